@@ -1,0 +1,1 @@
+"""Flat pieces: outlines, scores, slits, holes and the panels between them."""

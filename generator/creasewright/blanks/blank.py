@@ -1,0 +1,112 @@
+"""Blanks: the flat cut pieces, and the panels between their edges, scores and slits.
+
+Frame of a blank: origin at the head-left corner of its bounding box before any cut, front up;
+x to the right, y towards the tail, in mm. (z runs down through the sheet, from front to back.)
+
+Score       one pressed line as a name says it; which way it folds is a matter of the steps
+ScorePiece  the part of a score between two neighbouring panels; what folds
+Panel       a region that no score or slit crosses; it moves as one rigid piece
+"""
+
+from dataclasses import dataclass
+
+from creasewright.geometry.outline import Outline, Polygon
+from creasewright.geometry.point import Number, Point
+from creasewright.problems import Where
+
+
+@dataclass(frozen=True)
+class Score:
+    name: str
+    start: Point
+    end: Point
+
+
+@dataclass(frozen=True)
+class Slit:
+    name: str
+    start: Point
+    end: Point
+
+
+@dataclass(frozen=True)
+class Hole:
+    name: str
+    centre: Point
+    across: Number
+    """Diameter, mm."""
+
+
+@dataclass(frozen=True)
+class Panel:
+    name: str
+    outline: Outline
+    polygon: Polygon
+    """The outline flattened: for areas, overlaps and pictures."""
+    area: float
+    """mm², holes not taken off."""
+
+
+@dataclass(frozen=True)
+class ScorePiece:
+    name: str
+    """Unique in the blank: the score's own name where it has one piece, else `score 1`, `score 2` … from left to right, head to tail."""
+    score: str
+    start: Point
+    end: Point
+    first: str
+    """The two panels it lies between, by name: the one more to the left (then more to the head) first."""
+    second: str
+
+
+@dataclass(frozen=True)
+class Cutout:
+    """An operation that is cut by a reusable template (a corner cut, a rounded edge, a notch)."""
+
+    template: str
+    what: str
+    """In words: "head-left corner"."""
+    panel: str
+    """The panel that it shapes; the template is this panel's outline."""
+
+
+@dataclass(frozen=True)
+class LikeSource:
+    """A blank made from the outline of another's panels; put onto those it needs no place.
+
+    `to_source` maps this blank's points to the source blank's: (a, b, c, d, e, f) with x' = a x + c y + e, y' = b x + d y + f.
+    """
+
+    blank: str
+    panels: tuple[str, ...]
+    to_source: tuple[float, float, float, float, float, float]
+    seen_from: str
+    """`front` or `back` of the source."""
+
+
+@dataclass(frozen=True)
+class Blank:
+    name: str
+    paper: str
+    where: Where
+    width: Number
+    height: Number
+    """Of the bounding rectangle the piece is cut from, mm."""
+    outline: Outline
+    holes: tuple[Hole, ...]
+    slits: tuple[Slit, ...]
+    scores: tuple[Score, ...]
+    panels: tuple[Panel, ...]
+    pieces: tuple[ScorePiece, ...]
+    cutouts: tuple[Cutout, ...] = ()
+    corner_radius: dict[str, Number] | None = None
+    """Rounded corners, mm, by compass word (for the step `round` and the cut list)."""
+    source: LikeSource | None = None
+    mirror_of: str | None = None
+    grain: str | None = None
+    """`height`, `width` or None: how the grain must run on the blank."""
+    turn: int | None = None
+    """Turn of the blank on its sheet (0, 90, 180, 270 clockwise) where the author fixed it."""
+
+    def panel(self, name: str) -> Panel:
+        return next(panel for panel in self.panels if panel.name == name)

@@ -1,0 +1,1 @@
+"""What the pack shows, in millimetres; knows no YAML and no PDF."""

@@ -1,0 +1,1 @@
+"""One question a file; each gives findings, none prints."""

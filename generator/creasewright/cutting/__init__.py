@@ -1,0 +1,1 @@
+"""Blanks on sheets, cut edge to edge."""

@@ -1,0 +1,1 @@
+"""What follows from the finished thing: bulk, sizes, fits, print turns."""

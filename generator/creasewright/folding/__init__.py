@@ -1,0 +1,1 @@
+"""Panels in space: angles, transforms and layers, step by step."""

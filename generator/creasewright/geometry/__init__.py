@@ -1,0 +1,1 @@
+"""Points, outlines, arrangements and transforms; knows nothing of blanks."""

@@ -1,0 +1,65 @@
+"""Outlines: closed paths of straight edges and circular arcs, clockwise as seen (x right, y down)."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from math import acos, atan2, ceil, cos, hypot, pi, sin
+
+from creasewright.geometry.point import Point
+
+FLATTENING = 0.005
+"""Greatest distance in mm between an arc and the chords that stand for it in a polygon."""
+
+
+@dataclass(frozen=True)
+class Line:
+    start: Point
+    end: Point
+
+
+@dataclass(frozen=True)
+class Arc:
+    """Circular, shorter than a full turn; `clockwise` as seen with y down."""
+
+    start: Point
+    end: Point
+    centre: Point
+    clockwise: bool
+
+
+Edge = Line | Arc
+
+Polygon = tuple[tuple[float, float], ...]
+"""Corners in mm, clockwise as seen with y down, not closed."""
+
+
+@dataclass(frozen=True)
+class Outline:
+    """Each edge starts where the one before ends; the last ends where the first starts."""
+
+    edges: tuple[Edge, ...]
+
+
+def arc_sweep(arc: Arc) -> tuple[float, float, float]:
+    """Radius, start angle and signed sweep (radians; positive is clockwise as seen, y down)."""
+    cx, cy = float(arc.centre.x), float(arc.centre.y)
+    a0 = atan2(float(arc.start.y) - cy, float(arc.start.x) - cx)
+    a1 = atan2(float(arc.end.y) - cy, float(arc.end.x) - cx)
+    sweep = (a1 - a0) % (2 * pi)
+    if not arc.clockwise:
+        sweep -= 2 * pi
+    return hypot(float(arc.start.x) - cx, float(arc.start.y) - cy), a0, sweep
+
+
+def flattened(edges: Iterable[Edge], tolerance: float = FLATTENING) -> Polygon:
+    """The outline as corners; arcs become chords no farther than `tolerance` mm from the curve."""
+    corners: list[tuple[float, float]] = []
+    for edge in edges:
+        corners.append((float(edge.start.x), float(edge.start.y)))
+        if isinstance(edge, Arc):
+            radius, a0, sweep = arc_sweep(edge)
+            step = 2 * acos(max(0.0, 1 - tolerance / radius)) if radius > tolerance else pi / 4
+            count = max(2, ceil(abs(sweep) / step))
+            for k in range(1, count):
+                a = a0 + sweep * k / count
+                corners.append((float(edge.centre.x) + radius * cos(a), float(edge.centre.y) + radius * sin(a)))
+    return tuple(corners)

@@ -1,0 +1,1 @@
+"""Blanks put on blanks: placing, glue areas, pockets."""

@@ -1,0 +1,1 @@
+"""Names and formulas to exact quantities."""

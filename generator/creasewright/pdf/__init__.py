@@ -1,0 +1,1 @@
+"""Pages to a file; translates, decides nothing."""

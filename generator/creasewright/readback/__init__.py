@@ -1,0 +1,1 @@
+"""The finished file back to geometry, compared with the design."""

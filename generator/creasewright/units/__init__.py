@@ -1,0 +1,1 @@
+"""Numbers with dimensions; knows nothing of paper."""
