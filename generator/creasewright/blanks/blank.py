@@ -50,13 +50,27 @@ class Panel:
 @dataclass(frozen=True)
 class ScorePiece:
     name: str
-    """Unique in the blank: the score's own name where it has one piece, else `score 1`, `score 2` … from left to right, head to tail."""
+    """Unique in the blank: the score's own name where it has one piece, else `score 1`, `score 2` …
+
+    from left to right, head to tail.
+    """
     score: str
     start: Point
     end: Point
     first: str
     """The two panels it lies between, by name: the one more to the left (then more to the head) first."""
     second: str
+
+
+@dataclass(frozen=True)
+class Band:
+    """A strip of the blank from one side to the other that the author named; panels may be called differently."""
+
+    name: str
+    direction: str
+    """`across`: `start` and `end` are its left and right; `down`: its head and tail. From the blank's left or head edge, mm."""
+    start: Number
+    end: Number
 
 
 @dataclass(frozen=True)
@@ -105,6 +119,7 @@ class Blank:
     mirror_of: str | None = None
     grain: str | None = None
     """`height`, `width` or None: how the grain must run on the blank."""
+    bands: tuple[Band, ...] = ()
     turn: int | None = None
     """Turn of the blank on its sheet (0, 90, 180, 270 clockwise) where the author fixed it."""
 

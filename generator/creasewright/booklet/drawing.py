@@ -11,8 +11,9 @@ Colours are names of the palette in the page layout (`INK`, `ACC`, `paper 1 fron
 """
 
 from dataclasses import dataclass
+from typing import Any
 
-Command = tuple
+Command = tuple[Any, ...]
 """("M", x, y), ("L", x, y), ("C", x1, y1, x2, y2, x, y) or ("Z",)."""
 Path = tuple[Command, ...]
 

@@ -1,0 +1,29 @@
+"""A finished blank shifted in its own frame."""
+
+from dataclasses import replace
+
+from creasewright.blanks.blank import Band, Blank, Panel
+from creasewright.geometry.outline import Outline, flattened
+from creasewright.geometry.plane_transform import Affine
+
+
+def moved_blank(blank: Blank, move: Affine) -> Blank:
+    """Everything on the blank moved by a shift; its width and height stay."""
+    panels = []
+    for panel in blank.panels:
+        edges = move.loop(panel.outline.edges)
+        panels.append(Panel(panel.name, Outline(edges), flattened(edges), panel.area))
+    by = {"across": move.e, "down": move.f}
+    return replace(
+        blank,
+        outline=Outline(move.loop(blank.outline.edges)),
+        holes=tuple(replace(hole, centre=move.point(hole.centre)) for hole in blank.holes),
+        slits=tuple(replace(slit, start=move.point(slit.start), end=move.point(slit.end)) for slit in blank.slits),
+        scores=tuple(replace(score, start=move.point(score.start), end=move.point(score.end)) for score in blank.scores),
+        pieces=tuple(replace(piece, start=move.point(piece.start), end=move.point(piece.end)) for piece in blank.pieces),
+        panels=tuple(panels),
+        bands=tuple(
+            Band(band.name, band.direction, band.start + by[band.direction], band.end + by[band.direction])
+            for band in blank.bands
+        ),
+    )

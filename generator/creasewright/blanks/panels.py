@@ -1,0 +1,234 @@
+"""From outline, slits and scores to panels and score pieces.
+
+A panel is a face of the arrangement; a score piece is what of a score lies between the same two panels.
+"""
+
+from dataclasses import dataclass, replace
+
+from creasewright.blanks.blank import Score, ScorePiece
+from creasewright.blanks.draft import Draft, Run
+from creasewright.blanks.faults import Faults, in_mm
+from creasewright.geometry.arrangement import Arrangement, Strand, arrange
+from creasewright.geometry.clip import area
+from creasewright.geometry.loops import holds, inner_point, loop_area, tidied
+from creasewright.geometry.outline import Edge, Line, Outline, Polygon, flattened
+from creasewright.geometry.point import Number, Point
+from creasewright.geometry.tolerance import SAME
+from creasewright.geometry.vector import one_place
+from creasewright.problems import Where
+
+OUTLINE, SLIT, SCORE = 0, 1, 2
+"""Where two lie on each other: an edge before a slit, a slit before a score."""
+
+
+@dataclass(frozen=True)
+class Piece:
+    """Of a score, between two faces by number."""
+
+    score: str
+    start: Point
+    end: Point
+    faces: tuple[int, int]
+
+
+@dataclass(frozen=True)
+class Faces:
+    """What the lines make of the blank. Faces in order from head to tail, then left to right."""
+
+    outlines: tuple[Outline, ...]
+    polygons: tuple[Polygon, ...]
+    areas: tuple[float, ...]
+    scores: tuple[Score, ...]
+    pieces: tuple[Piece, ...]
+
+
+def find_faces(draft: Draft, runs: list[Run], wheres: dict[str, Where], where: Where, faults: Faults) -> Faces:
+    """Split the blank along its slits and scores; a score that bounds no panel is a fault."""
+    if not runs and not draft.slits:
+        edges = draft.outline.edges
+        return Faces((draft.outline,), (flattened(edges),), (loop_area(edges),), (), ())
+    strands = [Strand(edge, OUTLINE) for edge in draft.outline.edges]
+    strands += [Strand(Line(slit.start, slit.end), SLIT) for slit in draft.slits]
+    first = len(strands)
+    strands += [Strand(Line(run.start, run.end), SCORE) for run in runs]
+    found = arrange(strands)
+    _check_ends(found, runs, first, wheres, where, faults)
+    _check_holes(found, where, faults)
+    return _ordered(draft, found, runs, first, wheres, where, faults)
+
+
+def _check_ends(
+    found: Arrangement, runs: list[Run], first: int, wheres: dict[str, Where], where: Where, faults: Faults
+) -> None:
+    told: set[int] = set()
+    for end in found.loose:
+        if end.strand >= first and end.strand not in told:
+            told.add(end.strand)
+            name = runs[end.strand - first].name
+            faults.add(
+                wheres.get(name, where),
+                f"score `{name}` ends inside the panel, at [{in_mm(end.at.x)}, {in_mm(end.at.y)}]",
+                "run it to an edge, a score or a slit",
+            )
+
+
+def _check_holes(found: Arrangement, where: Where, faults: Faults) -> None:
+    for face in found.faces:
+        for rim in face.inner:
+            at = rim[0].start
+            faults.add(
+                where, f"the scores and slits near [{in_mm(at.x)}, {in_mm(at.y)}] close a ring inside one panel",
+                "run one of them to an edge or to another score",
+            )  # fmt: skip
+
+
+def _ordered(
+    draft: Draft, found: Arrangement, runs: list[Run], first: int, wheres: dict[str, Where], where: Where, faults: Faults
+) -> Faces:
+    outlines = [tidied(face.edges) for face in found.faces]
+    polygons = [flattened(edges) for edges in outlines]
+    areas = [loop_area(edges) for edges in outlines]
+    kept = _on_the_blank(draft, polygons, areas)
+    kept.sort(key=lambda number: reading_order(polygons[number]))
+    new = {old: index for index, old in enumerate(kept)}
+    beside = found.faces_beside()
+    parts: list[tuple[int, Edge, tuple[int, int]]] = []
+    lost = set(range(len(runs)))
+    for number, bit in enumerate(found.bits):
+        if bit.strand < first:
+            continue
+        lost.discard(bit.strand - first)
+        faces = [new[face] for face in beside.get(number, ()) if face in new]
+        if len(faces) == 2 and faces[0] != faces[1]:
+            parts.append((bit.strand - first, bit.edge, (faces[0], faces[1])))
+        else:
+            name = runs[bit.strand - first].name
+            faults.add(
+                wheres.get(name, where), f"score `{name}` has the same panel on both sides",
+                "run it to an edge, a score or a slit",
+            )  # fmt: skip
+    _check_covered(lost, found, runs, first, draft, wheres, where, faults)
+    return Faces(
+        tuple(Outline(outlines[number]) for number in kept),
+        tuple(polygons[number] for number in kept),
+        tuple(areas[number] for number in kept),
+        _scores(parts, runs),
+        _pieces(parts, runs),
+    )
+
+
+def _on_the_blank(draft: Draft, polygons: list[Polygon], areas: list[float]) -> list[int]:
+    """Faces that are paper: where the outline touches itself it may enclose what is not."""
+    if abs(sum(areas) - loop_area(draft.outline.edges)) <= SAME * sum(areas):
+        return list(range(len(polygons)))
+    whole = flattened(draft.outline.edges)
+    return [number for number, polygon in enumerate(polygons) if holds(whole, *inner_point(polygon)) and area(polygon) > 0]
+
+
+def _check_covered(
+    lost: set[int], found: Arrangement, runs: list[Run], first: int, draft: Draft, wheres: dict[str, Where], where: Where,
+    faults: Faults,
+) -> None:  # fmt: skip
+    """A score of which nothing is left because another score lies on it."""
+    loose = {end.strand - first for end in found.loose}
+    for number in sorted(lost - loose):
+        run = runs[number]
+        for other in runs:
+            if other is not run and other.name != run.name and _lies_on(run, other):
+                faults.add(wheres.get(run.name, where), f"score `{run.name}` lies on `{other.name}`", "leave one of them out")
+                break
+
+
+def _lies_on(run: Run, other: Run) -> bool:
+    size = (float(other.end.x - other.start.x) ** 2 + float(other.end.y - other.start.y) ** 2) ** 0.5
+    return all(
+        abs(
+            float(other.end.x - other.start.x) * float(p.y - other.start.y)
+            - float(other.end.y - other.start.y) * float(p.x - other.start.x)
+        )
+        <= SAME * size
+        for p in (run.start, run.end)
+    )
+
+
+def left_first(start: Point, end: Point) -> tuple[Point, Point]:
+    """The ends of a line, the one more to the left (then more to the head) first."""
+    if abs(float(start.x - end.x)) <= SAME:
+        return (start, end) if start.y <= end.y else (end, start)
+    return (start, end) if start.x < end.x else (end, start)
+
+
+def _follow(strand: int, parts: list[tuple[int, Edge, tuple[int, int]]]) -> list[tuple[Point, Point, tuple[int, int]]]:
+    """A score's bits from left to right, head to tail; with the face on the left (or the head) side first."""
+    bits = []
+    for number, edge, (right, left) in parts:
+        if number == strand:
+            start, end = left_first(edge.start, edge.end)
+            forward = start == edge.start
+            # the face on the right of travel lies towards the tail of a line that runs to the right, and left of one
+            # that runs down: upright lines start at the head, so their right-hand side is the left one as seen
+            right, left = (right, left) if forward else (left, right)
+            slope = float(end.y - start.y)
+            falls = abs(float(end.x - start.x)) <= SAME or slope > SAME
+            bits.append((start, end, (right, left) if falls else (left, right)))
+    return sorted(bits, key=lambda bit: (round(float(bit[0].x), 5), round(float(bit[0].y), 5), float(bit[1].x)))
+
+
+def _scores(parts: list[tuple[int, Edge, tuple[int, int]]], runs: list[Run]) -> tuple[Score, ...]:
+    found: list[Score] = []
+    for strand, run in enumerate(runs):
+        line: tuple[Point, Point] | None = None
+        for start, end, _ in _follow(strand, parts):
+            if line is not None and one_place(line[1], start):
+                line = (line[0], end)
+                continue
+            if line is not None:
+                found.append(Score(run.name, *line))
+            line = (start, end)
+        if line is not None:
+            found.append(Score(run.name, *line))
+    return tuple(found)
+
+
+def _pieces(parts: list[tuple[int, Edge, tuple[int, int]]], runs: list[Run]) -> tuple[Piece, ...]:
+    found: list[Piece] = []
+    for strand, run in enumerate(runs):
+        own: list[Piece] = []
+        for start, end, faces in _follow(strand, parts):
+            last = own[-1] if own else None
+            if last is not None and last.faces == faces and one_place(last.end, start):
+                own[-1] = Piece(run.name, last.start, end, faces)
+            else:
+                own.append(Piece(run.name, start, end, faces))
+        found += own
+    return tuple(found)
+
+
+def named_pieces(pieces: tuple[Piece, ...], names: list[str]) -> tuple[ScorePiece, ...]:
+    """The pieces with the names of their panels, and their own."""
+    return numbered(
+        [ScorePiece("", one.score, one.start, one.end, names[one.faces[0]], names[one.faces[1]]) for one in pieces]
+    )
+
+
+def numbered(pieces: list[ScorePiece]) -> tuple[ScorePiece, ...]:
+    """The pieces with their own names: their score's, numbered from left to right and head to tail where it has several."""
+    scores = [piece.score for piece in pieces]
+    numbers: dict[str, int] = {}
+    own: dict[int, str] = {}
+    for index in sorted(range(len(pieces)), key=lambda index: _middle(pieces[index])):
+        score = scores[index]
+        numbers[score] = numbers.get(score, 0) + 1
+        own[index] = score if scores.count(score) == 1 else f"{score} {numbers[score]}"
+    return tuple(replace(piece, name=own[index]) for index, piece in enumerate(pieces))
+
+
+def _middle(piece: ScorePiece) -> tuple[float, float]:
+    x: Number = (piece.start.x + piece.end.x) / 2
+    y: Number = (piece.start.y + piece.end.y) / 2
+    return round(float(x), 4), round(float(y), 4)
+
+
+def reading_order(polygon: Polygon) -> tuple[float, float]:
+    """A key that orders panels from head to tail, then left to right."""
+    return round(min(p[1] for p in polygon), 5), round(min(p[0] for p in polygon), 5)

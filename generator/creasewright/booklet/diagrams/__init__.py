@@ -1,0 +1,1 @@
+"""Pictures computed from scenes: plan views and axonometric views."""

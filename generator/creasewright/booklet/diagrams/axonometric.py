@@ -1,0 +1,158 @@
+"""Pictures of standing things: one orthographic view for the whole pack, hidden lines removed exactly.
+
+The scene's frame is x right, y towards the maker, z down into the table, model mm. The picture is in mm on the page, its origin at the
+head-left of its box. Shaded faces name their colour with a factor, `paper 1 front*0.93` (see `shade`).
+"""
+
+from collections.abc import Iterable
+from itertools import chain
+from math import hypot
+
+from creasewright.booklet.diagrams.arrow_heads import HEAD
+from creasewright.booklet.diagrams.boxes import Box, box_of, path_lines, words_box
+from creasewright.booklet.diagrams.face_view import spread_stacks
+from creasewright.booklet.diagrams.fold_arrow import fold_arrow
+from creasewright.booklet.diagrams.picture_style import NORMAL, POINT, PictureStyle
+from creasewright.booklet.diagrams.ribbon import bow, bow_place, ribbon_facets, sized_bow
+from creasewright.booklet.diagrams.room import Room
+from creasewright.booklet.diagrams.scales import SCALES, Scale, scale_named
+from creasewright.booklet.diagrams.scene import Affine, Facet3, Picture, SpaceScene, Spot, Spot3
+from creasewright.booklet.diagrams.seen_solid import INNER, SeenSolid, seen_solid, solid_items
+from creasewright.booklet.diagrams.space_dimension import Dimension3, drawn_dimensions
+from creasewright.booklet.diagrams.space_motifs import moved, times
+from creasewright.booklet.diagrams.space_view import SpaceView, seen_at, space_view
+from creasewright.booklet.drawing import Group, Item, Shape, Words
+from creasewright.booklet.text_ruler import TextRuler
+
+TURN, LOOK_DOWN = -38.0, 33.0
+"""Degrees: the view of every step."""
+RIM = 0.5
+"""mm between the ink and the edge of the picture's box."""
+LAYER_GAP = 0.3
+"""mm on the page between layers that lie on each other in one plane, so that both edges read."""
+BOW_SHARE = 0.7
+"""A bow is at most this wide, as a share of the picture."""
+
+
+def draw_space(
+    scene: SpaceScene,
+    width: float,
+    height: float,
+    *,
+    turn_degrees: float = TURN,
+    down_degrees: float = LOOK_DOWN,
+    scale: str | None = None,
+    dimensions: tuple[Dimension3, ...] = (),
+    ruler: TextRuler | None = None,
+    style: PictureStyle = NORMAL,
+    side_up: str = "",
+) -> Picture:
+    """The scene in a box `width` wide and no higher than `height` (mm on the page), in the middle of the width.
+
+    `scale` as printed (`1:4`); None takes the largest of the pack's scales that fits, with its measures and arrows.
+    `dimensions` need a `ruler`. Raises ValueError for a scene with no facets.
+    """
+    if dimensions and ruler is None:
+        raise ValueError("dimensions need a ruler")
+    if not scene.facets:
+        raise ValueError("a picture in space needs at least one facet")
+    view = space_view(turn_degrees, down_degrees)
+    name, factor = scale_named(scale) if scale else _largest_fitting(scene, view, (width, height), dimensions, ruler, style)
+    to_page: Affine = (factor, 0.0, 0.0, factor, 0.0, 0.0)
+    seen = seen_solid(all_facets(scene, LAYER_GAP / factor), view)
+    taken = Room(width, height)
+    for path in scene.fold_paths:
+        taken.take_line(_page_path(path, view, to_page))
+    solid = solid_items(seen, view, to_page, factor, taken, style)
+    arrows = _arrows(scene, view, to_page, style)
+    bows = drawn_bows(scene, seen, view, to_page, BOW_SHARE * width, style)
+    for item in (*solid, *bows, *arrows):
+        _take(item, taken)
+    measures = drawn_dimensions(dimensions, view, to_page, taken, ruler, style) if ruler else ()
+    outer = _extent((*solid, *bows, *arrows, *measures), ruler).grown(RIM)
+    group = Group((*solid, *bows, *arrows, *measures), (width - outer.width) / 2 - outer.x0, -outer.y0, role="axonometric")
+    return Picture((group,), width, outer.height, name, side_up)
+
+
+def _largest_fitting(
+    scene: SpaceScene,
+    view: SpaceView,
+    box: tuple[float, float],
+    dimensions: tuple[Dimension3, ...],
+    ruler: TextRuler | None,
+    style: PictureStyle,
+) -> Scale:
+    """The first scale at which the outline and its measures fit the box; beyond the pack's scales, by fives."""
+    spots = [seen_at(view, spot) for spot in _spots(scene)]
+    further = (scale_named(f"1:{10 + 5 * k}") for k in range(1, 400))
+    for name, factor in chain(SCALES, further):
+        outer = box_of((x * factor, y * factor) for x, y in spots)
+        room = Room(*box)
+        room.ink(outer)
+        if ruler:
+            drawn_dimensions(dimensions, view, (factor, 0.0, 0.0, factor, 0.0, 0.0), room, ruler, style)
+        whole = room.extent or outer
+        if whole.width + 2 * RIM <= box[0] and whole.height + 2 * RIM <= box[1]:
+            return name, factor
+    raise ValueError("no scale down to 1:2000 makes the scene fit its box")
+
+
+def all_facets(scene: SpaceScene, gap: float) -> tuple[Facet3, ...]:
+    """Paper, its stacks spread by `gap` mm of the model, and the ribbons round it, as facets."""
+    ribbons = tuple(
+        facet for k, tie in enumerate(scene.ties) for facet in ribbon_facets(tie, scene.tie_width, str(k))
+    )
+    return (*spread_stacks(scene.facets, gap), *ribbons)
+
+
+def drawn_bows(
+    scene: SpaceScene, seen: SeenSolid, view: SpaceView, to_page: Affine, room: float, style: PictureStyle
+) -> tuple[Item, ...]:
+    """The bow of each tie whose outside is seen; `room` mm is the most a bow may be wide."""
+    items: tuple[Item, ...] = ()
+    for k, _ in enumerate(scene.ties):
+        place = bow_place(seen.faces, seen.regions, view, str(k))
+        if place is not None:
+            items += bow(sized_bow(times(to_page, place), room), INNER * style.weight)
+    return items
+
+
+def _extent(items: Iterable[Item], ruler: TextRuler | None) -> Box:
+    """Of shapes, with half of their pens, and of words."""
+    outer: Box | None = None
+    for item in items:
+        box = None
+        if isinstance(item, Shape):
+            box = box_of(spot for line in path_lines(item.path) for spot in line).grown(item.pen.width * POINT / 2 if item.pen else 0.0)
+        elif isinstance(item, Words) and ruler:
+            box = words_box(item, ruler)
+        if box:
+            outer = outer.with_box(box) if outer else box
+    if outer is None:
+        raise ValueError("a picture with nothing in it")
+    return outer
+
+
+def _take(item: Item, taken: Room) -> None:
+    """No measure may be set over its lines."""
+    if isinstance(item, Shape) and item.pen:
+        for line in path_lines(item.path):
+            taken.take_line(line)
+
+
+def _spots(scene: SpaceScene) -> list[Spot3]:
+    lines = (*(facet.polygon for facet in scene.facets), *scene.fold_paths, *scene.ties)
+    return [spot for line in lines for spot in line]
+
+
+def _arrows(scene: SpaceScene, view: SpaceView, to_page: Affine, style: PictureStyle) -> tuple[Item, ...]:
+    items: list[Item] = []
+    for path in scene.fold_paths:
+        places = _page_path(path, view, to_page)
+        if sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in zip(places, places[1:], strict=False)) > HEAD:
+            items += fold_arrow("front", places, "WHITE", style)
+    return tuple(items)
+
+
+def _page_path(path: tuple[Spot3, ...], view: SpaceView, to_page: Affine) -> tuple[Spot, ...]:
+    return tuple(moved(to_page, seen_at(view, spot)) for spot in path)

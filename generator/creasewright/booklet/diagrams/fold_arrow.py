@@ -1,0 +1,117 @@
+"""Fold arrows in plan: a curve from a point of the moving part to where it lands, bulging to the emptier side.
+
+front, lift   dot at the start, solid head
+behind        dot; second half dashed, open head
+open          solid shaft, open head
+crease        solid head at the fold end, open head at the start
+tuck          straight; solid up to the edge it goes under, dashed beyond, open head
+"""
+
+import itertools
+from collections.abc import Sequence
+from math import hypot, sqrt
+
+from creasewright.booklet.diagrams.arrow_heads import (
+    DOT,
+    HEAD,
+    NOTCH,
+    arrow_head,
+    casing,
+    head_casing,
+    shaft,
+    trimmed,
+)
+from creasewright.booklet.diagrams.boxes import circle, cubic_spots
+from creasewright.booklet.diagrams.page_facet import Chain, PageFacet
+from creasewright.booklet.diagrams.picture_style import PictureStyle
+from creasewright.booklet.diagrams.scene import Spot
+from creasewright.booklet.diagrams.visible_lines import crossings, within
+from creasewright.booklet.drawing import Item, Shape
+
+BULGE = 0.2
+"""Greatest distance of the curve from its chord, as a share of the chord."""
+SHORTEST = 9.0
+"""mm along the curve"""
+STEPS = 24
+
+
+def fold_curve(start: Spot, end: Spot, left: bool) -> Chain:
+    """Places along the curve; `left` of the way from start to end as seen with y down means the side (dy, -dx)."""
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    chord = hypot(dx, dy)
+    if chord < 1e-6:
+        return start, (start[0] + 1e-3, start[1])
+    # a cubic whose two handles stand off by h bulges by 3/4 h
+    off = bulge_of(chord) / 0.75 / chord * (1 if left else -1)
+    ox, oy = dy * off, -dx * off
+    first = start[0] + dx * 0.25 + ox, start[1] + dy * 0.25 + oy
+    second = start[0] + dx * 0.75 + ox, start[1] + dy * 0.75 + oy
+    return tuple(cubic_spots(start, first, second, end, STEPS))
+
+
+def bulge_of(chord: float) -> float:
+    """A fifth of the chord, or more where the curve would be shorter than `SHORTEST`.
+
+    A shallow arc of chord c and bulge b is about c (1 + 8/3 (b/c)^2) long.
+    """
+    if chord >= SHORTEST:
+        return BULGE * chord
+    return max(BULGE * chord, chord * sqrt(3 / 8 * (SHORTEST / chord - 1)))
+
+
+def fold_arrow(kind: str, spots: Chain, ground: str, style: PictureStyle, edge_at: float = 0.5) -> list[Item]:
+    """The arrow along `spots`; `edge_at` (0 to 1) is where a tucked part passes under an edge."""
+    body = trimmed(spots, HEAD - NOTCH)
+    items: list[Item] = []
+    if kind == "crease":
+        body = trimmed(body[::-1], HEAD - NOTCH)[::-1]
+        items += [head_casing(spots[0], _behind(spots[::-1]), ground, style)]
+    items += [casing(body, ground, style), head_casing(spots[-1], _behind(spots), ground, style)]
+    if kind in ("behind", "tuck"):
+        near, far = split_chain(body, 0.5 if kind == "behind" else edge_at)
+        items += [shaft(near, style), shaft(far, style, dashed=True)]
+    else:
+        items.append(shaft(body, style))
+    items.append(arrow_head(spots[-1], _behind(spots), kind in ("front", "lift", "crease"), style))
+    if kind == "crease":
+        items.append(arrow_head(spots[0], _behind(spots[::-1]), False, style))
+    if kind in ("front", "lift", "behind"):
+        items.append(Shape(circle(spots[0], DOT * style.weight), None, "ACC", role="arrow dot"))
+    return items
+
+
+def _behind(spots: Sequence[Spot]) -> Spot:
+    """A place on the curve a head's length before its end: what the head looks away from."""
+    return trimmed(spots, HEAD * 0.85)[-1]
+
+
+def split_chain(spots: Sequence[Spot], at: float) -> tuple[list[Spot], list[Spot]]:
+    """The chain cut at a share of its length."""
+    steps = [hypot(b[0] - a[0], b[1] - a[1]) for a, b in itertools.pairwise(spots)]
+    left = at * sum(steps)
+    for k, step in enumerate(steps):
+        if step >= left and step > 0:
+            a, b = spots[k], spots[k + 1]
+            t = left / step
+            middle = a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])
+            return [*spots[: k + 1], middle], [middle, *spots[k + 1 :]]
+        left -= step
+    return list(spots), [spots[-1], spots[-1]]
+
+
+def tuck_edge(start: Spot, end: Spot, facets: Sequence[PageFacet]) -> float:
+    """Where on the straight way the rim of the highest facet over its end is crossed, the start being outside; else half way."""
+    for facet in reversed(facets):
+        if within(end, facet.polygon) and not within(start, facet.polygon):
+            found = crossings(start, end, facet.polygon)
+            if found:
+                return max(found)
+    return 0.5
+
+
+def ground_tone(start: Spot, end: Spot, facets: Sequence[PageFacet]) -> str:
+    """What the casing of an accent arrow is painted in: the paper under it, if it is one pale enough for the accent, else white."""
+    fills = {next((f.source.fill for f in reversed(facets) if within(spot, f.polygon)), "WHITE") for spot in (start, end)}
+    fill = fills.pop()
+    pale = fill.endswith(" back") or fill in ("paper 1 front", "paper 4 front", "WHITE")
+    return fill if not fills and pale else "WHITE"

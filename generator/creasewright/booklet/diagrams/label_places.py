@@ -1,0 +1,227 @@
+"""Where labels go: piece tags, names of parts, names of edges. Nothing is placed by hand; places are tried in a fixed order.
+
+Order   inside the part with 1.2 mm clear all round; outside, beside it; with a leader. Never over a line, a mark or another label.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from math import hypot
+
+from creasewright.booklet.diagrams.boxes import Box, box_about, box_of, polyline
+from creasewright.booklet.diagrams.line_code import THIN
+from creasewright.booklet.diagrams.picture_style import POINT, PictureStyle
+from creasewright.booklet.diagrams.room import Room
+from creasewright.booklet.diagrams.scene import Polygon2, Spot
+from creasewright.booklet.diagrams.visible_lines import within
+from creasewright.booklet.drawing import Item, Pen, Run, Shape, Words
+from creasewright.booklet.text_ruler import TextRuler
+
+CLEAR = 1.2
+"""mm round a label inside a part"""
+BESIDE = 1.7
+"""mm between an edge and its name"""
+APART = 0.5
+"""mm between a label outside and anything else"""
+STEP = 1.6
+"""mm between places tried"""
+LEADING = 1.2
+"""Of the type size, line to line."""
+DOT = 0.5
+"""mm: radius of a leader's dot"""
+
+
+@dataclass(frozen=True)
+class Setting:
+    """A label in one or two lines: its size, its lines with their widths."""
+
+    lines: tuple[tuple[str, float], ...]
+    width: float
+    height: float
+    """From the top of the first line's capitals to the last baseline, plus descenders."""
+
+
+def settings(text: str, ruler: TextRuler, style: PictureStyle) -> list[Setting]:
+    """The label in one line and, if it has several words, in two lines of about equal width."""
+    words = text.split()
+    splits = [(" ".join(words[:k]), " ".join(words[k:])) for k in range(1, len(words))]
+    found = [_setting((text,), ruler, style)]
+    if splits:
+        found.append(min((_setting(split, ruler, style) for split in splits), key=lambda each: each.width))
+    return found
+
+
+def _setting(lines: Sequence[str], ruler: TextRuler, style: PictureStyle) -> Setting:
+    measured = tuple((line, ruler.width(line, style.label_face, style.label)) for line in lines)
+    up = ruler.cap_height(style.label_face, style.label)
+    height = up * 1.3 + (len(lines) - 1) * style.label * LEADING * POINT
+    return Setting(measured, max(width for _, width in measured), height)
+
+
+def label_words(setting: Setting, box: Box, anchor: str, ruler: TextRuler, style: PictureStyle, role: str = "label") -> list[Item]:
+    """The lines in their box: flush to its right for `end`, to its left for `start`, centred for `middle`."""
+    x = {"start": box.x0, "middle": box.middle[0], "end": box.x1}[anchor]
+    first = box.y0 + ruler.cap_height(style.label_face, style.label) * 1.02
+    step = style.label * LEADING * POINT
+    return [
+        Words(x, first + k * step, (Run(line, style.label_face, style.label),), anchor, role=role)
+        for k, (line, _) in enumerate(setting.lines)
+    ]
+
+
+def inner_places(rings: Sequence[Polygon2], width: float, height: float, towards: Spot) -> Iterator[Box]:
+    """Boxes centred inside the rings (even-odd), nearest to `towards` first."""
+    whole = box_of(spot for ring in rings for spot in ring)
+    half_w, half_h = width / 2, height / 2
+    centres = [towards]
+    across, down = int((whole.width - width) / STEP), int((whole.height - height) / STEP)
+    for k in range(across + 1):
+        for n in range(down + 1):
+            centres.append((whole.x0 + half_w + (k + 0.5) * STEP, whole.y0 + half_h + (n + 0.5) * STEP))
+    if across < 0 or down < 0:
+        return
+    for x, y in sorted(centres, key=lambda spot: hypot(spot[0] - towards[0], 1.3 * (spot[1] - towards[1]))):
+        if sum(within((x, y), ring) for ring in rings) % 2:
+            yield Box(x - half_w, y - half_h, x + half_w, y + half_h)
+
+
+def inside(rings: Sequence[Polygon2], width: float, height: float, towards: Spot, room: Room) -> Box | None:
+    """The first clear place inside, with a generous margin if possible, with half of it if not."""
+    if not rings:
+        return None
+    for margin in (CLEAR, CLEAR / 2):
+        found = room.first_clear(inner_places(rings, width, height, towards), margin)
+        if found:
+            return found
+    return None
+
+
+def edge_places(side: str, piece: Box, setting: Setting) -> Iterator[Box]:
+    """Outside one edge of the piece, at its middle first, then along it, then farther off."""
+    w, h = setting.width, setting.height
+    for off in (BESIDE, BESIDE + 3, BESIDE + 6.5, BESIDE + 10, BESIDE + 14):
+        for share in (0.5, 0.4, 0.3, 0.6, 0.7, 0.2, 0.8, 0.1, 0.9):
+            x = piece.x0 + share * piece.width
+            y = piece.y0 + share * piece.height
+            if side == "head":
+                yield Box(x - w / 2, piece.y0 - off - h, x + w / 2, piece.y0 - off)
+            elif side == "tail":
+                yield Box(x - w / 2, piece.y1 + off, x + w / 2, piece.y1 + off + h)
+            elif side == "left":
+                yield Box(piece.x0 - off - w, y - h / 2, piece.x0 - off, y + h / 2)
+            else:
+                yield Box(piece.x1 + off, y - h / 2, piece.x1 + off + w, y + h / 2)
+
+
+EDGE_ANCHOR = {"head": "middle", "tail": "middle", "left": "end", "right": "start"}
+
+
+def edge_name(text: str, side: str, piece: Box, room: Room, ruler: TextRuler, style: PictureStyle) -> list[Item]:
+    """The name of an outer edge, outside it; beside an upright edge in two lines if it has two words."""
+    ways = settings(text, ruler, style)
+    if side in ("left", "right"):
+        ways.reverse()
+    for limited in (True, False):
+        for setting in ways:
+            for box in edge_places(side, piece, setting):
+                if (room.has_room(box) or not limited) and room.is_clear(box.grown(APART)):
+                    return _set(setting, box, EDGE_ANCHOR[side], room, ruler, style)
+    room.crowded += 1
+    box = next(edge_places(side, piece, ways[0]))
+    return _set(ways[0], box, EDGE_ANCHOR[side], room, ruler, style)
+
+
+def part_name(
+    text: str, part: Polygon2, rings: Sequence[Polygon2], body: Box, room: Room, ruler: TextRuler, style: PictureStyle
+) -> list[Item]:
+    """The name of a part: inside what shows of it (`rings`), else with a leader to it; `part` is the whole of it, maybe hidden."""
+    ways = settings(text, ruler, style)
+    if rings:
+        largest = max(rings, key=lambda ring: box_of(ring).width * box_of(ring).height)
+        for setting in ways:
+            box = inside(rings, setting.width, setting.height, box_of(largest).middle, room)
+            if box:
+                return _set(setting, box, "middle", room, ruler, style)
+    return _led(ways, rings or (part,), body, room, ruler, style)
+
+
+def _set(setting: Setting, box: Box, anchor: str, room: Room, ruler: TextRuler, style: PictureStyle) -> list[Item]:
+    room.take_box(box)
+    return label_words(setting, box, anchor, ruler, style)
+
+
+def _led(
+    ways: Sequence[Setting], rings: Sequence[Polygon2], body: Box, room: Room, ruler: TextRuler, style: PictureStyle
+) -> list[Item]:
+    """Text outside the work, a straight leader from its near end to a dot on the part; the shortest clear one."""
+    dots = dot_places(rings, room)
+    tries = []
+    for setting in ways:
+        for box, anchor, near in led_places(body, setting):
+            dot = min(dots, key=lambda spot: hypot(spot[0] - near[0], spot[1] - near[1]))
+            length = hypot(dot[0] - near[0], dot[1] - near[1]) + (0 if setting is ways[0] else 1)
+            tries.append((length, len(tries), setting, box, anchor, near, dot))
+    tries.sort()
+    for limited in (True, False):
+        for _, _, setting, box, anchor, near, dot in tries:
+            if (limited and not room.has_room(box)) or not room.is_clear(box.grown(APART)) or room.crosses(dot, near):
+                continue
+            return _leading(setting, box, anchor, near, dot, room, ruler, style)
+        room.crowded += 1
+    _, _, *first = tries[0]
+    return _leading(*first, room, ruler, style)
+
+
+def _leading(
+    setting: Setting, box: Box, anchor: str, near: Spot, dot: Spot, room: Room, ruler: TextRuler, style: PictureStyle
+) -> list[Item]:
+    items = leader(dot, near, style)
+    room.take_line((dot, near))
+    room.take_box(box_about(dot, 2 * DOT, 2 * DOT))
+    return [*items, *_set(setting, box, anchor, room, ruler, style)]
+
+
+def leader(dot: Spot, near: Spot, style: PictureStyle) -> list[Item]:
+    x, y = dot
+    k = DOT * 0.5523
+    round_dot = (
+        ("M", x + DOT, y),
+        ("C", x + DOT, y + k, x + k, y + DOT, x, y + DOT), ("C", x - k, y + DOT, x - DOT, y + k, x - DOT, y),
+        ("C", x - DOT, y - k, x - k, y - DOT, x, y - DOT), ("C", x + k, y - DOT, x + DOT, y - k, x + DOT, y),
+        ("Z",),
+    )  # fmt: skip
+    return [
+        Shape(polyline((dot, near)), Pen("INK", THIN * style.weight), role="leader"),
+        Shape(round_dot, None, "INK", role="leader dot"),
+    ]
+
+
+def led_places(body: Box, setting: Setting) -> Iterator[tuple[Box, str, Spot]]:
+    """Round the work, 4 mm and more off it: box, anchor, where the leader ends."""
+    w, h = setting.width, setting.height
+    for off in (4.0, 8.0, 12.0, 16.0):
+        steps = int(body.height / 3) + 2
+        for k in range(steps):
+            y = body.y1 - k * 3.0
+            right = Box(body.x1 + off, y - h / 2, body.x1 + off + w, y + h / 2)
+            yield right, "start", (right.x0 - 0.8, y)
+            left = Box(body.x0 - off - w, y - h / 2, body.x0 - off, y + h / 2)
+            yield left, "end", (left.x1 + 0.8, y)
+        for k in range(int(body.width / 4) + 1):
+            x = body.x0 + k * 4.0
+            tail = Box(x, body.y1 + off, x + w, body.y1 + off + h)
+            yield tail, "middle", (tail.middle[0], tail.y0 - 0.8)
+            head = Box(x, body.y0 - off - h, x + w, body.y0 - off)
+            yield head, "middle", (head.middle[0], head.y1 + 0.8)
+
+
+def dot_places(rings: Sequence[Polygon2], room: Room) -> list[Spot]:
+    """Places on the part, a little inside, off everything that is taken."""
+    whole = box_of(spot for ring in rings for spot in ring)
+    shares = (0.5, 0.25, 0.75, 0.12, 0.88, 0.03, 0.97)
+    spots = [(whole.x0 + a * whole.width, whole.y0 + b * whole.height) for a in shares for b in shares]
+    inner = [spot for spot in spots if sum(within(spot, ring) for ring in rings) % 2] or [whole.middle]
+    for size in (2.2, 1.2):
+        clear = [spot for spot in inner if room.is_clear(box_about(spot, size, size))]
+        if clear:
+            return clear
+    return inner

@@ -1,0 +1,208 @@
+"""Fanning out: flaps folded flat are sheared sideways a little so that the edges of every layer read.
+
+Sheet    facets of one piece that hang together without a flat fold between them; they move together.
+Hinge    the folded edge where a sheet hangs on another.
+Shift    where a place of a sheet goes: nothing at its hinge, `FAN` mm on the page at its far edge, along the hinge.
+         A sheet hanging on a shifted one follows it at the hinge: shift(p) = parent's shift(foot of p on the hinge) + its own.
+
+Only what needs it is fanned: a flap whose free edge lies on another edge of the work.
+"""
+
+from collections import defaultdict
+from collections.abc import Sequence
+from math import hypot
+
+from creasewright.booklet.diagrams.boxes import box_of
+from creasewright.booklet.diagrams.page_facet import PageFacet, moved_by, place_facet, place_key
+from creasewright.booklet.diagrams.scene import Affine, Facet, FacetEdge, Spot
+
+FAN = 1.0
+MOST = 3.0
+"""mm on the page: shift of one more layer, and of all together."""
+STEEPEST = 0.12
+"""Shift at most this share of the flap's depth."""
+COINCIDENT = 0.5
+"""mm on the page: edges closer than this do not read apart."""
+OFF_HINGE = 0.05
+"""A free edge gets a sliver where both ends are farther from the hinge than this share of the flap's depth."""
+
+Sheets = list[list[int]]
+
+
+def spread(facets: Sequence[Facet], scale: float, fan: bool = True) -> tuple[PageFacet, ...]:
+    """The facets on the page, in their order; `scale` is page mm for a view mm. Without `fan` every place stays true."""
+    seen: set[tuple[float, ...]] = set()
+    shifts = {k: (IDENTITY, frozenset[int]()) for k in range(len(facets))}
+    by_part: dict[str, list[int]] = defaultdict(list)
+    for k, facet in enumerate(facets):
+        by_part[facet.part].append(k)
+    for members in by_part.values():
+        if fan and any(edge.kind == "folded" for k in members for edge in facets[k].edges):
+            shifts.update(_shifts_of_part(facets, members, scale))
+    placed = []
+    for k in reversed(range(len(facets))):
+        shift, free = shifts[k]
+        placed.append(place_facet(facets[k], _scaled(shift, scale), seen, free))
+    return tuple(reversed(placed))
+
+
+IDENTITY: Affine = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
+
+
+def _scaled(shift: Affine, scale: float) -> Affine:
+    a, b, c, d, e, f = shift
+    return a * scale, b * scale, c * scale, d * scale, e * scale, f * scale
+
+
+def _shifts_of_part(facets: Sequence[Facet], members: list[int], scale: float) -> dict[int, tuple[Affine, frozenset[int]]]:
+    sheets = sheets_of(facets, members)
+    sheet_of = {k: n for n, sheet in enumerate(sheets) for k in sheet}
+    hinges = _hinges(facets, members, sheet_of)
+    sizes = [sum(_area(facets[k].polygon) for k in sheet) for sheet in sheets]
+    root = max(range(len(sheets)), key=lambda n: (round(sizes[n], 2), -min(sheets[n])))
+    found: dict[int, tuple[Affine, frozenset[int]]] = {k: (IDENTITY, frozenset()) for k in sheets[root]}
+    amounts: dict[int, float] = {root: 0.0}
+    waiting = [root]
+    while waiting:
+        parent = waiting.pop(0)
+        for child in sorted({n for pair in hinges for n in pair if parent in pair} - set(amounts)):
+            hinge = hinges[min(parent, child), max(parent, child)]
+            above = min(sheets[child]) > min(sheets[parent])
+            amount, shift, free = _fanned(facets, sheets, child, hinge, found[sheets[parent][0]][0], amounts, scale)
+            amounts[child] = amount
+            found.update({k: (shift, free[k] if above else frozenset()) for k in sheets[child]})
+            waiting.append(child)
+    return found
+
+
+def sheets_of(facets: Sequence[Facet], members: Sequence[int]) -> Sheets:
+    """Which facets hang together without a flat fold between them."""
+    owner = {k: k for k in members}
+
+    def top(k: int) -> int:
+        while owner[k] != k:
+            k = owner[k]
+        return k
+
+    first: dict[tuple[float, ...], int] = {}
+    for k in members:
+        for edge in facets[k].edges:
+            if edge.kind in ("valley", "mountain", "score", "crease"):
+                owner[top(k)] = top(first.setdefault(_edge_key(edge), k))
+    groups: dict[int, list[int]] = defaultdict(list)
+    for k in members:
+        groups[top(k)].append(k)
+    return sorted(groups.values(), key=min)
+
+
+def _edge_key(edge: FacetEdge) -> tuple[float, ...]:
+    return place_key(min(edge.start, edge.end)) + place_key(max(edge.start, edge.end))
+
+
+def _hinges(facets: Sequence[Facet], members: Sequence[int], sheet_of: dict[int, int]) -> dict[tuple[int, int], tuple[Spot, Spot]]:
+    first: dict[tuple[float, ...], int] = {}
+    found: dict[tuple[int, int], tuple[Spot, Spot]] = {}
+    for k in members:
+        for edge in facets[k].edges:
+            if edge.kind == "folded":
+                other = sheet_of[first.setdefault(_edge_key(edge), k)]
+                mine = sheet_of[k]
+                if other != mine:
+                    found.setdefault((min(other, mine), max(other, mine)), (edge.start, edge.end))
+    return found
+
+
+def _fanned(
+    facets: Sequence[Facet], sheets: Sheets, child: int, hinge: tuple[Spot, Spot], parent: Affine, amounts: dict[int, float], scale: float
+) -> tuple[float, Affine, dict[int, frozenset[int]]]:
+    """How far the sheet fans out (page mm), its shift as an affine map of view mm, and which of its edges get a sliver."""
+    (hx, hy), along = hinge[0], _reading_direction(*hinge)
+    normal = (-along[1], along[0])
+    depths = {k: [(x - hx) * normal[0] + (y - hy) * normal[1] for x, y in facets[k].polygon] for k in sheets[child]}
+    far = max((depth for row in depths.values() for depth in row), key=abs)
+    free = {k: frozenset(_off_hinge(facets[k], (hx, hy), normal, far)) for k in sheets[child]}
+    amount = 0.0
+    if abs(far) > 1e-6 and _needs_fan(facets, sheets[child], scale):
+        amount = min(FAN, STEEPEST * abs(far) * scale) + _under(facets, sheets, child, amounts)
+        amount = min(amount, MOST)
+    return amount, _sheared(hinge[0], along, normal, parent, amount / (far or 1.0) / scale), free
+
+
+def _sheared(at: Spot, along: Spot, normal: Spot, parent: Affine, rate: float) -> Affine:
+    """p + (parent(foot) - foot) + rate * depth(p) * along, as one affine map in view mm."""
+
+    def image(p: Spot) -> Spot:
+        depth = (p[0] - at[0]) * normal[0] + (p[1] - at[1]) * normal[1]
+        foot = p[0] - depth * normal[0], p[1] - depth * normal[1]
+        carried = moved_by(parent, foot)
+        return (
+            p[0] + carried[0] - foot[0] + rate * depth * along[0],
+            p[1] + carried[1] - foot[1] + rate * depth * along[1],
+        )
+
+    origin, x_end, y_end = image((0.0, 0.0)), image((1.0, 0.0)), image((0.0, 1.0))
+    return (
+        x_end[0] - origin[0], x_end[1] - origin[1],
+        y_end[0] - origin[0], y_end[1] - origin[1],
+        origin[0], origin[1],
+    )  # fmt: skip
+
+
+def _reading_direction(a: Spot, b: Spot) -> Spot:
+    """Unit vector along the hinge, to the right; straight down for an upright one."""
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    size = hypot(dx, dy) or 1.0
+    sign = 1.0 if dx + 0.5 * dy > 0 else -1.0
+    return sign * dx / size, sign * dy / size
+
+
+def _off_hinge(facet: Facet, at: Spot, normal: Spot, far: float) -> list[int]:
+    def share(spot: Spot) -> float:
+        return ((spot[0] - at[0]) * normal[0] + (spot[1] - at[1]) * normal[1]) / (far or 1.0)
+
+    return [
+        k
+        for k, edge in enumerate(facet.edges)
+        if edge.kind == "cut" and min(share(edge.start), share(edge.end)) > OFF_HINGE
+    ]
+
+
+def _needs_fan(facets: Sequence[Facet], sheet: Sequence[int], scale: float) -> bool:
+    """A free edge of the sheet lies on an edge of another layer, so closely that the two would read as one."""
+    mine = set(sheet)
+    others = [edge for k, facet in enumerate(facets) if k not in mine for edge in facet.edges if edge.kind != "folded"]
+    near = COINCIDENT / scale
+    return any(
+        edge.kind == "cut" and any(_lies_on(edge, other, near) for other in others) for k in sheet for edge in facets[k].edges
+    )
+
+
+def _lies_on(edge: FacetEdge, other: FacetEdge, near: float) -> bool:
+    middle = (edge.start[0] + edge.end[0]) / 2, (edge.start[1] + edge.end[1]) / 2
+    dx, dy = other.end[0] - other.start[0], other.end[1] - other.start[1]
+    size = hypot(dx, dy)
+    if size < near:
+        return False
+
+    def off(spot: Spot) -> float:
+        return abs((spot[0] - other.start[0]) * dy - (spot[1] - other.start[1]) * dx) / size
+
+    along = ((middle[0] - other.start[0]) * dx + (middle[1] - other.start[1]) * dy) / size
+    return 0 <= along <= size and off(edge.start) < near and off(edge.end) < near
+
+
+def _under(facets: Sequence[Facet], sheets: Sheets, child: int, amounts: dict[int, float]) -> float:
+    """The greatest shift among fanned sheets that this one lies over or under."""
+    box = box_of(spot for k in sheets[child] for spot in facets[k].polygon)
+    return max(
+        (
+            amount
+            for n, amount in amounts.items()
+            if box_of(spot for k in sheets[n] for spot in facets[k].polygon).overlaps(box)
+        ),
+        default=0.0,
+    )
+
+
+def _area(polygon: Sequence[Spot]) -> float:
+    return abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(polygon, (*polygon[1:], polygon[0]), strict=True))) / 2

@@ -1,0 +1,159 @@
+"""Prints on the paper: whole motifs of constant page size, on a lattice carried by the panel, so that the print runs on across a fold.
+
+Print frame   the blank's own, turned so that the print's up is -y, here in page mm (blank mm times the scale).
+Lattice       anchored at the print frame's (0, 0).
+A motif is left out, never cut: where the facet's visible part ends, and where something is set that must be read.
+"""
+
+from collections.abc import Sequence
+from math import cos, radians, sin
+
+from creasewright.booklet.diagrams.boxes import Box
+from creasewright.booklet.diagrams.motif_shapes import SHAPES, MotifShape
+from creasewright.booklet.diagrams.picture_style import PictureStyle
+from creasewright.booklet.diagrams.room import Room
+from creasewright.booklet.diagrams.scene import Affine, Motif, Spot
+from creasewright.booklet.drawing import Command, Path, Pen, Shape
+
+CLEAR = 0.45
+"""mm between a motif and an edge or a mark."""
+OUTLINE = 0.45
+"""pt: motif on a printed back."""
+Rings = Sequence[Sequence[Spot]]
+
+
+def motif_shape(motif: Motif, visible: Rings, scale: float, taken: Room, style: PictureStyle) -> Shape | None:
+    """All motifs that stand whole in `visible` (rings in page mm, even-odd) and off what is taken; None if there are none.
+
+    Where the lattice has no whole motif inside, one is set in the middle if there is room for it.
+    """
+    shape = SHAPES[motif.kind]
+    a, b, c, d, e, f = motif.to_view
+    to_page = (a, b, c, d, e * scale, f * scale)
+    rings = [[_back(to_page, spot) for spot in ring] for ring in visible]
+    places = lattice_places(shape, rings, style.motif) or _lone_place(shape, rings, style.motif)
+    path = tuple(
+        command
+        for place, turn in places
+        if taken.is_clear(_page_box(shape, to_page, place, turn, style.motif))
+        for command in _set_at(shape, to_page, place, turn, style.motif)
+    )
+    if not path:
+        return None
+    colour = f"paper {motif.tone} motif"
+    return motif_outline(path, colour, style) if motif.outline_only else Shape(path, None, colour, role="motif")
+
+
+def motif_outline(path: Path, colour: str, style: PictureStyle) -> Shape:
+    """The print of a printed back: in outline on the pale tone."""
+    return Shape(path, Pen(colour, OUTLINE * style.weight), None, role="motif outline")
+
+
+def lattice_places(shape: MotifShape, rings: Rings, size: float) -> list[tuple[Spot, float]]:
+    """Lattice points (print frame, page mm) whose motif box lies inside the rings, each with the motif's turn.
+
+    Row by row: the rings' insides at the box's head and tail, and at each corner between them, cut down to what they share.
+    """
+    across, down = shape.across * size, shape.down * size
+    half_w, half_h = shape.half_width * size + CLEAR, shape.half_height * size + CLEAR
+    heights = sorted(y for ring in rings for _, y in ring)
+    if not heights:
+        return []
+    places: list[tuple[Spot, float]] = []
+    for row in range(int(heights[0] // down) - 1, int(heights[-1] // down) + 2):
+        y = (row + 0.5) * down
+        if y - half_h < heights[0] or y + half_h > heights[-1]:
+            continue
+        for low, high in _band(rings, heights, y - half_h, y + half_h):
+            shift = (0.5 if row % 2 else 0.0) + 0.5
+            column = int((low + half_w) // across) - 1
+            while (column + shift) * across <= high - half_w:
+                x = (column + shift) * across
+                if x >= low + half_w:
+                    places.append(((x, y), shape.turns[(column * 3 + row * 5) % len(shape.turns)]))
+                column += 1
+    return places
+
+
+def _band(rings: Rings, heights: Sequence[float], top: float, tail: float) -> list[tuple[float, float]]:
+    levels = {top, tail, *(y + nudge for y in heights if top < y < tail for nudge in (-1e-6, 1e-6))}
+    shared: list[tuple[float, float]] | None = None
+    for level in levels:
+        spans = _spans(rings, level)
+        shared = spans if shared is None else _both(shared, spans)
+    return shared or []
+
+
+def _spans(rings: Rings, y: float) -> list[tuple[float, float]]:
+    hits = []
+    for ring in rings:
+        px, py = ring[-1]
+        for qx, qy in ring:
+            if (py > y) != (qy > y):
+                hits.append(px + (y - py) / (qy - py) * (qx - px))
+            px, py = qx, qy
+    hits.sort()
+    return list(zip(hits[::2], hits[1::2], strict=False))
+
+
+def _both(first: Sequence[tuple[float, float]], second: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
+    spans = [(max(a, c), min(b, d)) for a, b in first for c, d in second]
+    return [(low, high) for low, high in spans if low < high]
+
+
+def _lone_place(shape: MotifShape, rings: Rings, size: float) -> list[tuple[Spot, float]]:
+    """The middle of the widest span half way down, if a whole motif fits there."""
+    heights = sorted(y for ring in rings for _, y in ring)
+    if not heights:
+        return []
+    y, half_h = (heights[0] + heights[-1]) / 2, shape.half_height * size + CLEAR
+    if y - half_h < heights[0]:
+        return []
+    spans = _band(rings, heights, y - half_h, y + half_h)
+    low, high = max(spans, key=lambda span: span[1] - span[0], default=(0.0, 0.0))
+    return [(((low + high) / 2, y), shape.turns[0])] if high - low >= 2 * (shape.half_width * size + CLEAR) else []
+
+
+def _back(to_page: Affine, spot: Spot) -> Spot:
+    """Page to print frame; the map turns or mirrors without stretching, so its inverse is its transpose."""
+    a, b, c, d, e, f = to_page
+    x, y = spot[0] - e, spot[1] - f
+    return a * x + b * y, c * x + d * y
+
+
+def _turned(to_page: Affine, turn: float) -> tuple[float, float, float, float]:
+    a, b, c, d = to_page[:4]
+    if turn == 0.0:
+        return a, b, c, d
+    co, si = cos(radians(turn)), sin(radians(turn))
+    return a * co + c * si, b * co + d * si, c * co - a * si, d * co - b * si
+
+
+def _page_box(shape: MotifShape, to_page: Affine, place: Spot, turn: float, size: float) -> Box:
+    a, b, c, d, e, f = to_page
+    x, y = a * place[0] + c * place[1] + e, b * place[0] + d * place[1] + f
+    w, h = shape.half_width * size + CLEAR, shape.half_height * size + CLEAR
+    if turn == 0.0:
+        w, h = abs(a) * w + abs(c) * h, abs(b) * w + abs(d) * h
+    return Box(x - w, y - h, x + w, y + h)
+
+
+def _set_at(shape: MotifShape, to_page: Affine, place: Spot, turn: float, size: float) -> list[Command]:
+    a, b, c, d = (part * size for part in _turned(to_page, turn))
+    x0 = to_page[0] * place[0] + to_page[2] * place[1] + to_page[4]
+    y0 = to_page[1] * place[0] + to_page[3] * place[1] + to_page[5]
+    commands: list[Command] = []
+    for command in shape.path:
+        if command[0] == "C":
+            _, x1, y1, x2, y2, x3, y3 = command
+            commands.append((
+                "C",
+                a * x1 + c * y1 + x0, b * x1 + d * y1 + y0,
+                a * x2 + c * y2 + x0, b * x2 + d * y2 + y0,
+                a * x3 + c * y3 + x0, b * x3 + d * y3 + y0,
+            ))  # fmt: skip
+        elif command[0] == "Z":
+            commands.append(command)
+        else:
+            commands.append((command[0], a * command[1] + c * command[2] + x0, b * command[1] + d * command[2] + y0))
+    return commands

@@ -1,0 +1,113 @@
+"""A facet as it lies on the page: scaled, fanned out, its edges gathered into chains.
+
+Chain   spots joined by straight lines, all of one kind of edge.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import hypot
+
+from creasewright.booklet.diagrams.boxes import Box, box_of
+from creasewright.booklet.diagrams.scene import Affine, Facet, FacetEdge, Polygon2, Spot
+from creasewright.geometry.clip import clockwise
+
+Chain = tuple[Spot, ...]
+COARSE = 0.02
+"""mm on the page: a flattened curve may lose corners that stand out less than this."""
+
+
+@dataclass(frozen=True)
+class PageFacet:
+    """mm on the page, from the scene's own origin."""
+
+    source: Facet
+    polygon: Polygon2
+    """Clockwise as seen, as are the holes."""
+    holes: tuple[Polygon2, ...]
+    chains: tuple[tuple[str, Chain], ...]
+    """Kind and places of each run of edges."""
+    free_chains: tuple[Chain, ...]
+    """Free edges of a folded layer that get a sliver."""
+    box: Box
+    to_page: Affine
+    """View mm to page mm, with the shift of its layer."""
+
+
+def moved_by(transform: Affine, spot: Spot) -> Spot:
+    a, b, c, d, e, f = transform
+    x, y = spot
+    return a * x + c * y + e, b * x + d * y + f
+
+
+def place_facet(facet: Facet, to_page: Affine, seen: set[tuple[float, ...]], free: frozenset[int]) -> PageFacet:
+    """`to_page` carries view mm to page mm; `seen` remembers lines that a higher facet has brought; `free` numbers the edges that get a sliver."""
+    polygon = page_ring(facet.polygon, to_page)
+    holes = tuple(page_ring(hole, to_page) for hole in facet.holes)
+    edges = [(edge, moved_by(to_page, edge.start), moved_by(to_page, edge.end)) for edge in facet.edges]
+    fresh = [(edge.kind, a, b) for edge, a, b in edges if _is_new(edge, a, b, seen)]
+    slivers = [("free", a, b) for k, (_, a, b) in enumerate(edges) if k in free]
+    free_chains = tuple(chain for _, chain in chained(slivers))
+    return PageFacet(facet, polygon, holes, chained(fresh), free_chains, box_of(polygon), to_page)
+
+
+def page_ring(ring: Polygon2, to_page: Affine) -> Polygon2:
+    """On the page, with no more corners than show, clockwise as seen."""
+    return clockwise(simplified(tuple(moved_by(to_page, spot) for spot in ring), closed=True))
+
+
+def _is_new(edge: FacetEdge, a: Spot, b: Spot, seen: set[tuple[float, ...]]) -> bool:
+    key = place_key(min(a, b)) + place_key(max(a, b)) + (0.0 if edge.kind in ("cut", "slit", "folded") else 1.0,)
+    if key in seen:
+        return False
+    seen.add(key)
+    return True
+
+
+def place_key(spot: Spot) -> tuple[float, float]:
+    """Equal for places that are the same but for rounding; shifted so that no round measure falls between two keys."""
+    return round(spot[0] + 0.00137, 2), round(spot[1] + 0.00137, 2)
+
+
+def chained(edges: Sequence[tuple[str, Spot, Spot]]) -> tuple[tuple[str, Chain], ...]:
+    """Edges that follow one another, of one kind, as one chain; a ring of one kind closes."""
+    runs: list[tuple[str, list[Spot]]] = []
+    for kind, a, b in edges:
+        if runs and runs[-1][0] == kind and _near(runs[-1][1][-1], a):
+            runs[-1][1].append(b)
+        else:
+            runs.append((kind, [a, b]))
+    if len(runs) > 1 and runs[0][0] == runs[-1][0] and _near(runs[-1][1][-1], runs[0][1][0]):
+        kind, last = runs.pop()
+        runs[0] = (kind, last + runs[0][1][1:])
+    return tuple((kind, simplified(tuple(spots))) for kind, spots in runs)
+
+
+def _near(a: Spot, b: Spot) -> bool:
+    return abs(a[0] - b[0]) < 0.005 and abs(a[1] - b[1]) < 0.005
+
+
+def simplified(spots: Chain, closed: bool = False) -> Chain:
+    """Fewer spots, none of those left out farther than `COARSE` from the chain (Douglas and Peucker's rule)."""
+    if len(spots) < 9:
+        return spots
+    if closed:
+        half = len(spots) // 2
+        return (*_kept(spots[: half + 1])[:-1], *_kept((*spots[half:], spots[0]))[:-1])
+    return _kept(spots)
+
+
+def _kept(spots: Chain) -> Chain:
+    if len(spots) < 3:
+        return spots
+    (ax, ay), (bx, by) = spots[0], spots[-1]
+    dx, dy = bx - ax, by - ay
+    size = hypot(dx, dy)
+    far, where = 0.0, 0
+    for k in range(1, len(spots) - 1):
+        x, y = spots[k]
+        off = abs((x - ax) * dy - (y - ay) * dx) / size if size > 1e-9 else hypot(x - ax, y - ay)
+        if off > far:
+            far, where = off, k
+    if far <= COARSE:
+        return spots[0], spots[-1]
+    return (*_kept(spots[: where + 1])[:-1], *_kept(spots[where:]))

@@ -1,0 +1,127 @@
+"""Tags, names and lenses of a plan picture, set where there is room. mm on the page, the scene's origin."""
+
+from collections.abc import Sequence
+
+from creasewright.booklet.diagrams.boxes import Box, box_of
+from creasewright.booklet.diagrams.label_places import (
+    BESIDE,
+    dot_places,
+    edge_name,
+    inside,
+    leader,
+    led_places,
+    part_name,
+    settings,
+)
+from creasewright.booklet.diagrams.lens import Content, lens_drawing, lens_items, lens_views, link, place_lens, small_radius
+from creasewright.booklet.diagrams.paper_fill import Visible
+from creasewright.booklet.diagrams.picture_style import PictureStyle
+from creasewright.booklet.diagrams.piece_tag import piece_tag, tag_side
+from creasewright.booklet.diagrams.plan_work import Work
+from creasewright.booklet.diagrams.room import Room
+from creasewright.booklet.diagrams.scene import Dimension, Named, Polygon2, Spot
+from creasewright.booklet.drawing import Item
+from creasewright.booklet.text_ruler import TextRuler
+
+TAG_HEIGHT = 0.34
+"""A tag stands by choice in the middle of its facet, this far down it."""
+SAME_FACET = 0.05
+"""mm on the page: a name's polygon within this of a facet's means that facet."""
+
+
+def tag_items(work: Work, body: Box, room: Room, ruler: TextRuler, style: PictureStyle) -> list[Item]:
+    """One tag for each piece, on what shows of it, the largest facet first; beside the work with a leader if none has room."""
+    items: list[Item] = []
+    side = tag_side(style)
+    pieces = dict.fromkeys((facet.source.letter, facet.source.part) for facet in work.facets if facet.source.letter)
+    for letter, part in pieces:
+        mine = [each for each in work.visible if each.facet.source.part == part and each.rings]
+        regions = sorted((each.rings for each in mine), key=lambda rings: -_box_area(rings))
+        for rings in regions:
+            box = inside(rings, side, side, _tag_wish(rings), room)
+            if box:
+                room.take_box(box)
+                items += piece_tag(letter, box.middle, ruler, style)
+                break
+        else:
+            if regions:
+                items += _led_tag(letter, regions[0], body, room, ruler, style)
+    return items
+
+
+def _box_area(rings: Sequence[Polygon2]) -> float:
+    box = box_of(spot for ring in rings for spot in ring)
+    return box.width * box.height
+
+
+def _ring_box_area(ring: Sequence[Spot]) -> float:
+    return _box_area((tuple(ring),))
+
+
+def _tag_wish(rings: Sequence[Polygon2]) -> Spot:
+    largest = max(rings, key=_ring_box_area)
+    box = box_of(largest)
+    return box.middle[0], box.y0 + TAG_HEIGHT * box.height
+
+
+def _led_tag(letter: str, rings: Sequence[Polygon2], body: Box, room: Room, ruler: TextRuler, style: PictureStyle) -> list[Item]:
+    from_part = dot_places(rings, room)[0]
+    side = tag_side(style)
+    setting = settings(letter, ruler, style)[0]
+    found: tuple[float, Box, Spot] | None = None
+    for box, _, near in led_places(body, type(setting)(setting.lines, side, side)):
+        far = abs(near[0] - from_part[0]) + abs(near[1] - from_part[1])
+        if (found is None or far < found[0]) and room.has_room(box) and room.is_clear(box.grown(0.6)) and not room.crosses(from_part, near):
+            found = far, box, near
+    if found is None:
+        room.crowded += 1
+        return []
+    _, box, near = found
+    room.take_line((from_part, near))
+    room.take_box(box)
+    return [*leader(from_part, near, style), *piece_tag(letter, box.middle, ruler, style)]
+
+
+def name_items(names: Sequence[Named], work: Work, body: Box, scale: float, room: Room, ruler: TextRuler, style: PictureStyle) -> list[Item]:
+    """Names of edges first, as they have fewer places to go."""
+    items: list[Item] = []
+    for name in sorted(names, key=lambda named: named.edge == ""):
+        polygon = tuple((x * scale, y * scale) for x, y in name.polygon)
+        if name.edge:
+            items += edge_name(name.text, name.edge, box_of(polygon), room, ruler, style)
+        else:
+            items += part_name(name.text, polygon, _showing(polygon, work, scale), body, room, ruler, style)
+    return items
+
+
+def _showing(polygon: Polygon2, work: Work, scale: float) -> Sequence[Polygon2]:
+    """What shows of the facet that a name means; of an outline that is no facet's, the outline; nothing if it is hidden."""
+    box = box_of(polygon)
+
+    def is_meant(each: Visible) -> bool:
+        lies = box_of(each.facet.source.polygon)
+        return max(abs(a - b * scale) for a, b in zip(box, lies, strict=True)) < SAME_FACET
+
+    meant = [each.rings for each in work.visible if is_meant(each)]
+    return max(meant, key=lambda rings: sum(map(_ring_box_area, rings)), default=(polygon,))
+
+
+def lens_group(
+    dimensions: Sequence[Dimension], content: Content, body: Box, scale: float, room: Room, ruler: TextRuler, style: PictureStyle
+) -> list[Item]:
+    """All lenses of the picture."""
+    items: list[Item] = []
+    for view in lens_views(dimensions, scale):
+        drawing = lens_drawing(view, content, ruler, style)
+        at = view.middle[0] * scale, view.middle[1] * scale
+        small = small_radius(view, scale)
+        middle = place_lens(drawing, at, small, body.grown(BESIDE - 1.0), room)
+        if middle is None:
+            room.crowded += 1
+            middle = body.x1 + 30.0, at[1]
+        items += lens_items(drawing, at, small, middle, style)
+        room.take_line(link(at, small, middle))
+        room.take_box(Box(at[0] - small, at[1] - small, at[0] + small, at[1] + small))
+        for box in drawing.boxes:
+            room.take_box(box.moved(*middle))
+    return items

@@ -1,0 +1,177 @@
+"""A plan picture: a flat scene drawn within a box on the page, at the largest scale at which it fits with its measures and labels.
+
+What is set first has the better place: the work, arrows, measures, tags, names, lenses, and last the motifs, which give way to all.
+Frame while laying out: mm on the page from the scene's origin; the finished picture has its origin at its head-left.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from creasewright.booklet.diagrams.boxes import Box, box_of
+from creasewright.booklet.diagrams.dimension_chains import chain_items, inner_items, page_dimension
+from creasewright.booklet.diagrams.glue_hatch import hatch_lines, hatch_spacing
+from creasewright.booklet.diagrams.lens import wants_lens
+from creasewright.booklet.diagrams.motifs import motif_shape
+from creasewright.booklet.diagrams.page_facet import PageFacet
+from creasewright.booklet.diagrams.picture_style import NORMAL, PictureStyle
+from creasewright.booklet.diagrams.plan_labels import lens_group, name_items, tag_items
+from creasewright.booklet.diagrams.plan_marks import actions_in_picture, fold_items, press_items, repeat_items, slide_items
+from creasewright.booklet.diagrams.plan_work import Work, work_in_lens, work_of
+from creasewright.booklet.diagrams.room import Room
+from creasewright.booklet.diagrams.scales import SCALES, Scale, scale_named
+from creasewright.booklet.diagrams.scene import Picture, PlanScene
+from creasewright.booklet.drawing import Group, Item
+from creasewright.booklet.text_ruler import TextRuler
+
+INK_MARGIN = 0.25
+"""mm: half the widest line at the rim of a picture."""
+MEASURE_MARGIN = 7.8
+"""mm: the least a side with a dimension needs, for leaving out scales early."""
+TRIES = 3
+"""Of the scales that fit only with crowded labels, how many are compared."""
+
+
+@dataclass(frozen=True)
+class _Layout:
+    items: tuple[Item, ...]
+    extent: Box
+    scale: Scale
+
+
+def draw_plan(
+    scene: PlanScene,
+    width: float,
+    height: float,
+    ruler: TextRuler,
+    scales: Sequence[Scale] = SCALES,
+    scale: str | None = None,
+    style: PictureStyle = NORMAL,
+) -> Picture:
+    """The picture, no larger than `width` x `height` mm if any of the scales allows that.
+
+    `scale` (`1:4`) fixes it. The picture tells its true size: at the smallest scale, or a fixed one, it may be larger than the box.
+    Marks of `scene.actions` other than `press` and `repeat` stand beside the step's number: see `action_marks`.
+    """
+    if not scene.facets:
+        return Picture((), 0.0, 0.0, (scale_named(scale) if scale else scales[0])[0])
+    layout = _best(scene, width, height, ruler, [scale_named(scale)] if scale else scales, style)
+    extent = layout.extent.grown(INK_MARGIN)
+    group = Group(layout.items, -extent.x0, -extent.y0, role="plan view")
+    return Picture((group,), extent.width, extent.height, layout.scale[0])
+
+
+def _best(
+    scene: PlanScene, width: float, height: float, ruler: TextRuler, scales: Sequence[Scale], style: PictureStyle
+) -> _Layout:
+    """The largest scale that fits with no label crowded; else the least crowded of the largest that fit; else the smallest."""
+    likely = [each for each in scales[:-1] if _may_fit(scene, each[1], width, height)]
+    crowded = []
+    for each in likely:
+        plan = _Plan(scene, each, width, height, ruler, style)
+        if plan.fits() and plan.label():
+            return plan.layout()
+        if plan.fits():
+            crowded.append(plan)
+    for plan in crowded[:TRIES]:
+        plan.label(to_the_end=True)
+    fitting = [plan for plan in crowded[:TRIES] if plan.fits()]
+    if fitting:
+        return min(fitting, key=lambda plan: plan.room.crowded).layout()
+    last = _Plan(scene, scales[-1], width, height, ruler, style)
+    last.label(to_the_end=True)
+    return last.layout()
+
+
+def _may_fit(scene: PlanScene, factor: float, width: float, height: float) -> bool:
+    body = box_of(spot for facet in scene.facets for spot in facet.polygon)
+    sides = {dim.side for dim in scene.dimensions}
+    aside = MEASURE_MARGIN * len(sides & {"left", "right"})
+    above = MEASURE_MARGIN * len(sides & {"head", "tail"})
+    return body.width * factor + aside <= width and body.height * factor + above <= height
+
+
+class _Plan:
+    """One try at one scale: the work, its arrows and measures at once; labels, lenses and motifs when asked for."""
+
+    def __init__(self, scene: PlanScene, scale: Scale, width: float, height: float, ruler: TextRuler, style: PictureStyle) -> None:
+        self.scene, self.scale, self.ruler, self.style = scene, scale, ruler, style
+        self.room = Room(width - 2 * INK_MARGIN, height - 2 * INK_MARGIN)
+        self.work = work_of(scene, scale[1], style)
+        self.take_work()
+        self.body = self.room.extent or Box(0.0, 0.0, 0.0, 0.0)
+        self.marks = self.draw_marks()
+        on_page = [(dim, page_dimension(dim, scale[1])) for dim in scene.dimensions]
+        self.small = [dim for dim, placed in on_page if wants_lens(placed)]
+        large = [placed for _, placed in on_page if not wants_lens(placed)]
+        self.measures = chain_items([dim for dim in large if dim.side != "inside"], self.work, self.room, ruler, style)
+        self.measures += inner_items([dim for dim in large if dim.side == "inside"], self.room, ruler, style)
+        self.labels: list[Item] = []
+        self.waiting = self.label_stages()
+
+    def take_work(self) -> None:
+        for chain in self.work.chains:
+            self.room.take_line(chain)
+        for ring in self.work.glued:
+            for line in hatch_lines((ring,), hatch_spacing(ring)):
+                self.room.take_line(line)
+
+    def draw_marks(self) -> list[Item]:
+        press, _ = actions_in_picture(self.scene)
+        factor, room, style = self.scale[1], self.room, self.style
+        marks: list[Item] = []
+        for arrow in self.scene.fold_arrows:
+            marks += fold_items(arrow, self.work, factor, room, self.ruler, style)
+        for slide in self.scene.slides:
+            marks += slide_items(slide, factor, room, style)
+        return [*marks, *press_items(self.work, room, self.ruler, style)] if press else marks
+
+    def label_stages(self) -> Iterator[list[Item]]:
+        """Tags, names, lenses, the repeat mark: one after the other."""
+        work, body, room, ruler, style = self.work, self.body, self.room, self.ruler, self.style
+        factor = self.scale[1]
+        yield tag_items(work, body, room, ruler, style)
+        yield name_items(self.scene.names, work, body, factor, room, ruler, style)
+        yield lens_group(
+            self.small, lambda larger, window: work_in_lens(self.scene, larger, window, style), body, factor, room, ruler, style
+        )
+        _, letters = actions_in_picture(self.scene)
+        if letters:
+            yield repeat_items(letters, body, room, ruler, style)
+
+    def fits(self) -> bool:
+        extent = self.room.extent or self.body
+        return extent.width <= self.room.width and extent.height <= self.room.height
+
+    def label(self, to_the_end: bool = False) -> bool:
+        """Sets the labels; gives up, to be taken up again, once one has no clear place or the picture grows too large."""
+        for items in self.waiting:
+            self.labels += items
+            if not to_the_end and (self.room.crowded or not self.fits()):
+                return False
+        return not self.room.crowded and self.fits()
+
+    def layout(self) -> _Layout:
+        motifs = _motifs(self.work, self.scale[1], self.room, self.style)
+        work = self.work
+        items = (*work.paper, *motifs, *work.glue, *work.lines, *self.measures, *self.marks, *self.labels)
+        return _Layout(items, self.room.extent or self.body, self.scale)
+
+
+def _motifs(work: Work, factor: float, room: Room, style: PictureStyle) -> list[Item]:
+    items: list[Item] = []
+    for each in work.visible:
+        motif = each.facet.source.motif
+        if motif and each.rings:
+            shape = motif_shape(motif, each.rings, factor, _near(room, each.facet), style)
+            if shape:
+                items.append(shape)
+    return items
+
+
+def _near(room: Room, facet: PageFacet) -> Room:
+    """What is taken within the facet's box only: motifs ask often."""
+    near = Room(0.0, 0.0)
+    box = facet.box
+    near.lines = [line for line in room.lines if line[0] < box.x1 and line[2] > box.x0 and line[1] < box.y1 and line[3] > box.y0]
+    near.boxes = [taken for taken in room.boxes if taken.overlaps(box)]
+    return near

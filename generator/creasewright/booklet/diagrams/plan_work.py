@@ -1,0 +1,149 @@
+"""The work itself in a plan picture: paper, slivers, lines, glue, landing places; no measures, no words. mm on the page, the scene's origin."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from creasewright.booklet.diagrams.boxes import Box, box_of
+from creasewright.booklet.diagrams.glue_hatch import glue_area
+from creasewright.booklet.diagrams.hidden_edges import dotted_outline
+from creasewright.booklet.diagrams.layer_spread import spread
+from creasewright.booklet.diagrams.line_code import line_shape
+from creasewright.booklet.diagrams.page_facet import Chain, PageFacet, moved_by
+from creasewright.booklet.diagrams.paper_fill import (
+    Visible,
+    fill_shape,
+    layer_slivers,
+    lifted_slivers,
+    sliver_shape,
+    visible_parts,
+)
+from creasewright.booklet.diagrams.picture_style import PictureStyle
+from creasewright.booklet.diagrams.scene import GlueMark, PlanScene, Polygon2, Spot
+from creasewright.booklet.diagrams.visible_lines import visible_chains, within
+from creasewright.booklet.drawing import Item
+from creasewright.geometry.clip import intersection
+
+
+@dataclass(frozen=True)
+class Work:
+    facets: tuple[PageFacet, ...]
+    visible: tuple[Visible, ...]
+    paper: tuple[Item, ...]
+    """Fills and slivers."""
+    lines: tuple[Item, ...]
+    glue: tuple[Item, ...]
+    chains: tuple[Chain, ...]
+    """Every line drawn, of any kind: nothing may be set across one."""
+    glued: tuple[Polygon2, ...]
+    """Hatched areas."""
+    hidden_glue: tuple[Polygon2, ...]
+
+
+def work_of(scene: PlanScene, scale: float, style: PictureStyle, fan: bool = True) -> Work:
+    facets = spread(scene.facets, scale, fan)
+    visible = visible_parts(facets)
+    paper: list[Item] = [shape for shape in map(fill_shape, visible) if shape]
+    slivers = [*layer_slivers(facets), *lifted_slivers(facets)] if fan else []
+    paper += [sliver_shape(rings) for rings in slivers]
+    lines, chains = _lines(facets, style)
+    above = [facet for facet in facets if facet.source.lifted]
+    for polygon in scene.landing:
+        items, dotted = dotted_outline(tuple((x * scale, y * scale) for x, y in polygon), above, style, "landing")
+        lines += items
+        chains += dotted
+    glue: list[Item] = []
+    glued, hidden = [], []
+    for mark in scene.glue:
+        ring = _on_its_facet(mark, facets, scene, scale)
+        if mark.hidden:
+            items, dotted = dotted_outline(ring, above, style, "hidden glue")
+            lines += items
+            hidden.append(ring)
+        else:
+            glue += glue_area((ring,), style)
+            dotted = [(*ring, ring[0])]
+            glued.append(ring)
+        chains += dotted
+    chains += [(*ring, ring[0]) for rings in slivers for ring in rings]
+    return Work(facets, visible, tuple(paper), tuple(lines), tuple(glue), tuple(chains), tuple(glued), tuple(hidden))
+
+
+def _lines(facets: Sequence[PageFacet], style: PictureStyle) -> tuple[list[Item], list[Chain]]:
+    """Visible lines of all facets; pieces of one score that meet are joined, so that dashes stay whole. Dashes lie under solid lines."""
+    solid: list[tuple[str, Chain]] = []
+    broken: list[tuple[str, Chain]] = []
+    for k, facet in enumerate(facets):
+        for kind, chain in facet.chains:
+            into = solid if kind in ("cut", "slit", "folded") else broken
+            into.extend((kind, part) for part in visible_chains(chain, facets[k + 1 :]))
+    items: list[Item] = []
+    chains: list[Chain] = []
+    for kind, chain in (*joined(broken), *solid):
+        shape = line_shape(kind, chain, style)
+        if shape:
+            items.append(shape)
+        chains.append(chain)
+    return items, chains
+
+
+def joined(pieces: Sequence[tuple[str, Chain]]) -> list[tuple[str, Chain]]:
+    """Pieces of one kind, end to end and going on nearly straight, as one."""
+    found: list[tuple[str, Chain]] = []
+    for kind, chain in pieces:
+        mine = chain
+        again = True
+        while again:
+            again = False
+            for k, (other_kind, other) in enumerate(found):
+                whole = _end_to_end(other, mine) if other_kind == kind else None
+                if whole:
+                    mine = whole
+                    found.pop(k)
+                    again = True
+                    break
+        found.append((kind, mine))
+    return found
+
+
+def _end_to_end(first: Chain, second: Chain) -> Chain | None:
+    for a in (first, first[::-1]):
+        for b in (second, second[::-1]):
+            if abs(a[-1][0] - b[0][0]) < 0.01 and abs(a[-1][1] - b[0][1]) < 0.01 and _goes_on(a[-2], b[0], b[1]):
+                return (*a, *b[1:])
+    return None
+
+
+def _goes_on(before: Spot, at: Spot, after: Spot) -> bool:
+    """Turning by less than about 25 degrees."""
+    ax, ay, bx, by = at[0] - before[0], at[1] - before[1], after[0] - at[0], after[1] - at[1]
+    dot, cross = ax * bx + ay * by, ax * by - ay * bx
+    return dot > 0 and abs(cross) < 0.47 * dot
+
+
+def _on_its_facet(mark: GlueMark, facets: Sequence[PageFacet], scene: PlanScene, scale: float) -> Polygon2:
+    """The area on the page, shifted with the highest facet it lies on."""
+    box = box_of(mark.polygon)
+    for facet in reversed(facets):
+        if not facet.source.lifted and within(box.middle, facet.source.polygon):
+            return tuple(moved_by(facet.to_page, spot) for spot in mark.polygon)
+    return tuple((x * scale, y * scale) for x, y in mark.polygon)
+
+
+def work_in_lens(scene: PlanScene, scale: float, window: Box, style: PictureStyle) -> Work:
+    """The work drawn larger, true to its places, without motifs, as far as the window shows it."""
+    near = box_of(((window.x0 / scale, window.y0 / scale), (window.x1 / scale, window.y1 / scale)))
+    facets = tuple(facet for facet in scene.facets if box_of(facet.polygon).overlaps(near))
+    corners = ((near.x0, near.y0), (near.x1, near.y0), (near.x1, near.y1), (near.x0, near.y1))
+    glue = tuple(
+        GlueMark(ring, mark.hidden)
+        for mark in scene.glue
+        if box_of(mark.polygon).overlaps(near)
+        for ring in ((mark.polygon,) if mark.hidden else intersection((mark.polygon,), (_grown(corners, near),)))
+    )
+    return work_of(PlanScene(facets, glue, landing=scene.landing), scale, style, fan=False)
+
+
+def _grown(corners: Polygon2, near: Box) -> Polygon2:
+    """A little larger than the window, so that a clipped area's own rim falls outside it."""
+    cx, cy = near.middle
+    return tuple((cx + 1.3 * (x - cx), cy + 1.3 * (y - cy)) for x, y in corners)

@@ -1,0 +1,82 @@
+"""What is taken on the page while a picture is being laid out, and whether a new label may go somewhere.
+
+Frame: mm on the page, the scene's own origin; the picture is moved to its box's head-left at the end, so only its size is limited.
+"""
+
+import itertools
+from collections.abc import Iterable, Sequence
+
+from creasewright.booklet.diagrams.boxes import Box, segment_meets
+from creasewright.booklet.diagrams.scene import Spot
+
+
+class Room:
+    """Lines and boxes taken so far, the extent of everything inked, and the largest extent allowed."""
+
+    def __init__(self, width: float, height: float) -> None:
+        self.width = width
+        self.height = height
+        self.extent: Box | None = None
+        self.lines: list[tuple[float, float, float, float, Spot, Spot]] = []
+        self.boxes: list[Box] = []
+        self.crowded = 0
+        """How many labels found no clear place."""
+
+    def take_line(self, spots: Sequence[Spot]) -> None:
+        """Nothing may be set across this chain of straight lines."""
+        for a, b in itertools.pairwise(spots):
+            self.lines.append((min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1]), a, b))
+            self.ink(Box(*self.lines[-1][:4]))
+
+    def take_box(self, box: Box) -> None:
+        self.boxes.append(box)
+        self.ink(box)
+
+    def ink(self, box: Box) -> None:
+        """Something is drawn here; it counts for the size of the picture but may be written over."""
+        self.extent = box if self.extent is None else self.extent.with_box(box)
+
+    def is_clear(self, box: Box) -> bool:
+        """No line and no taken box in it."""
+        x0, y0, x1, y1 = box
+        if any(box.overlaps(taken) for taken in self.boxes):
+            return False
+        for left, top, right, bottom, a, b in self.lines:
+            if left < x1 and right > x0 and top < y1 and bottom > y0 and segment_meets(a, b, box):
+                return False
+        return True
+
+    def has_room(self, box: Box) -> bool:
+        """The picture with this box in it stays within its limits."""
+        whole = box if self.extent is None else self.extent.with_box(box)
+        return whole.width <= self.width + 1e-6 and whole.height <= self.height + 1e-6
+
+    def crosses(self, a: Spot, b: Spot) -> int:
+        """How many taken boxes the segment runs through."""
+        return sum(segment_meets(a, b, box) for box in self.boxes)
+
+    def crossed(self, a: Spot, b: Spot) -> int:
+        """How many taken lines the segment runs across or along."""
+        return sum(_cross(a, b, *line[4:]) for line in self.lines)
+
+    def first_clear(self, places: Iterable[Box], margin: float) -> Box | None:
+        """The first of the places that is clear, with `margin` mm all round, and within the limits."""
+        for place in places:
+            if self.has_room(place) and self.is_clear(place.grown(margin)):
+                return place
+        return None
+
+
+def _cross(a: Spot, b: Spot, c: Spot, d: Spot) -> bool:
+    """Each segment has its ends on both sides of the other, or one runs along the other within a quarter of a mm."""
+
+    def side(p: Spot, q: Spot, r: Spot) -> float:
+        return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
+
+    near = 0.25 * (abs(b[0] - a[0]) + abs(b[1] - a[1]))
+    sc, sd = side(a, b, c), side(a, b, d)
+    if abs(sc) < near and abs(sd) < near:
+        return min(a[0], b[0]) <= max(c[0], d[0]) + 0.1 and min(c[0], d[0]) <= max(a[0], b[0]) + 0.1 and (
+            min(a[1], b[1]) <= max(c[1], d[1]) + 0.1 and min(c[1], d[1]) <= max(a[1], b[1]) + 0.1
+        )
+    return (sc > 0) != (sd > 0) and (side(c, d, a) > 0) != (side(c, d, b) > 0)

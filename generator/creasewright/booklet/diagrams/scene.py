@@ -1,0 +1,173 @@
+"""What a picture shows, before it is drawn: facets in the maker's view, in model millimetres. Computed from states, drawn by `plan_view` or `axonometric`.
+
+View frame: x right, y towards the maker (down the page), z down into the table. Nothing here is scaled yet.
+"""
+
+from dataclasses import dataclass
+
+Spot = tuple[float, float]
+Spot3 = tuple[float, float, float]
+Polygon2 = tuple[Spot, ...]
+Affine = tuple[float, float, float, float, float, float]
+"""(a, b, c, d, e, f): x' = a x + c y + e, y' = b x + d y + f."""
+
+
+@dataclass(frozen=True)
+class Motif:
+    """A print, carried by its panel: the lattice is anchored at the blank's corner in blank millimetres, up is -y there."""
+
+    kind: str
+    """`one-way`, `two-way` or `all-over`."""
+    tone: int
+    """1 to 4: which paper of the pack."""
+    to_view: Affine
+    """From the blank's print frame (blank mm, turned so that the print's up is -y) to the view."""
+    outline_only: bool = False
+    """A printed back: the motif in outline on the pale tone."""
+
+
+@dataclass(frozen=True)
+class FacetEdge:
+    start: Spot
+    end: Spot
+    kind: str
+    """`cut` (free edge), `folded` (a score at 180), `valley` or `mountain` (a score as it folds in this step, seen from this side),
+    `score` (pressed, flat, not used in this step: drawn as the crease it will become), `crease` (folded earlier, open again), `slit`."""
+    name: str = ""
+
+
+@dataclass(frozen=True)
+class Facet:
+    """One panel as it lies. Facets are listed from the lowest layer to the highest."""
+
+    polygon: Polygon2
+    edges: tuple[FacetEdge, ...]
+    holes: tuple[Polygon2, ...]
+    part: str
+    panel: str
+    letter: str
+    """The piece's letter in the pack."""
+    side: str
+    """`front` or `back`: which side of the paper is up."""
+    fill: str
+    """Palette name: `paper 1 front`, `paper 1 back`, `board` …"""
+    motif: Motif | None
+    moves: bool = False
+    """It moves in this step."""
+    lifted: bool = False
+    """Held above the work (a piece about to be laid on): drawn with a sliver down and right."""
+
+
+@dataclass(frozen=True)
+class Facet3:
+    polygon: tuple[Spot3, ...]
+    part: str
+    panel: str
+    letter: str
+    side: str
+    """The side towards the normal; the other side shows where the facet is seen from behind."""
+    normal: Spot3
+    fill: str
+    back_fill: str
+    motif: Motif | None
+    """`to_view` maps the print frame to the facet's own plane: origin polygon[0], x along `axis_x`, y along `axis_y`."""
+    back_motif: Motif | None
+    axis_x: Spot3
+    axis_y: Spot3
+    layer: int = 0
+    """Among coplanar facets: the higher lies nearer to the normal's side."""
+    edge_kinds: tuple[str, ...] = ()
+    """Of each edge, from corner i to corner i + 1: a kind of `FacetEdge`, or `none` for no line at all. Empty: all `cut`."""
+
+
+@dataclass(frozen=True)
+class GlueMark:
+    """Where adhesive goes: hatched. `hidden`: on a side that does not face the maker now."""
+
+    polygon: Polygon2
+    hidden: bool = False
+
+
+@dataclass(frozen=True)
+class FoldArrow:
+    """From a point of the moving part to where it lands."""
+
+    start: Spot
+    end: Spot
+    kind: str
+    """`front` (over to the front), `behind`, `open` (unfold), `crease` (fold and open), `tuck`, `lift` (to less than 180)."""
+    angle: float = 180.0
+
+
+@dataclass(frozen=True)
+class SlideArrow:
+    """A piece laid on or slid in: where its middle comes from and where it goes."""
+
+    start: Spot
+    end: Spot
+
+
+@dataclass(frozen=True)
+class Dimension:
+    """A measure to show between two points, on one side of the picture."""
+
+    start: Spot
+    end: Spot
+    text: str
+    """As set: `4\u20643⁄16 in`."""
+    side: str
+    """`head`, `tail`, `left`, `right`: where its line runs; `inside` for a small one that wants a lens."""
+
+
+@dataclass(frozen=True)
+class Named:
+    """A part or an edge to name in italics: at a polygon (inside it if it fits), else with a leader."""
+
+    text: str
+    polygon: Polygon2
+    edge: str = ""
+    """`head`, `tail`, `left`, `right`: the name of an outer edge, set outside it; empty: a part's own name."""
+
+
+@dataclass(frozen=True)
+class Action:
+    """A mark beside the step's number or the piece."""
+
+    kind: str
+    """`turn over page`, `turn over pad`, `turn`, `press`, `repeat`, `scale`."""
+    text: str = ""
+
+
+@dataclass(frozen=True)
+class PlanScene:
+    facets: tuple[Facet, ...]
+    glue: tuple[GlueMark, ...] = ()
+    fold_arrows: tuple[FoldArrow, ...] = ()
+    slides: tuple[SlideArrow, ...] = ()
+    dimensions: tuple[Dimension, ...] = ()
+    names: tuple[Named, ...] = ()
+    actions: tuple[Action, ...] = ()
+    landing: tuple[Polygon2, ...] = ()
+    """Outlines where something will lie: dotted."""
+
+
+@dataclass(frozen=True)
+class SpaceScene:
+    facets: tuple[Facet3, ...]
+    fold_paths: tuple[tuple[Spot3, ...], ...] = ()
+    """True paths of a point on a moving rim, for arrows."""
+    ties: tuple[tuple[Spot3, ...], ...] = ()
+    """Ribbons, as the closed line they run along on the outside."""
+    tie_width: float = 0.0
+
+
+@dataclass(frozen=True)
+class Picture:
+    """Drawn: items with their origin at the head-left of a box of `width` x `height` mm on the page."""
+
+    items: tuple[object, ...]
+    width: float
+    height: float
+    scale: str
+    """`1:4` …"""
+    side_up: str = ""

@@ -1,0 +1,74 @@
+"""A solid thing as one view shows it, mm of the model: visible parts of its faces and the strokes of its visible edges; then on the page."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from creasewright.booklet.diagrams.boxes import polyline
+from creasewright.booklet.diagrams.edge_strokes import Stroke, strokes_of
+from creasewright.booklet.diagrams.face_view import Face, faces_of
+from creasewright.booklet.diagrams.hidden_surface import Region, visible_regions
+from creasewright.booklet.diagrams.line_code import line_shape
+from creasewright.booklet.diagrams.picture_style import PictureStyle
+from creasewright.booklet.diagrams.room import Room
+from creasewright.booklet.diagrams.scene import Affine, Facet3, Spot
+from creasewright.booklet.diagrams.space_edges import VisibleEdge, visible_edges
+from creasewright.booklet.diagrams.space_motifs import moved, motif_of_face
+from creasewright.booklet.diagrams.space_view import SpaceView
+from creasewright.booklet.drawing import Item, Path, Pen, Shape
+from creasewright.geometry.clip import union
+
+SILHOUETTE, INNER = 1.15, 0.65
+"""pt"""
+
+
+@dataclass(frozen=True)
+class SeenSolid:
+    faces: tuple[Face, ...]
+    regions: tuple[Region, ...]
+    """Of each face, what is seen."""
+    edges: tuple[VisibleEdge, ...]
+    strokes: tuple[Stroke, ...]
+
+
+def seen_solid(facets: Iterable[Facet3], view: SpaceView) -> SeenSolid:
+    faces = faces_of(facets, view)
+    edges = visible_edges(faces, view)
+    return SeenSolid(faces, visible_regions(faces), edges, strokes_of(edges, faces))
+
+
+def solid_items(
+    seen: SeenSolid, view: SpaceView, to_page: Affine, scale: float, taken: Room, style: PictureStyle
+) -> tuple[Item, ...]:
+    """Fills, then prints, then lines; `to_page` enlarges by `scale`, `taken` is kept free of prints."""
+    motifs = (
+        motif_of_face(face, region, view, to_page, scale, taken, style)
+        for face, region in zip(seen.faces, seen.regions, strict=True)
+    )
+    strokes = (stroke_shape(stroke, to_page, style) for stroke in seen.strokes)
+    return (*fills(seen, to_page), *filter(None, motifs), *filter(None, strokes))
+
+
+def fills(seen: SeenSolid, to_page: Affine) -> tuple[Shape, ...]:
+    """What is seen of each face in its tone. Faces of one tone are one shape, so that no seam shows where they meet."""
+    by_colour: dict[str, Region] = {}
+    for face, region in zip(seen.faces, seen.regions, strict=True):
+        if region:
+            by_colour.setdefault(face.colour, []).extend(region)
+    return tuple(Shape(_closed(union(rings), to_page), None, colour, role="faces") for colour, rings in by_colour.items())
+
+
+def stroke_shape(stroke: Stroke, to_page: Affine, style: PictureStyle) -> Shape | None:
+    places = tuple(moved(to_page, place) for place in stroke.places)
+    if stroke.style not in ("silhouette", "inner"):
+        return line_shape(stroke.style, places, style)
+    width = SILHOUETTE if stroke.style == "silhouette" else INNER
+    return Shape(_line(places), Pen("INK", width * style.weight), role=f"edge {stroke.style}")
+
+
+def _line(places: tuple[Spot, ...]) -> Path:
+    closed = len(places) > 3 and abs(places[0][0] - places[-1][0]) + abs(places[0][1] - places[-1][1]) < 0.02
+    return polyline(places[:-1], closed=True) if closed else polyline(places)
+
+
+def _closed(rings: Region, to_page: Affine) -> Path:
+    return tuple(command for ring in rings for command in polyline([moved(to_page, spot) for spot in ring], closed=True))

@@ -1,0 +1,181 @@
+"""Which pieces of each facet's edges are seen: every edge cut by every face that lies over it.
+
+An edge that two facets share is one edge, seen where it is seen on either of them. Places along an edge run from 0 to 1.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from creasewright.booklet.diagrams.face_view import DEPTH_SAME, Face, above_when_flat, depth_at
+from creasewright.booklet.diagrams.scene import Spot, Spot3
+from creasewright.booklet.diagrams.space_view import SpaceView, nearness, seen_at
+from creasewright.geometry.rigid_transform import dot, minus
+
+ON_LINE = 1e-4
+"""A place closer than this to a face's outline, in mm, is on it, not inside."""
+KINDS_BY_WEIGHT = ("none", "crease", "score", "mountain", "valley", "folded", "slit", "cut")
+"""A shared edge is drawn as the last of these that one of its facets asks for."""
+
+Interval = tuple[float, float]
+
+
+@dataclass(frozen=True)
+class SpaceEdge:
+    start: Spot3
+    end: Spot3
+    kind: str
+    owners: tuple[int, ...]
+    """Places of its facets in the list of faces."""
+
+
+@dataclass(frozen=True)
+class VisibleEdge:
+    """An edge on the page, mm of the model, and what of it is seen."""
+
+    start: Spot
+    end: Spot
+    kind: str
+    seen: tuple[Interval, ...]
+    owners: tuple[int, ...]
+
+
+def visible_edges(faces: tuple[Face, ...], view: SpaceView) -> tuple[VisibleEdge, ...]:
+    found = []
+    for edge in space_edges(faces):
+        start, end = seen_at(view, edge.start), seen_at(view, edge.end)
+        if abs(start[0] - end[0]) + abs(start[1] - end[1]) < ON_LINE:
+            continue
+        seen = _seen(edge, (start, end), (nearness(view, edge.start), nearness(view, edge.end)), faces)
+        if seen:
+            found.append(VisibleEdge(start, end, edge.kind, seen, edge.owners))
+    return tuple(found)
+
+
+def space_edges(faces: tuple[Face, ...]) -> tuple[SpaceEdge, ...]:
+    """Every edge once. A bridge to a hole (an edge that one facet runs along both ways) is no edge."""
+    shared: dict[tuple[Spot3, Spot3], list[tuple[int, str]]] = {}
+    ends: dict[tuple[Spot3, Spot3], tuple[Spot3, Spot3]] = {}
+    for index, face in enumerate(faces):
+        for start, end, kind in _own_edges(face):
+            one, other = _rough(start), _rough(end)
+            key = (one, other) if one < other else (other, one)
+            shared.setdefault(key, []).append((index, kind))
+            ends.setdefault(key, (start, end))
+    edges = []
+    for key, uses in shared.items():
+        kind = max((kind for _, kind in uses), key=KINDS_BY_WEIGHT.index)
+        if kind != "none":
+            edges.append(SpaceEdge(*ends[key], kind, tuple(sorted({i for i, _ in uses}))))
+    return tuple(edges)
+
+
+def _own_edges(face: Face) -> Iterator[tuple[Spot3, Spot3, str]]:
+    corners, kinds = face.facet.polygon, face.facet.edge_kinds
+    runs = {}
+    for i, (start, end) in enumerate(zip(corners, corners[1:] + corners[:1], strict=True)):
+        runs[_rough(start), _rough(end)] = (start, end, kinds[i] if kinds else "cut")
+    for (start, end), run in runs.items():
+        if start != end and (end, start) not in runs:
+            yield run
+
+
+def _rough(spot: Spot3) -> Spot3:
+    """To a thousandth of a mm, so that the corners of neighbouring facets are one; no round measure falls between two."""
+    return round(spot[0] + 0.00037, 3), round(spot[1] + 0.00037, 3), round(spot[2] + 0.00037, 3)
+
+
+def _seen(edge: SpaceEdge, ends: tuple[Spot, Spot], depths: Interval, faces: tuple[Face, ...]) -> tuple[Interval, ...]:
+    hidden: list[Interval] = []
+    (x0, y0), (x1, y1) = ends
+    low_x, high_x = min(x0, x1), max(x0, x1)
+    low_y, high_y = min(y0, y1), max(y0, y1)
+    for index, face in enumerate(faces):
+        box = face.box
+        if not face.outline or high_x <= box[0] or low_x >= box[2] or high_y <= box[1] or low_y >= box[3]:
+            continue
+        if index not in edge.owners:
+            for stretch in inside_stretches(ends, face.outline):
+                hidden += _behind(stretch, edge, ends, depths, face, faces)
+    return left_over((0.0, 1.0), hidden)
+
+
+def inside_stretches(ends: tuple[Spot, Spot], ring: tuple[Spot, ...]) -> Iterator[Interval]:
+    """Stretches of the segment inside the ring; what runs along the ring's line is not inside."""
+    (x0, y0), (x1, y1) = ends
+    dx, dy = x1 - x0, y1 - y0
+    size = dx * dx + dy * dy
+    near = ON_LINE * size**0.5
+    at = [0.0, 1.0]
+    px, py = ring[-1]
+    side_p = dx * (py - y0) - dy * (px - x0)
+    for qx, qy in ring:
+        side_q = dx * (qy - y0) - dy * (qx - x0)
+        if (side_p > 0) != (side_q > 0):
+            s = side_p / (side_p - side_q)
+            at.append((dx * (px + s * (qx - px) - x0) + dy * (py + s * (qy - py) - y0)) / size)
+        if -near <= side_q <= near:
+            at.append((dx * (qx - x0) + dy * (qy - y0)) / size)
+        px, py, side_p = qx, qy, side_q
+    stops = sorted(t for t in at if 0 <= t <= 1)
+    for here, there in zip(stops, stops[1:], strict=False):
+        middle = (here + there) / 2
+        if (there - here) ** 2 * size > ON_LINE**2 and strictly_inside((x0 + middle * dx, y0 + middle * dy), ring):
+            yield here, there
+
+
+def strictly_inside(place: Spot, ring: tuple[Spot, ...]) -> bool:
+    """Inside the ring by the even-odd rule, and not on its line."""
+    x, y = place
+    inside = False
+    px, py = ring[-1]
+    for qx, qy in ring:
+        ex, ey = qx - px, qy - py
+        reach = (x - px) * ex + (y - py) * ey
+        size = ex * ex + ey * ey
+        if 0 <= reach <= size and ((x - px) * ey - (y - py) * ex) ** 2 <= ON_LINE**2 * size:
+            return False
+        if (py > y) != (qy > y) and x < px + (y - py) / ey * ex:
+            inside = not inside
+        px, py = qx, qy
+    return inside
+
+
+def _behind(
+    stretch: Interval, edge: SpaceEdge, ends: tuple[Spot, Spot], depths: Interval, face: Face, faces: tuple[Face, ...]
+) -> Iterator[Interval]:
+    """The part of a stretch that the face hides."""
+    (x0, y0), (x1, y1) = ends
+    over = []
+    for t in stretch:
+        place = x0 + t * (x1 - x0), y0 + t * (y1 - y0)
+        over.append(depth_at(face, place) - depths[0] - t * (depths[1] - depths[0]))
+    if max(over) <= DEPTH_SAME and min(over) >= -DEPTH_SAME:
+        if all(_lies_over(face, faces[owner]) for owner in edge.owners):
+            yield stretch
+    elif min(over) >= -DEPTH_SAME:
+        yield stretch
+    elif max(over) > DEPTH_SAME:
+        crossing = stretch[0] + (stretch[1] - stretch[0]) * over[0] / (over[0] - over[1])
+        yield (stretch[0], crossing) if over[0] > 0 else (crossing, stretch[1])
+
+
+def _lies_over(face: Face, owner: Face) -> bool:
+    """An edge of `owner` lies on `face`: is it on the side that is turned away from the reader?"""
+    heights = [dot(face.outward, minus(spot, face.facet.polygon[0])) for spot in owner.facet.polygon]
+    far = max(heights, key=abs)
+    if abs(far) <= DEPTH_SAME:
+        return above_when_flat(face, owner)
+    return far < 0
+
+
+def left_over(whole: Interval, taken: Iterable[Interval], least: float = 1e-9) -> tuple[Interval, ...]:
+    """What of an interval the taken ones leave."""
+    rest = []
+    reached = whole[0]
+    for low, high in sorted(taken):
+        if min(low, whole[1]) - reached > least:
+            rest.append((reached, min(low, whole[1])))
+        reached = max(reached, high)
+    if whole[1] - reached > least:
+        rest.append((reached, whole[1]))
+    return tuple(rest)

@@ -1,0 +1,91 @@
+"""Prints on panels in space: the lattice lies in the panel's plane and is foreshortened with it. Whole motifs only."""
+
+from creasewright.booklet.diagrams.boxes import box_of
+from creasewright.booklet.diagrams.face_view import Face
+from creasewright.booklet.diagrams.hidden_surface import Region
+from creasewright.booklet.diagrams.motif_shapes import SHAPES, MotifShape
+from creasewright.booklet.diagrams.motifs import lattice_places, motif_outline
+from creasewright.booklet.diagrams.picture_style import PictureStyle
+from creasewright.booklet.diagrams.ribbon import carried
+from creasewright.booklet.diagrams.room import Room
+from creasewright.booklet.diagrams.scene import Affine, Motif, Spot
+from creasewright.booklet.diagrams.shade import shaded
+from creasewright.booklet.diagrams.space_view import SpaceView, seen_at
+from creasewright.booklet.drawing import Path, Shape
+from creasewright.geometry.rigid_transform import exact_cos_sin
+
+STEEPEST = 0.16
+"""A panel foreshortened to less than this share of its area shows no print."""
+
+
+def motif_of_face(
+    face: Face, region: Region, view: SpaceView, to_page: Affine, scale: float, taken: Room, style: PictureStyle
+) -> Shape | None:
+    """Every motif that stands whole on what is seen of the face and off what is taken; None if there is none.
+
+    `to_page` carries view mm to page mm and enlarges by `scale`.
+    """
+    motif = face.motif
+    if motif is None or not region:
+        return None
+    carry = print_to_page(face, motif, view, to_page, scale)
+    if abs(carry[0] * carry[3] - carry[1] * carry[2]) < STEEPEST:
+        return None
+    shape = SHAPES[motif.kind]
+    back = inverse(carry)
+    rings = [[moved(back, moved(to_page, spot)) for spot in ring] for ring in region]
+    path: Path = ()
+    for place, turn in lattice_places(shape, rings, style.motif):
+        here = placed(carry, place, turn, style.motif)
+        if taken.is_clear(box_of(moved(here, corner) for corner in _corners(shape))):
+            path += carried(shape.path, here)
+    if not path:
+        return None
+    colour = shaded(f"paper {motif.tone} motif", face.outward)
+    return motif_outline(path, colour, style) if motif.outline_only else Shape(path, None, colour, role="motif")
+
+
+def print_to_page(face: Face, motif: Motif, view: SpaceView, to_page: Affine, scale: float) -> Affine:
+    """From the print frame, in page mm (blank mm times the scale, so that motifs keep their size), to the page."""
+    facet = face.facet
+    x_axis, y_axis, start = (seen_at(view, spot) for spot in (facet.axis_x, facet.axis_y, facet.polygon[0]))
+    plane: Affine = (*x_axis, *y_axis, *start)
+    a, b, c, d, e, f = times(to_page, times(plane, motif.to_view))
+    return a / scale, b / scale, c / scale, d / scale, e, f
+
+
+def placed(carry: Affine, place: Spot, turn: float, size: float) -> Affine:
+    """The map of one motif: turned, enlarged, set at its lattice place, carried to the page."""
+    co, si = exact_cos_sin(turn)
+    return times(carry, (co * size, si * size, -si * size, co * size, *place))
+
+
+def _corners(shape: MotifShape) -> tuple[Spot, ...]:
+    w, h = shape.half_width, shape.half_height
+    return (-w, -h), (w, -h), (w, h), (-w, h)
+
+
+def moved(by: Affine, spot: Spot) -> Spot:
+    a, b, c, d, e, f = by
+    return a * spot[0] + c * spot[1] + e, b * spot[0] + d * spot[1] + f
+
+
+def times(outer: Affine, inner: Affine) -> Affine:
+    """First `inner`, then `outer`."""
+    a, b, c, d, _, _ = outer
+    x, y = moved(outer, (inner[4], inner[5]))
+    return (
+        a * inner[0] + c * inner[1],
+        b * inner[0] + d * inner[1],
+        a * inner[2] + c * inner[3],
+        b * inner[2] + d * inner[3],
+        x,
+        y,
+    )
+
+
+def inverse(by: Affine) -> Affine:
+    a, b, c, d, e, f = by
+    size = a * d - b * c
+    p, q, r, s = d / size, -b / size, -c / size, a / size
+    return p, q, r, s, -(p * e + r * f), -(q * e + s * f)

@@ -1,0 +1,111 @@
+"""Hidden lines removed exactly: what of a chain shows when higher facets lie on it.
+
+A place of a line is hidden when the paper on both its sides is covered; on the rim of a higher facet it still shows
+(the rim's own line is drawn there), but not under the seam of two higher facets.
+"""
+
+import itertools
+from collections.abc import Sequence
+from math import hypot
+
+from creasewright.booklet.diagrams.boxes import Box, box_of
+from creasewright.booklet.diagrams.page_facet import Chain, PageFacet
+from creasewright.booklet.diagrams.scene import Polygon2, Spot
+
+BESIDE = 0.02
+"""mm from a line to the places that are asked for cover."""
+
+
+def visible_chains(chain: Chain, higher: Sequence[PageFacet]) -> list[Chain]:
+    """The parts of the chain that show, each as a chain of its own, in order."""
+    box = box_of(chain).grown(BESIDE)
+    covers = [facet for facet in higher if facet.box.overlaps(box)]
+    if not covers:
+        return [chain]
+    shown: list[list[Spot]] = []
+    for a, b in itertools.pairwise(chain):
+        for low, high in _shown_of(a, b, covers):
+            start, end = _at(a, b, low), _at(a, b, high)
+            if shown and shown[-1][-1] == start:
+                shown[-1].append(end)
+            else:
+                shown.append([start, end])
+    if len(shown) > 1 and chain[0] == chain[-1] and shown[0][0] == shown[-1][-1]:
+        shown[0] = shown.pop() + shown[0][1:]
+    return [tuple(spots) for spots in shown]
+
+
+def _at(a: Spot, b: Spot, t: float) -> Spot:
+    if t <= 0:
+        return a
+    return b if t >= 1 else (a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1]))
+
+
+def _shown_of(a: Spot, b: Spot, covers: Sequence[PageFacet]) -> list[tuple[float, float]]:
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    size = hypot(dx, dy)
+    if size < 1e-9:
+        return []
+    box = Box(min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1])).grown(BESIDE)
+    near = [facet for facet in covers if facet.box.overlaps(box)]
+    if not near:
+        return [(0.0, 1.0)]
+    nx, ny = -dy / size * BESIDE, dx / size * BESIDE
+    stops = {0.0, 1.0}
+    for facet in near:
+        for ring in (facet.polygon, *facet.holes):
+            stops.update(crossings(a, b, ring))
+    ordered = sorted(stops)
+    shown: list[tuple[float, float]] = []
+    for low, high in itertools.pairwise(ordered):
+        if (high - low) * size < 1e-4:
+            continue
+        x, y = _at(a, b, (low + high) / 2)
+        if not (_covered((x + nx, y + ny), near) and _covered((x - nx, y - ny), near)):
+            if shown and shown[-1][1] >= low - 1e-9:
+                shown[-1] = (shown[-1][0], high)
+            else:
+                shown.append((low, high))
+    return shown
+
+
+def crossings(a: Spot, b: Spot, ring: Polygon2) -> list[float]:
+    """Where on a-b (0 to 1) the ring is crossed or begins to run along it."""
+    ax, ay = a
+    dx, dy = b[0] - ax, b[1] - ay
+    size = dx * dx + dy * dy
+    found = []
+    px, py = ring[-1]
+    side_p = (px - ax) * dy - (py - ay) * dx
+    for qx, qy in ring:
+        side_q = (qx - ax) * dy - (qy - ay) * dx
+        if (side_p > 0) != (side_q > 0):
+            share = side_p / (side_p - side_q)
+            x, y = px + share * (qx - px), py + share * (qy - py)
+            found.append(((x - ax) * dx + (y - ay) * dy) / size)
+        if abs(side_q) < 1e-6 * size:
+            found.append(((qx - ax) * dx + (qy - ay) * dy) / size)
+        px, py, side_p = qx, qy, side_q
+    return [t for t in found if 0 < t < 1]
+
+
+def _covered(spot: Spot, covers: Sequence[PageFacet]) -> bool:
+    return any(
+        facet.box.x0 <= spot[0] <= facet.box.x1
+        and facet.box.y0 <= spot[1] <= facet.box.y1
+        and within(spot, facet.polygon)
+        and not any(within(spot, hole) for hole in facet.holes)
+        for facet in covers
+    )
+
+
+def within(spot: Spot, ring: Sequence[Spot]) -> bool:
+    """Inside by the even-odd rule."""
+    x, y = spot
+    inside = False
+    px, py = ring[-1]
+    for qx, qy in ring:
+        if (py > y) != (qy > y) and x < px + (y - py) / (qy - py) * (qx - px):
+            inside = not inside
+        px, py = qx, qy
+    return inside

@@ -1,0 +1,1 @@
+"""One section of the pack a file; none imports another."""

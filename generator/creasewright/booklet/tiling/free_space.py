@@ -1,0 +1,159 @@
+"""Where on a page nothing is drawn yet: a raster of 1 mm cells over a box, one whole number a row, one bit a cell.
+
+Lines are marked cell by cell, labels and marks as boxes; questions are answered by shifting and joining whole rows, so that the
+largest empty square of a page is found in a few thousand operations. Answers are on the safe side by up to a cell.
+"""
+
+from functools import cache
+from math import ceil, floor, hypot
+
+from creasewright.booklet.tiling.placing import Segment, clipped
+from creasewright.geometry.outline import Polygon
+
+CELL = 1.0
+"""mm"""
+STEP = 0.45
+"""mm between the places of a line that are marked."""
+Box = tuple[float, float, float, float]
+"""Left, head, right, tail, mm."""
+
+
+class FreeSpace:
+    """Mutable: each thing placed is marked, so that the next keeps off it. Coordinates in mm of the page."""
+
+    def __init__(self, left: float, head: float, right: float, tail: float) -> None:
+        self.left, self.head = left, head
+        self.columns, self.rows = floor((right - left) / CELL), floor((tail - head) / CELL)
+        self.taken = [0] * self.rows
+
+    def copy(self) -> "FreeSpace":
+        other = FreeSpace(self.left, self.head, self.left + self.columns * CELL, self.head + self.rows * CELL)
+        other.taken = list(self.taken)
+        return other
+
+    def mark_line(self, segment: Segment) -> None:
+        part = clipped(segment, self.left, self.head, self.left + self.columns * CELL, self.head + self.rows * CELL)
+        if part is None:
+            return
+        x0, y0, x1, y1 = (
+            (part[0] - self.left) / CELL,
+            (part[1] - self.head) / CELL,
+            (part[2] - self.left) / CELL,
+            (part[3] - self.head) / CELL,
+        )
+        count = max(1, ceil(hypot(x1 - x0, y1 - y0) * CELL / STEP))
+        for k in range(count + 1):
+            t = k / count
+            row, column = floor(y0 + t * (y1 - y0)), floor(x0 + t * (x1 - x0))
+            self.taken[min(max(row, 0), self.rows - 1)] |= 1 << min(max(column, 0), self.columns - 1)
+
+    def mark_box(self, box: Box) -> None:
+        rows, mask = self._cells(box)
+        for row in rows:
+            self.taken[row] |= mask
+
+    def mark_polygon(self, polygon: Polygon) -> None:
+        """Every row of cells between the polygon's borders, at the middle of the row."""
+        for row in range(self.rows):
+            level = self.head + (row + 0.5) * CELL
+            crossings = []
+            x0, y0 = polygon[-1]
+            for x1, y1 in polygon:
+                if (y0 <= level) != (y1 <= level):
+                    crossings.append(x0 + (level - y0) * (x1 - x0) / (y1 - y0))
+                x0, y0 = x1, y1
+            crossings.sort()
+            for low, high in zip(crossings[::2], crossings[1::2], strict=True):
+                self.mark_box((low, level - CELL / 4, high, level + CELL / 4))
+
+    def is_free(self, box: Box) -> bool:
+        """Wholly within the raster, and nothing drawn in it."""
+        if box[0] < self.left or box[1] < self.head:
+            return False
+        if box[2] > self.left + self.columns * CELL or box[3] > self.head + self.rows * CELL:
+            return False
+        rows, mask = self._cells(box)
+        return not any(self.taken[row] & mask for row in rows)
+
+    def sees(self, start: tuple[float, float], end: tuple[float, float]) -> bool:
+        """No cell between the two places is taken."""
+        count = max(1, ceil(hypot(end[0] - start[0], end[1] - start[1]) / STEP))
+        for k in range(count + 1):
+            column = floor((start[0] + (end[0] - start[0]) * k / count - self.left) / CELL)
+            row = floor((start[1] + (end[1] - start[1]) * k / count - self.head) / CELL)
+            if 0 <= row < self.rows and 0 <= column < self.columns and self.taken[row] >> column & 1:
+                return False
+        return True
+
+    def nearest_free(
+        self, centre: tuple[float, float], width: float, height: float, reach: float, seen_past: "FreeSpace | None" = None
+    ) -> tuple[float, float] | None:
+        """The centre of the nearest free box of that size whose centre is no farther than `reach` mm, or None.
+
+        With `seen_past`, nothing that it holds may lie between the two centres.
+        """
+        for dx, dy in _rings(ceil(reach)):
+            if hypot(dx, dy) > reach:
+                break
+            x, y = centre[0] + dx, centre[1] + dy
+            if self.is_free((x - width / 2, y - height / 2, x + width / 2, y + height / 2)) and (
+                seen_past is None or seen_past.sees(centre, (x, y))
+            ):
+                return x, y
+        return None
+
+    def emptiest_square(self, least: float) -> tuple[float, float, float] | None:
+        """Centre and side of the largest free square, or None if none is `least` mm; among equals the one nearest the middle."""
+        low, high = ceil(least / CELL), min(self.columns, self.rows)
+        best = self._square_starts(low) if low <= high else []
+        if not any(best):
+            return None
+        while low < high:
+            middle = (low + high + 1) // 2
+            starts = self._square_starts(middle)
+            if any(starts):
+                low, best = middle, starts
+            else:
+                high = middle - 1
+        places = [(row, column) for row, bits in enumerate(best) for column in _ones(bits)]
+        row, column = min(places, key=lambda at: (hypot(at[1] + low / 2 - self.columns / 2, at[0] + low / 2 - self.rows / 2), at))
+        return self.left + (column + low / 2) * CELL, self.head + (row + low / 2) * CELL, low * CELL
+
+    def _cells(self, box: Box) -> tuple[range, int]:
+        first, last = max(0, floor((box[0] - self.left) / CELL)), min(self.columns, ceil((box[2] - self.left) / CELL))
+        top, bottom = max(0, floor((box[1] - self.head) / CELL)), min(self.rows, ceil((box[3] - self.head) / CELL))
+        return range(top, bottom), ((1 << max(0, last - first)) - 1) << first
+
+    def _square_starts(self, side: int) -> list[int]:
+        """Row by row, the cells at which a free square of `side` cells has its head-left corner."""
+        full = (1 << self.columns) - 1
+        rows = [_run_starts(~taken & full, side) for taken in self.taken]
+        done = 1
+        while done < side:
+            step = min(done, side - done)
+            rows = [rows[k] & rows[k + step] for k in range(len(rows) - step)]
+            done += step
+        return rows
+
+
+def _run_starts(free: int, side: int) -> int:
+    """The bits at which a run of `side` ones begins."""
+    done = 1
+    while done < side and free:
+        step = min(done, side - done)
+        free &= free >> step
+        done += step
+    return free
+
+
+def _ones(bits: int) -> list[int]:
+    return [k for k in range(bits.bit_length()) if bits >> k & 1]
+
+
+@cache
+def _rings(reach: int) -> tuple[tuple[int, int], ...]:
+    """Steps of 2 mm within a reach, nearest first; sideways before up and down."""
+    steps = range(-(reach // 2) * 2, reach + 1, 2)
+    return tuple(
+        sorted(((dx, dy) for dx in steps for dy in steps), key=lambda at: (at[0] ** 2 + at[1] ** 2, at[1] ** 2, at[1], at[0]))
+    )

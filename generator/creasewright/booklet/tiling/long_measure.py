@@ -1,0 +1,188 @@
+"""A template's own long measure: one straight length across the whole of it, to be checked after the tiles are joined.
+
+It runs from one straight edge square to another parallel one if the outline has such a pair, else between two far corners.
+All in mm in the grid frame, y down.
+"""
+
+from dataclasses import dataclass
+from math import cos, hypot, pi, sin
+
+from creasewright.booklet.drawing import Item, Pen, Run, Shape, Words
+from creasewright.booklet.text_ruler import TextRuler
+from creasewright.booklet.tiling.free_space import Box, FreeSpace
+from creasewright.booklet.tiling.placing import Cell, Layout, Placed, Segment, clipped, tile_name
+from creasewright.booklet.tiling.spots import Spot, moved_outline, spot
+from creasewright.booklet.tiling.template_form import line_path
+from creasewright.booklet.tiling.tile_words import TileWords
+from creasewright.booklet.tiling.window import Window
+from creasewright.geometry.outline import Line, flattened
+
+LEAST_OVERLAP = 8.0
+"""mm that two edges must lie opposite each other."""
+FROM_END = 10.0
+FROM_LINE = 4.0
+"""What the dimension line keeps from lines that run along it, mm."""
+PEN, TICK_PEN = Pen("INK", 0.4, cap="butt"), Pen("INK", 0.9)
+TICK = 1.2
+FACE, SIZE = "Bold", 10.5
+DIRECTIONS = 24
+
+
+@dataclass(frozen=True)
+class LongMeasure:
+    start: Spot
+    end: Spot
+    edges: bool
+    """From edge to edge; else from point to point."""
+
+    @property
+    def length(self) -> float:
+        return hypot(self.end[0] - self.start[0], self.end[1] - self.start[1])
+
+
+@dataclass(frozen=True)
+class PlannedMeasure:
+    """A measure at its chosen place."""
+
+    measure: LongMeasure
+    text: str
+    parts: tuple[str, ...]
+    """The same words as lines of a narrow label."""
+    template: str
+    in_words: bool
+    """No tile has room for the words in a line: no line is drawn, and the words stand with the template's labels."""
+
+
+def long_measures(placed: Placed, lines: tuple[Segment, ...]) -> list[LongMeasure]:
+    """Where the longest measure may be drawn, the best place first."""
+    outline = moved_outline(placed.to_grid, placed.template.outline)
+    straight = [(*spot(edge.start), *spot(edge.end)) for edge in outline.edges if isinstance(edge, Line)]
+    pair = max((_widest(straight, axis) for axis in (0, 1)), key=lambda found: found[0])
+    if pair[0] <= 0:
+        return [_far_points(list(flattened(outline.edges)))]
+    _, axis, low, high, first, last = pair
+    return [
+        LongMeasure(*(((low, level), (high, level)) if axis == 0 else ((level, low), (level, high))), edges=True)
+        for level in _levels(first, last, [line for line in lines if _reaches(line, axis, low, high)], axis)
+    ]
+
+
+def _widest(straight: list[Segment], axis: int) -> tuple[float, int, float, float, float, float]:
+    """The farthest pair of edges square to the axis (0: x), with the span in which they lie opposite: (distance, axis, from, to,
+    span)."""
+    square = [
+        (edge[axis], min(edge[1 - axis], edge[3 - axis]), max(edge[1 - axis], edge[3 - axis]))
+        for edge in straight
+        if abs(edge[axis] - edge[axis + 2]) < 1e-6
+    ]
+    best = (0.0, axis, 0.0, 0.0, 0.0, 0.0)
+    for at, low, high in square:
+        for other, other_low, other_high in square:
+            first, last = max(low, other_low), min(high, other_high)
+            if other - at > best[0] + 1e-9 and last - first >= LEAST_OVERLAP:
+                best = (other - at, axis, at, other, first, last)
+    return best
+
+
+def _reaches(line: Segment, axis: int, low: float, high: float) -> bool:
+    return min(line[axis], line[axis + 2]) < high and max(line[axis], line[axis + 2]) > low
+
+
+def _levels(first: float, last: float, lines: list[Segment], axis: int) -> list[float]:
+    """Levels between two ends, those clear of lines that run along first, then those nearest 10 mm before the far end."""
+    along = [
+        (min(line[1 - axis], line[3 - axis]), max(line[1 - axis], line[3 - axis]))
+        for line in lines
+        if abs(line[axis + 2] - line[axis]) > abs(line[3 - axis] - line[1 - axis])
+    ]
+    wanted = max((first + last) / 2, last - FROM_END)
+    steps = [wanted - 2.0 * k for k in range(int((wanted - first - 2) / 2) + 1)] or [wanted]
+    return sorted(
+        steps,
+        key=lambda level: (any(low - FROM_LINE < level < high + FROM_LINE for low, high in along), abs(level - wanted)),
+    )[:40]
+
+
+def _far_points(points: list[Spot]) -> LongMeasure:
+    """Two points of the outline far from each other: the farthest found over 24 directions."""
+    best: tuple[float, Spot, Spot] | None = None
+    for k in range(DIRECTIONS):
+        ux, uy = cos(pi * k / DIRECTIONS), sin(pi * k / DIRECTIONS)
+        start = min(points, key=lambda at: (at[0] * ux + at[1] * uy, at))
+        end = max(points, key=lambda at: (at[0] * ux + at[1] * uy, at))
+        length = hypot(end[0] - start[0], end[1] - start[1])
+        if best is None or length > best[0] + 1e-9:
+            best = (length, start, end)
+    assert best is not None
+    return LongMeasure(best[1], best[2], edges=False)
+
+
+def measure_words(measure: LongMeasure, layout: Layout, window: Window, words: TileWords) -> tuple[str, ...]:
+    """What the measure says, in parts: from which tile to which if it crosses a join, what it runs between, how long it is."""
+    kind = words.edge_to_edge if measure.edges else words.point_to_point
+    ends = [_cell_at(place, layout, window) for place in (measure.start, measure.end)]
+    text = words.measure(measure.length)
+    if ends[0] == ends[1]:
+        return kind, text
+    return words.from_to.format(first=tile_name(ends[0]), last=tile_name(ends[1])), kind, text
+
+
+def _cell_at(place: Spot, layout: Layout, window: Window) -> Cell:
+    return min(
+        layout.printed,
+        key=lambda cell: (
+            max(cell[1] * window.width - place[0], place[0] - (cell[1] + 1) * window.width, 0.0)
+            + max(cell[0] * window.height - place[1], place[1] - (cell[0] + 1) * window.height, 0.0)
+        ),
+    )
+
+
+def label_box(part: Segment, text: str, space: FreeSpace, ruler: TextRuler) -> Box | None:
+    """Where on this part of the line (mm of the page) its value can stand free of every line; the middle first."""
+    wide, tall = ruler.width(text, FACE, SIZE) + 3.0, ruler.cap_height(FACE, SIZE) + 2.2
+    length = hypot(part[2] - part[0], part[3] - part[1])
+    room = wide if abs(part[2] - part[0]) > abs(part[3] - part[1]) else tall
+    for k in range(int(max(0.0, (length - room) / 2 - 3) / 2) + 1):
+        for step in (2.0 * k, -2.0 * k):
+            t = 0.5 + step / length if length else 0.5
+            x, y = part[0] + t * (part[2] - part[0]), part[1] + t * (part[3] - part[1])
+            box = (x - wide / 2, y - tall / 2, x + wide / 2, y + tall / 2)
+            if length > room + 6 and space.is_free(box):
+                return box
+    return None
+
+
+def measure_part(measure: LongMeasure, shift: Spot, window: Window) -> Segment | None:
+    """What one window shows of the line, mm of the page; `shift` takes the grid frame to the page."""
+    dx, dy = shift
+    line = (measure.start[0] + dx, measure.start[1] + dy, measure.end[0] + dx, measure.end[1] + dy)
+    return clipped(line, window.left, window.head, window.right, window.tail)
+
+
+def measure_items(measure: LongMeasure, part: Segment, shift: Spot, text: str, box: Box | None, ruler: TextRuler) -> list[Item]:
+    """The dimension on one page: `part` is what its window shows, `shift` takes the grid frame to the page."""
+    items: list[Item] = [Shape(line_path(piece[:2], piece[2:]), PEN, role="long measure") for piece in _around(part, box)]
+    length = measure.length
+    ux, uy = (measure.end[0] - measure.start[0]) / length, (measure.end[1] - measure.start[1]) / length
+    tx, ty = (ux - uy) * TICK * 0.7071, (ux + uy) * TICK * 0.7071
+    for x, y in (
+        (measure.start[0] + shift[0], measure.start[1] + shift[1]),
+        (measure.end[0] + shift[0], measure.end[1] + shift[1]),
+    ):
+        if hypot(x - part[0], y - part[1]) < 1e-6 or hypot(x - part[2], y - part[3]) < 1e-6:
+            items.append(Shape(line_path((x - tx, y - ty), (x + tx, y + ty)), TICK_PEN, role="long measure tick"))
+    if box:
+        baseline = (box[1] + box[3]) / 2 + ruler.cap_height(FACE, SIZE) / 2
+        items.append(Words((box[0] + box[2]) / 2, baseline, (Run(text, FACE, SIZE),), "middle", role="measure"))
+    return items
+
+
+def _around(part: Segment, box: Box | None) -> list[Segment]:
+    hidden = clipped(part, *box) if box else None
+    if hidden is None:
+        return [part]
+    return [
+        piece
+        for piece in ((*part[:2], *hidden[:2]), (*hidden[2:], *part[2:]))
+        if hypot(piece[2] - piece[0], piece[3] - piece[1]) > 0.1
+    ]

@@ -1,0 +1,123 @@
+"""Templates: what is printed full size, in the frame of its blank (mm, x right, y down).
+
+A mirrored template is drawn as the paper is seen from its back: x is counted from the blank's right edge.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from creasewright.blanks.blank import Blank, Hole, Slit
+from creasewright.booklet.tiling.inner_point import inner_point
+from creasewright.booklet.tiling.spots import moved_polygon
+from creasewright.geometry.outline import Outline, Polygon, flattened
+from creasewright.geometry.plane_transform import Affine, left_for_right
+from creasewright.geometry.point import Point
+
+
+@dataclass(frozen=True)
+class TemplateScore:
+    name: str
+    start: Point
+    end: Point
+    look: str = "score"
+    """How it is drawn, as seen from the side lying up: `valley`, `mountain`, `both` (folds both ways) or `score` (not
+    yet said)."""
+
+
+@dataclass(frozen=True)
+class PrintArrow:
+    """Which way the print runs."""
+
+    text: str
+    """In words: "leaf tips, on the other side"."""
+    direction: float
+    """Degrees clockwise from the template's head to where the print's upper side points."""
+    kind: str = "one-way"
+    """`one-way`, `two-way` or `all-over`."""
+
+
+@dataclass(frozen=True)
+class Template:
+    key: str
+    """One word or a few, unique in the pack: the blank's name, or the blank and what the template is for."""
+    letters: tuple[str, ...]
+    """The letters of the pieces that are cut with it; empty for a cutting aid."""
+    name: str
+    count: str
+    """In words: "cut 2"."""
+    side_up: str
+    """In words: "plain side up"."""
+    paper: str
+    """In words: "leaf paper"."""
+    outline: Outline
+    polygon: Polygon
+    """The outline flattened."""
+    scores: tuple[TemplateScore, ...] = ()
+    slits: tuple[Slit, ...] = ()
+    holes: tuple[Hole, ...] = ()
+    panel_names: tuple[tuple[str, Point], ...] = ()
+    """Each with a place inside its panel; the largest panel first."""
+    print_arrow: PrintArrow | None = None
+    whole_size: str = ""
+    """In words: "7 3⁄4 × 12 in over all"."""
+    mirrored: bool = False
+    note: str = ""
+    """One sentence more, set in the head of the page."""
+
+
+@dataclass(frozen=True)
+class TemplateFacts:
+    """What a template says beyond its blank's shape, in the reader's words."""
+
+    letters: tuple[str, ...]
+    name: str
+    count: str
+    side_up: str
+    paper: str
+    looks: Mapping[str, str]
+    """Look of each score by its name, as the side lying up shows it; a name left out is drawn as `score`."""
+    panel_names: Mapping[str, str] | None = None
+    """What panels are called on the page, by the blank's own names; None: their own names; a panel left out is not named."""
+    print_arrow: PrintArrow | None = None
+    whole_size: str = ""
+    note: str = ""
+    key: str = ""
+    """Empty: the blank's name."""
+
+
+def from_blank(blank: Blank, facts: TemplateFacts, mirrored: bool = False) -> Template:
+    """The blank's template; `mirrored` shows it from the back (the arrow's direction is given as it is seen then)."""
+    see = left_for_right(blank.width) if mirrored else Affine()
+    polygon = moved_polygon(see, flattened(blank.outline.edges))
+    return Template(
+        key=facts.key or blank.name,
+        letters=facts.letters,
+        name=facts.name,
+        count=facts.count,
+        side_up=facts.side_up,
+        paper=facts.paper,
+        outline=Outline(see.loop(blank.outline.edges)),
+        polygon=polygon[::-1] if mirrored else polygon,
+        scores=tuple(
+            TemplateScore(score.name, _seen(see, score.start), _seen(see, score.end), facts.looks.get(score.name, "score"))
+            for score in blank.scores
+        ),
+        slits=tuple(Slit(slit.name, _seen(see, slit.start), _seen(see, slit.end)) for slit in blank.slits),
+        holes=tuple(Hole(hole.name, _seen(see, hole.centre), hole.across) for hole in blank.holes),
+        panel_names=tuple(_names(blank, facts.panel_names, see)),
+        print_arrow=facts.print_arrow,
+        whole_size=facts.whole_size,
+        mirrored=mirrored,
+        note=facts.note,
+    )
+
+
+def _names(blank: Blank, names: Mapping[str, str] | None, see: Affine) -> Iterable[tuple[str, Point]]:
+    for panel in sorted(blank.panels, key=lambda panel: -panel.area):
+        text = panel.name if names is None else names.get(panel.name, "")
+        if text:
+            yield text, see.point(Point(*inner_point(panel.polygon)))
+
+
+def _seen(see: Affine, at: Point) -> Point:
+    return see.point(at)

@@ -1,0 +1,161 @@
+"""Templates to numbered pages: the fewest tiles, small ones together; with what the record and the read-back need of
+each tile."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from creasewright.booklet.drawing import Bookmark, Form, Page
+from creasewright.booklet.text_ruler import TextRuler
+from creasewright.booklet.tiling.check_square import ROOM, SIDE
+from creasewright.booklet.tiling.free_space import FreeSpace
+from creasewright.booklet.tiling.grid import tile_over_pages
+from creasewright.booklet.tiling.long_measure import (
+    LongMeasure,
+    PlannedMeasure,
+    label_box,
+    long_measures,
+    measure_part,
+    measure_words,
+)
+from creasewright.booklet.tiling.placing import DrawnLines, Layout, NearJoin, Placed, drawn_lines, tile_name
+from creasewright.booklet.tiling.share import fits_one_window, share_pages
+from creasewright.booklet.tiling.spots import points_to_page_mm
+from creasewright.booklet.tiling.template import Template
+from creasewright.booklet.tiling.template_form import form_of
+from creasewright.booklet.tiling.tile_page import Setting, shift_to_page, tile_page
+from creasewright.booklet.tiling.tile_text import template_title
+from creasewright.booklet.tiling.tile_words import TileWords
+from creasewright.booklet.tiling.window import PageSize, Window, window_of
+from creasewright.geometry.plane_transform import Affine, shift
+
+Rectangle = tuple[float, float, float, float]
+"""Left, tail, right, head in PDF points, origin lower left."""
+
+
+@dataclass(frozen=True)
+class Tile:
+    """One template on one page."""
+
+    template: str
+    """Its key."""
+    page_index: int
+    """Counted from 0 among the template pages."""
+    row: int
+    column: int
+    """Counted from 0: row 0, column 1 is A2."""
+    to_blank: Affine
+    """From PDF points of the page (origin lower left, y up) to blank mm."""
+    window: Rectangle
+    check_square: Rectangle
+
+    @property
+    def name(self) -> str:
+        return tile_name((self.row, self.column))
+
+
+@dataclass(frozen=True)
+class TiledTemplates:
+    pages: tuple[Page, ...]
+    forms: tuple[Form, ...]
+    tiles: tuple[Tile, ...]
+    near_joins: tuple[NearJoin, ...]
+    """Joins that could not keep 15 mm from fine detail."""
+    squares_over: tuple[str, ...]
+    """Page by page, what the check square lies over: `nothing`, `scores` or `cuts`."""
+
+
+def layouts_of(templates: tuple[Template, ...], window: Window) -> list[Layout]:
+    """Which templates go on which pages: tiled ones in their order, then the shared pages of the small ones."""
+    small = tuple(template for template in templates if fits_one_window(template, window))
+    large = [template for template in templates if template not in small]
+    return [tile_over_pages(template, window) for template in large] + share_pages(small, window, ROOM, _square_test(window))
+
+
+def tile_templates(templates: tuple[Template, ...], page: PageSize, ruler: TextRuler, words: TileWords) -> TiledTemplates:
+    window = window_of(page)
+    pages: list[Page] = []
+    forms: list[Form] = []
+    tiles: list[Tile] = []
+    over: list[str] = []
+    layouts = layouts_of(templates, window)
+    for number, layout in enumerate(layouts, 1):
+        form, at = form_of(f"templates {number}", layout.placed)
+        forms.append(form)
+        lines = drawn_lines(layout.placed)
+        links = {cell: f"template {number} {tile_name(cell)}" for cell in layout.printed}
+        setting = Setting(layout, form.name, at, lines, _long_measures(layout, window, words, ruler), page, words, ruler, links)
+        for cell in layout.printed:
+            drawn = tile_page(setting, cell, len(pages) + 1)
+            square = (drawn.square.left, drawn.square.head, drawn.square.left + SIDE, drawn.square.head + SIDE)
+            frame = (window.left, window.head, window.right, window.tail)
+            for one in layout.placed:
+                to_blank = _page_to_blank(one, shift_to_page(cell, window), page)
+                tiles.append(
+                    Tile(one.template.key, len(pages), *cell, to_blank, _in_points(frame, page), _in_points(square, page))
+                )
+            label = words.label.format(number=len(pages) + 1)
+            pages.append(Page(page.width, page.height, drawn.items, label, _bookmarks(layout, cell, links, words)))
+            over.append(drawn.square.over)
+    near = tuple(join for layout in layouts for join in layout.near_joins)
+    return TiledTemplates(tuple(pages), tuple(forms), tuple(tiles), near, tuple(over))
+
+
+def _bookmarks(
+    layout: Layout, cell: tuple[int, int], links: dict[tuple[int, int], str], words: TileWords
+) -> tuple[Bookmark, ...]:
+    """A template's title at its first page; the tiles' names below it where there are several."""
+    first = cell == layout.printed[0]
+    titles = tuple(Bookmark(f"template {one.template.key}", template_title(one.template, words), 1) for one in layout.placed)
+    tile = (Bookmark(links[cell], tile_name(cell), 2),) if len(layout.printed) > 1 else ()
+    return (titles if first else ()) + tile
+
+
+def _page_to_blank(one: Placed, to_page: tuple[float, float], page: PageSize) -> Affine:
+    blank_to_page = one.to_grid.then(shift(*to_page))
+    return points_to_page_mm(page.height).then(blank_to_page.inverse())
+
+
+def _in_points(box: Rectangle, page: PageSize) -> Rectangle:
+    pt = 72 / 25.4
+    return (box[0] * pt, (page.height - box[3]) * pt, box[2] * pt, (page.height - box[1]) * pt)
+
+
+def _square_test(window: Window) -> Callable[[tuple[Placed, ...]], bool]:
+    def holds_square(placed: tuple[Placed, ...]) -> bool:
+        space = FreeSpace(0.0, 0.0, window.width, window.height)
+        for line in drawn_lines(placed).cuts:
+            space.mark_line(line)
+        return space.emptiest_square(ROOM) is not None
+
+    return holds_square
+
+
+def _long_measures(layout: Layout, window: Window, words: TileWords, ruler: TextRuler) -> tuple[PlannedMeasure, ...]:
+    """One for each template, at the first of its places where its words can stand in the line on some page."""
+    lines = drawn_lines(layout.placed)
+    spaces = {cell: _marked_space(lines, shift_to_page(cell, window), window) for cell in layout.printed}
+    found: list[PlannedMeasure] = []
+    for one in layout.placed:
+        places = [(measure, measure_words(measure, layout, window, words)) for measure in long_measures(one, lines.all)]
+        roomy = next((place for place in places if _has_room(place[0], " ".join(place[1]), spaces, window, ruler)), None)
+        measure, parts = roomy or places[0]
+        found.append(PlannedMeasure(measure, " ".join(parts), parts, one.template.key, in_words=roomy is None))
+    return tuple(found)
+
+
+def _marked_space(lines: DrawnLines, to_page: tuple[float, float], window: Window) -> FreeSpace:
+    space = FreeSpace(window.left, window.head, window.right, window.tail)
+    dx, dy = to_page
+    for x0, y0, x1, y1 in lines.all:
+        space.mark_line((x0 + dx, y0 + dy, x1 + dx, y1 + dy))
+    return space
+
+
+def _has_room(
+    measure: LongMeasure, text: str, spaces: dict[tuple[int, int], FreeSpace], window: Window, ruler: TextRuler
+) -> bool:
+    for cell, space in spaces.items():
+        part = measure_part(measure, shift_to_page(cell, window), window)
+        if part and label_box(part, text, space, ruler):
+            return True
+    return False

@@ -1,0 +1,130 @@
+"""The words in the head and the foot of a template page. mm of the page, y down."""
+
+from creasewright.booklet.drawing import Item, Mark, Run, Tagged, Words
+from creasewright.booklet.text_ruler import TextRuler
+from creasewright.booklet.tiling.placing import Cell, Layout, tile_name
+from creasewright.booklet.tiling.registration import Neighbours
+from creasewright.booklet.tiling.template import Template
+from creasewright.booklet.tiling.tile_words import TileWords
+from creasewright.booklet.tiling.window import Window
+from creasewright.booklet.typeset import set_lines
+from creasewright.reading.page_layout import TypeStyle
+
+NAME_SIZE = 25.0
+NAME_BASELINE = 16.6
+HEAD_BASELINES = (12.4, 17.0, 21.2)
+TITLE = TypeStyle("Bold", 10.5, 13.0)
+FACTS = TypeStyle("Regular", 9.5, 12.0)
+FOOT = TypeStyle("Regular", 9.0, 11.4)
+FOOT_HEADING = 13.0
+FOOT_FIRST, FOOT_STEP, FOOT_LINES = 17.3, 3.9, 4
+"""The foot's heading, and the first line of its text, from the window's tail; then line by line."""
+MOST_NAMES = 10
+"""Tiles named one by one in the foot."""
+
+
+def head_words(layout: Layout, cell: Cell, window: Window, words: TileWords, ruler: TextRuler) -> list[Item]:
+    name = tile_name(cell)
+    x = window.left + max(17.0, ruler.width(name, "Black", NAME_SIZE) + 5.0)
+    right = max(ruler.width(words.print_true, TITLE.face, TITLE.size), ruler.width(words.measure_first, FACTS.face, FACTS.size))
+    room = window.right - right - 6.0 - x
+    lines = list(set_lines(title(layout, words), room, ruler, TITLE)[:1])
+    lines += set_lines(facts(layout, words), room, ruler, FACTS)[:2]
+    beside = tuple(Words(x, y, runs, role="text") for y, runs in zip(HEAD_BASELINES, lines, strict=False))
+    return [
+        Tagged("H2", (Words(window.left, NAME_BASELINE, (Run(name, "Black", NAME_SIZE, "ACC"),), role="tile name"), *beside[:1])),
+        *(Tagged("P", (line,)) for line in beside[1:]),
+        Tagged("P", (Words(window.right, HEAD_BASELINES[0], (Run(words.print_true, "Bold", TITLE.size),), "end", role="text"),)),
+        Tagged(
+            "P", (Words(window.right, HEAD_BASELINES[1], (Run(words.measure_first, "Regular", FACTS.size),), "end", role="text"),)
+        ),
+    ]
+
+
+def title(layout: Layout, words: TileWords) -> str:
+    templates = [one.template for one in layout.placed]
+    if len(templates) == 1:
+        return template_title(templates[0], words)
+    letters = sorted({letter for template in templates for letter in template.letters})
+    aids = [template.name for template in templates if not template.letters]
+    return words.several.format(letters=", ".join([*letters, *aids]))
+
+
+def template_title(template: Template, words: TileWords) -> str:
+    if not template.letters:
+        return words.aid.format(name=template.name)
+    return words.one.format(letters=", ".join(template.letters), name=template.name)
+
+
+def facts(layout: Layout, words: TileWords) -> str:
+    if len(layout.placed) > 1:
+        return words.full_size
+    template = layout.placed[0].template
+    return " · ".join(part for part in (template.count, template.paper, template.side_up, words.full_size, template.note) if part)
+
+
+def foot_words(
+    layout: Layout,
+    cell: Cell,
+    beside: Neighbours,
+    window: Window,
+    words: TileWords,
+    ruler: TextRuler,
+    map_left: float,
+    number: int,
+) -> list[Item]:
+    label = ruler.width(words.map_label, "Regular", 9.0)
+    room = map_left - label - 2.6 - 6.0 - window.left
+    baseline = window.tail + FOOT_FIRST
+    lines = set_lines(join_text(layout, cell, beside, words), room, ruler, FOOT)[:FOOT_LINES]
+    return [
+        Tagged("P", (Words(window.left, window.tail + FOOT_HEADING, (Run(heading(layout, words), "Bold", 10.5),), role="text"),)),
+        Tagged("P", tuple(Words(window.left, baseline + k * FOOT_STEP, runs, role="text") for k, runs in enumerate(lines))),
+        Mark(
+            (
+                Words(map_left - 2.6, window.tail + 16.4, (Run(words.map_label, "Regular", 9.0, "INK2"),), "end", role="text"),
+                Words(
+                    window.right,
+                    window.tail + 27.0,
+                    (Run(words.label.format(number=number), "Bold", 10.0),),
+                    "end",
+                    role="page number",
+                ),
+            )
+        ),
+    ]
+
+
+def heading(layout: Layout, words: TileWords) -> str:
+    names = [tile_name(cell) for cell in layout.printed]
+    if len(names) == 1:
+        return words.single
+    if len(names) > MOST_NAMES:
+        return words.join_many.format(count=len(names), first=names[0], last=names[-1])
+    return words.join.format(tiles=", ".join(names))
+
+
+def join_text(layout: Layout, cell: Cell, beside: Neighbours, words: TileWords) -> str:
+    parts = [_join_sentence(beside, words), words.meet if beside.any else words.cut_out]
+    if len(layout.placed) == 1 and layout.placed[0].template.whole_size:
+        parts.append(words.whole.format(size=layout.placed[0].template.whole_size))
+    return " ".join(part for part in parts if part)
+
+
+def _join_sentence(beside: Neighbours, words: TileWords) -> str:
+    """What is laid on this page; on a page that carries no strip, where it is laid itself."""
+    if beside.right and beside.tail:
+        return words.cut_right_and_below.format(right=tile_name(beside.right), below=tile_name(beside.tail))
+    if beside.right:
+        return words.cut_right.format(right=tile_name(beside.right))
+    if beside.tail:
+        return words.cut_below.format(below=tile_name(beside.tail))
+    onto = [(line, at) for line, at in ((words.left_line, beside.left), (words.top_line, beside.head)) if at]
+    if not onto:
+        return ""
+    lines, tiles = [line for line, _ in onto], [tile_name(at) for _, at in onto]
+    return words.cut_this.format(lines=_listed(lines, words), tiles=_listed(tiles, words))
+
+
+def _listed(parts: list[str], words: TileWords) -> str:
+    return parts[0] if len(parts) == 1 else words.both.format(first=parts[0], second=parts[1])

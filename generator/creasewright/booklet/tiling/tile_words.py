@@ -1,0 +1,46 @@
+"""The words of a template page; a page layout may replace each. Names in braces are filled in."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from math import floor
+
+
+def millimetres(mm: float) -> str:
+    """To a tenth, halves up: "265 mm", "298.5 mm"."""
+    return f"{floor(mm * 10 + 0.5 + 1e-6) / 10:.1f}".removesuffix(".0") + " mm"
+
+
+@dataclass(frozen=True)
+class TileWords:
+    one: str = "Template {letters}: {name}"
+    aid: str = "Template: {name}"
+    """A template that is no piece of its own."""
+    several: str = "Templates {letters}"
+    full_size: str = "full size"
+    print_true: str = "Print at 100 %, no fitting to the page."
+    measure_first: str = "Measure the check square before you cut."
+    strip: str = "lay {tile} on this strip"
+    square_mm: str = "50 mm"
+    square_in: str = "1\u206431\u204432 in"
+    square_kind: tuple[str, ...] = ("check square,", "not to be cut")
+    map_label: str = "row, column"
+    join: str = "To join: {tiles}"
+    join_many: str = "To join: {count} pages, {first} to {last}"
+    single: str = "One page, nothing to join"
+    cut_right_and_below: str = "Cut {right} along its left line, {below} along its top line, and lay them on the grey strips."
+    cut_right: str = "Cut {right} along its left line and lay it on the grey strip."
+    cut_below: str = "Cut {below} along its top line and lay it on the grey strip."
+    cut_this: str = "Cut this page along its {lines} and lay it on the grey strip of {tiles}."
+    left_line: str = "left line"
+    top_line: str = "top line"
+    both: str = "{first} and {second}"
+    meet: str = "Quarter discs make a full disc; of each pair of combs the long middle ticks meet."
+    whole: str = "The whole template measures {size}."
+    cut_out: str = "Cut on the middle of the solid outline."
+    from_to: str = "{first} to {last},"
+    edge_to_edge: str = "edge to edge"
+    point_to_point: str = "point to point"
+    label: str = "T-{number}"
+    alternative: str = "Template {name} at full size, page {tile} of {count}."
+    measure: Callable[[float], str] = millimetres
+    """A length in mm as the reader's ruler shows it."""

@@ -1,0 +1,48 @@
+"""All checks, in the order in which their findings are shown."""
+
+from collections.abc import Callable
+
+from creasewright.checks.author_checks import expectations_hold, measures_in_range
+from creasewright.checks.bulk_even import bulk_even, calipers_known
+from creasewright.checks.facts import Facts
+from creasewright.checks.flaps_land import flaps_land
+from creasewright.checks.glue_stays_clear import glue_stays_clear
+from creasewright.checks.inner_panels import inner_panels
+from creasewright.checks.inserts_fit import inserts_fit
+from creasewright.checks.prints_upright import prints_upright
+from creasewright.checks.sheets_hold import blanks_fit_sheets, trimmer_holds
+from creasewright.checks.steps_can_be_made import steps_can_be_made
+from creasewright.problems import BLOCKS, NOTES, WARNS, Finding
+from creasewright.reading.design import Known
+
+Check = Callable[[Facts], list[Finding]]
+
+CHECKS: tuple[Check, ...] = (
+    steps_can_be_made,
+    blanks_fit_sheets,
+    inserts_fit,
+    glue_stays_clear,
+    flaps_land,
+    inner_panels,
+    prints_upright,
+    bulk_even,
+    trimmer_holds,
+    measures_in_range,
+    expectations_hold,
+    calipers_known,
+)
+WEIGHT = {BLOCKS: 0, WARNS: 1, NOTES: 2}
+
+
+def every_finding(facts: Facts) -> tuple[Finding, ...]:
+    """What all checks found, what blocks first; what the author has marked as known is left out."""
+    found = [finding for check in CHECKS for finding in check(facts)]
+    kept = [finding for finding in dict.fromkeys(found) if not is_known(finding, facts.worked.design.known)]
+    return tuple(sorted(kept, key=lambda finding: WEIGHT[finding.severity]))
+
+
+def is_known(finding: Finding, known: tuple[Known, ...]) -> bool:
+    """A finding that blocks cannot be waved through."""
+    return finding.severity != BLOCKS and any(
+        entry.check == finding.check and (entry.about is None or str(entry.about) in f"{finding.what} {finding.hint}") for entry in known
+    )

@@ -1,0 +1,41 @@
+"""What every check is given, and how lengths are said in its findings."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from creasewright.cutting.demand import Trimmer
+from creasewright.cutting.plan import PaperPlan
+from creasewright.fitting.worked import AssemblyRun, Worked
+from creasewright.joining.run_step import StepRun
+from creasewright.units.ruler import UP, length_in_words, mark_in_words
+
+
+@dataclass(frozen=True)
+class Facts:
+    worked: Worked
+    plans: tuple[PaperPlan, ...]
+    trimmer: Trimmer
+
+    def said(self, mm: float | Fraction) -> str:
+        """A length as it is, in the pack's units: `0.04 in`, `1.2 mm`."""
+        return length_in_words(abs(mm), self.worked.system)
+
+    def at_least(self, mm: float | Fraction) -> str:
+        """The mark on the maker's ruler that is not below a length."""
+        return mark_in_words(abs(mm), self.worked.ruler, UP).text
+
+    def original_runs(self) -> list[tuple[AssemblyRun, StepRun]]:
+        """Every step once; a mirrored assembly has the same faults as its original and is left out."""
+        seen: set[str] = set()
+        found = []
+        for assembly in self.worked.assemblies:
+            if assembly.assembly in seen:
+                continue
+            seen.add(assembly.assembly)
+            found += [(assembly, run) for run in assembly.runs]
+        return found
+
+
+def part_words(path: str) -> str:
+    """`seed card of front block` for the path `front block/seed card`."""
+    return " of ".join(reversed(path.split("/")))

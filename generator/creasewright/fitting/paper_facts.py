@@ -1,0 +1,36 @@
+"""A paper with its numbers worked out: what the engine needs to know of a sheet."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+
+@dataclass(frozen=True)
+class PaperFacts:
+    """Lengths in mm, exact."""
+
+    name: str
+    called: str
+    tone: int
+    """1 to 4: its tone in the pack's drawings, by order of the papers."""
+    sheet: tuple[Fraction, Fraction]
+    """Width and height as sold."""
+    sheet_name: str
+    lost: tuple[Fraction, Fraction, Fraction, Fraction]
+    """Left, head, right, tail: strips that cannot be used."""
+    grammage: Fraction | None
+    weight_as_written: str
+    caliper: Fraction | None
+    front: str
+    back: str
+    runs: str
+    back_agrees: str
+    grain: str
+    sides_differ: bool
+    core: str
+    pack: int | None
+    price: str
+
+    @property
+    def usable(self) -> tuple[Fraction, Fraction]:
+        left, head, right, tail = self.lost
+        return self.sheet[0] - left - right, self.sheet[1] - head - tail

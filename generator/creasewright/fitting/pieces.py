@@ -1,0 +1,96 @@
+"""The pieces to cut: parts of one shape, paper and print turn share a letter."""
+
+from dataclasses import dataclass
+from string import ascii_uppercase
+
+from creasewright.blanks.blank import Blank
+from creasewright.fitting.paper_facts import PaperFacts
+from creasewright.folding.state import State
+from creasewright.geometry.outline import flattened
+
+
+@dataclass(frozen=True)
+class Piece:
+    letter: str
+    blank: Blank
+    parts: tuple[str, ...]
+    """Part paths in the finished assembly, for one maker."""
+    turn: int
+    """Of the blank on its sheet, clockwise."""
+    mirror: str | None
+    """Letter of the piece that is its mirror image."""
+    names: tuple[str, ...]
+    """What the parts are called, most frequent first."""
+
+    @property
+    def count(self) -> int:
+        return len(self.parts)
+
+
+Shape = tuple[object, ...]
+
+
+def shape_of(blank: Blank, flip: bool = False) -> Shape:
+    """What two blanks must share to be cut alike (to 0.01 mm)."""
+    width = float(blank.width)
+
+    def spot(x: float, y: float) -> tuple[float, float]:
+        return (round(width - x if flip else x, 2) + 0.0, round(y, 2) + 0.0)
+
+    corners = sorted(spot(x, y) for x, y in flattened(blank.outline.edges, 0.05))
+    lines = sorted(
+        tuple(sorted((spot(float(p.start.x), float(p.start.y)), spot(float(p.end.x), float(p.end.y)))))
+        for p in (*blank.pieces, *blank.slits)
+    )
+    holes = sorted((spot(float(h.centre.x), float(h.centre.y)), round(float(h.across), 2)) for h in blank.holes)
+    return (blank.paper, blank.grain, tuple(corners), tuple(lines), tuple(holes))
+
+
+def turn_that_matters(paper: PaperFacts | None, turn: int) -> int:
+    """The turn as far as the print tells it apart."""
+    if paper is None:
+        return 0
+    prints = {paper.front, paper.back}
+    if "one-way" in prints:
+        return turn
+    return turn % 180 if "two-way" in prints else 0
+
+
+def pieces_of(state: State, order: list[str], papers: dict[str, PaperFacts], turns: dict[str, int]) -> tuple[Piece, ...]:
+    """Letters by order of the blanks in the design; a blank equal to another's mirror image is counted with it."""
+    groups: dict[tuple[Shape, int], list[str]] = {}
+    shapes: dict[str, Shape] = {}
+    parts = sorted(
+        (path for path, blank in state.blanks.items() if blank.paper),
+        key=lambda path: order.index(state.blanks[path].name) if state.blanks[path].name in order else len(order),
+    )
+    for path in parts:
+        blank = state.blanks[path]
+        shapes[path] = shape_of(blank)
+        turn = turn_that_matters(papers.get(blank.paper), turns.get(path, 0))
+        groups.setdefault((shapes[path], turn), []).append(path)
+    keys = list(groups)
+    found = []
+    for number, key in enumerate(keys):
+        paths = groups[key]
+        blank = state.blanks[paths[0]]
+        flipped = shape_of(blank, flip=True)
+        mirror = next((letter(k) for k, other in enumerate(keys) if other[0] == flipped and other[0] != key[0]), None)
+        found.append(Piece(letter(number), blank, tuple(paths), key[1], mirror, names_of(paths)))
+    return tuple(found)
+
+
+def names_of(paths: list[str]) -> tuple[str, ...]:
+    names = [bare(path.split("/")[-1]) for path in paths]
+    return tuple(sorted(set(names), key=lambda name: (-names.count(name), names.index(name))))
+
+
+def bare(name: str) -> str:
+    """Without its number: `seed card 2` is a `seed card`."""
+    stem, _, digits = name.rpartition(" ")
+    return stem if digits.isdigit() and stem else name
+
+
+def letter(number: int) -> str:
+    """A to Z, then AA, AB …"""
+    return ascii_uppercase[number] if number < 26 else ascii_uppercase[number // 26 - 1] + ascii_uppercase[number % 26]

@@ -1,0 +1,114 @@
+"""Which side of which panel shows, and which way its print runs there."""
+
+from dataclasses import dataclass
+from math import atan2, degrees
+
+from creasewright.folding.overlaps import flat_frame, seen_polygon
+from creasewright.folding.state import Body, PanelKey, State, front_normal
+from creasewright.geometry.clip import area, difference
+from creasewright.geometry.outline import Polygon
+from creasewright.geometry.rigid_transform import Vector, apply, cross, dot, rotate
+from creasewright.fitting.paper_facts import PaperFacts
+
+SHOWS = 20.0
+"""Less than this many mm² of a face is a sliver, not a face that shows."""
+
+
+@dataclass(frozen=True)
+class SeenFace:
+    panel: PanelKey
+    side: str
+    """`front` or `back` of the paper."""
+    looks: str
+    """Where it looks in the state's view: `up`, `down`, `left`, `right`, `head`, `tail`."""
+    area: float
+    """mm² that show."""
+    print: str
+    """The print on that side."""
+    turn: int | None
+    """Clockwise turn of the print as one looks at the face with the head up: 0, 90, 180, 270; None where any way is right."""
+
+
+def seen_faces(state: State, body: Body, papers: dict[str, PaperFacts], turns: dict[str, int]) -> list[SeenFace]:
+    """Every face that shows. Faces are hidden only by panels parallel to them."""
+    groups: list[tuple[Vector, list[tuple[float, int, PanelKey]]]] = []
+    for stack in body.stacks:
+        for normal, entries in groups:
+            if abs(dot(normal, stack.normal)) > 1 - 1e-9:
+                entries.extend(levels(state, stack.order, stack.normal, normal))
+                break
+        else:
+            groups.append((stack.normal, levels(state, stack.order, stack.normal, stack.normal)))
+    faces = []
+    for normal, entries in groups:
+        frame = flat_frame(normal)
+        ordered = [key for _, _, key in sorted(entries)]
+        shapes = {key: seen_polygon(state, key, frame) for key in ordered}
+        for sequence, outward in ((ordered, normal), (ordered[::-1], (-normal[0], -normal[1], -normal[2]))):
+            for number, key in enumerate(sequence):
+                shown = showing(shapes[key], [shapes[other] for other in sequence[number + 1 :]])
+                if shown > SHOWS:
+                    faces.append(face(state, body, key, outward, shown, papers, turns))
+    return faces
+
+
+def levels(state: State, order: tuple[PanelKey, ...], own: Vector, common: Vector) -> list[tuple[float, int, PanelKey]]:
+    run = order if dot(own, common) > 0 else tuple(reversed(order))
+    return [(round(dot(apply(state.placed[key], (0.0, 0.0, 0.0)), common), 3), number, key) for number, key in enumerate(run)]
+
+
+def showing(shape: Polygon, above: list[Polygon]) -> float:
+    return sum(abs(area(piece)) for piece in (difference([shape], above) if above else [shape]))
+
+
+def face(
+    state: State, body: Body, key: PanelKey, outward: Vector, shown: float, papers: dict[str, PaperFacts], turns: dict[str, int]
+) -> SeenFace:
+    side = "front" if dot(front_normal(state.placed[key]), outward) > 0 else "back"
+    normal = rotate(body.view, outward)
+    paper = papers.get(state.blanks[key[0]].paper)
+    printed = "plain" if paper is None else (paper.front if side == "front" else paper.back)
+    turn = None if paper is None else print_turn(state, body, key, side, normal, paper, turns.get(key[0], 0))
+    return SeenFace(key, side, looks(normal), shown, printed, turn)
+
+
+def looks(normal: Vector) -> str:
+    """A direction of the view in words."""
+    x, y, z = normal
+    if abs(z) >= max(abs(x), abs(y)):
+        return "up" if z < 0 else "down"
+    if abs(x) >= abs(y):
+        return "right" if x > 0 else "left"
+    return "tail" if y > 0 else "head"
+
+
+def sheet_up(paper: PaperFacts, side: str, blank_turn: int) -> Vector:
+    """The print's up on that side, in the blank's flat frame, for a blank turned `blank_turn` clockwise on its sheet.
+
+    On the back it is the same direction in the sheet where the sides agree head-to-head, the opposite head-to-tail. It is a direction
+    of the sheet and is never mirrored.
+    """
+    up = (0.0, -1.0) if paper.runs == "height" else (-1.0, 0.0)
+    for _ in range((-blank_turn // 90) % 4):
+        up = (-up[1], up[0])
+    if side == "back" and paper.back_agrees == "head-to-tail":
+        up = (-up[0], -up[1])
+    return (up[0], up[1], 0.0)
+
+
+def print_turn(
+    state: State, body: Body, key: PanelKey, side: str, normal: Vector, paper: PaperFacts, blank_turn: int
+) -> int | None:
+    printed = paper.front if side == "front" else paper.back
+    if printed not in ("one-way", "two-way", "by panel"):
+        return None
+    own_up = (0.0, -1.0, 0.0) if printed == "by panel" else sheet_up(paper, side, blank_turn)
+    turn = seen_turn(rotate(body.view, rotate(state.placed[key].turn, own_up)), normal)
+    return turn % 180 if printed == "two-way" else turn
+
+
+def seen_turn(vector: Vector, normal: Vector) -> int:
+    """How far clockwise a direction on a face stands from up, for one who looks at the face with the head up (view frame); to 1 degree."""
+    up = (0.0, -1.0, 0.0) if abs(normal[1]) < 0.9 else (0.0, 0.0, -1.0)
+    right = cross(up, normal)
+    return round(degrees(atan2(dot(vector, right), dot(vector, up)))) % 360

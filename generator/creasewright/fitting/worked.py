@@ -1,0 +1,96 @@
+"""A design worked out: everything the checks, the sheet plans and the pack are made from."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from creasewright.blanks.blank import Blank
+from creasewright.fitting.bulk import Bulk
+from creasewright.fitting.paper_facts import PaperFacts
+from creasewright.fitting.pieces import Piece
+from creasewright.fitting.print_turns import WishResult
+from creasewright.fitting.seen_faces import SeenFace
+from creasewright.folding.state import Body, PanelKey, State
+from creasewright.joining.run_step import StepRun
+from creasewright.joining.supply import MaterialFacts
+from creasewright.problems import Where
+from creasewright.reading.design import Design
+from creasewright.units.ruler import Ruler
+
+
+@dataclass(frozen=True)
+class MeasureValue:
+    name: str
+    where: Where
+    values: tuple[Fraction, ...]
+    power: int
+    """0 a number, 1 a length in mm."""
+    lowest: Fraction | None
+    highest: Fraction | None
+    about: str
+
+
+@dataclass(frozen=True)
+class AssemblyRun:
+    """The steps of an assembly as they went. A mirrored one is the same, worked as its mirror image."""
+
+    name: str
+    """As the pack tells it: `block`, `back block`."""
+    assembly: str
+    runs: tuple[StepRun, ...]
+    prefix: str
+    """What stands before its parts' paths in the finished thing: `front block/`, or empty."""
+    mirrored: bool
+    times: int
+    """How often it is made for one finished thing."""
+
+
+@dataclass(frozen=True)
+class StageFacts:
+    """A state with a name, and what is seen of it."""
+
+    name: str
+    assembly: str
+    state: State
+    body: Body
+    size: tuple[float, float, float]
+    """Width, height and thickness over all, in its view, mm."""
+    faces: tuple[SeenFace, ...]
+
+
+@dataclass(frozen=True)
+class Finished:
+    assembly: str
+    state: State
+    body: Body
+    front: PanelKey | None
+    size: tuple[float, float, float]
+    """Closed, with all its inserts: width, height, thickness, mm."""
+    empty_thickness: float
+    """Without its inserts."""
+    bulk: Bulk
+
+
+@dataclass(frozen=True)
+class Worked:
+    design: Design
+    system: str
+    ruler: Ruler
+    makers: int
+    papers: dict[str, PaperFacts]
+    materials: dict[str, MaterialFacts]
+    measures: tuple[MeasureValue, ...]
+    blanks: tuple[Blank, ...]
+    """As named in the design, in its order."""
+    assemblies: tuple[AssemblyRun, ...]
+    """In the order in which they are made; the finished one last."""
+    stages: tuple[StageFacts, ...]
+    finished: Finished | None
+    """None for a design of plain cut pieces."""
+    pieces: tuple[Piece, ...]
+    turns: dict[str, int]
+    """Part path to the turn of its blank on the sheet."""
+    wishes: tuple[WishResult, ...]
+    notes: tuple[str, ...]
+    """What was converted and rounded."""
+    sides: dict[str, tuple[tuple[Where, bool, str], ...]]
+    """`expect` lines: where, whether it holds, and both sides in words; by the blank or `finished`."""

@@ -1,0 +1,47 @@
+"""Scores of other parts that lie on a moving line turn with it: nested leaves, a liner, a seam."""
+
+from creasewright.folding.fold_once import SAME_PLANE
+from creasewright.folding.panel_graph import Link, links
+from creasewright.folding.state import Body, PieceKey, State, front_normal
+from creasewright.geometry.rigid_transform import Vector, apply, dot, minus, norm
+
+Targets = dict[PieceKey, float]
+
+
+def carried_along(state: State, body: Body, targets: Targets) -> Targets:
+    """`targets`, and with them the flat score pieces of other parts on the same lines, turned the same way in space."""
+    found = dict(targets)
+    moving_parts = {key[0] for key in targets}
+    table = {link.piece_key: link for link in links(state, body.parts) if link.piece_key is not None}
+    for key, angle in targets.items():
+        lead = table[key]
+        line = ends_of(state, lead)
+        facing = front_normal(state.placed[lead.first])
+        for other, link in table.items():
+            if other is None or other in found or other[0] in moving_parts or state.angles.get(other, 0.0) != state.angles.get(key, 0.0):
+                continue
+            if on_line(line, ends_of(state, link)):
+                found[other] = angle if dot(facing, front_normal(state.placed[link.first])) > 0 else -angle
+    return found
+
+
+def ends_of(state: State, link: Link) -> tuple[Vector, Vector]:
+    assert link.piece is not None
+    a, b = ((float(p.x), float(p.y), 0.0) for p in (link.piece.start, link.piece.end))
+    return apply(state.placed[link.first], a), apply(state.placed[link.first], b)
+
+
+def on_line(line: tuple[Vector, Vector], other: tuple[Vector, Vector]) -> bool:
+    """The second piece lies on the line of the first, and they overlap along it."""
+    origin, along = line[0], minus(line[1], line[0])
+    length = norm(along)
+    unit = (along[0] / length, along[1] / length, along[2] / length)
+    places = []
+    for point in other:
+        away = minus(point, origin)
+        k = dot(away, unit)
+        off = (away[0] - k * unit[0], away[1] - k * unit[1], away[2] - k * unit[2])
+        if norm(off) > SAME_PLANE * 20:
+            return False
+        places.append(k)
+    return min(max(places), length) - max(min(places), 0.0) > 0.5

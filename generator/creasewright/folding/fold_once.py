@@ -1,0 +1,173 @@
+"""One fold: the score pieces on one line turn, one side of the work moves, the other stays."""
+
+from dataclasses import replace
+
+from creasewright.blanks.blank import ScorePiece
+from creasewright.folding.overlaps import covering
+from creasewright.folding.panel_graph import Link, links, neighbours, reached
+from creasewright.folding.state import Body, PanelKey, PieceKey, Stack, State
+from creasewright.folding.transforms import LoopFault, across, spread
+from creasewright.geometry.rigid_transform import Vector, apply, compose, dot, inverse, minus, rotate
+from creasewright.problems import CreasewrightError
+
+SAME_PLANE = 1e-3
+"""mm"""
+
+
+class FoldRefused(CreasewrightError):
+    """A fold that cannot be made: `what` is wrong and `hint` says what to do."""
+
+    def __init__(self, what: str, hint: str) -> None:
+        super().__init__(what)
+        self.what, self.hint = what, hint
+
+
+def called(panel: PanelKey) -> str:
+    """A panel in words: `page of left strip of front block`."""
+    return " of ".join([panel[1], *reversed(panel[0].split("/"))])
+
+
+def loop_refused(fault: LoopFault) -> FoldRefused:
+    a, b = called(fault.link.first), called(fault.link.second)
+    return FoldRefused(
+        f"{a} and {b} do not meet when this is folded: {fault.gap_mm:.2f} mm and {fault.gap_degrees:.2f}° are left",
+        "check the sizes round that loop, or fold fewer scores in this step",
+    )
+
+
+def fold_line(state: State, body: Body, root: PanelKey, targets: dict[PieceKey, float]) -> State:
+    """Turns the score pieces of `targets` (which lie on one line) to their angles; the side of `root` stays.
+
+    Raises FoldRefused when the fold is locked, or something lies in its way.
+    """
+    all_links = list(links(state, body.parts))
+    around = neighbours(all_links, frozenset(targets))
+    staying = reached(root, around)
+    hinge, far = hinge_of(all_links, targets, staying)
+    if far in staying:
+        raise locked(around, hinge, far)
+    moving = reached(far, around)
+    angles = {**state.angles, **targets}
+    placed, faults = spread(state, root, all_links, angles)
+    if faults:
+        raise loop_refused(faults[0])
+    assert hinge.piece is not None and hinge.piece_key is not None
+    old, new = state.angles.get(hinge.piece_key, 0.0), targets[hinge.piece_key]
+    midway = compose(state.placed[hinge.other(far)], across(state, far[0], hinge.piece, hinge.other(far)[1], (old + new) / 2))
+    stacks = restacked(state, body, placed, moving, far, apply(midway, centre_of(state, far)))
+    bodies = tuple(replace(body, stacks=stacks) if other is body else other for other in state.bodies)
+    creased = state.creased | set(targets)
+    return replace(state, placed={**state.placed, **placed}, angles=angles, bodies=bodies, creased=creased)
+
+
+def hinge_of(all_links: list[Link], targets: dict[PieceKey, float], staying: set[PanelKey]) -> tuple[Link, PanelKey]:
+    """A link that turns, and its panel on the moving side."""
+    hinges = [link for link in all_links if link.piece_key in targets]
+    for link in hinges:
+        if (link.first in staying) != (link.second in staying):
+            return link, link.second if link.first in staying else link.first
+    return hinges[0], hinges[0].second
+
+
+def locked(around: dict[PanelKey, list[Link]], hinge: Link, far: PanelKey) -> FoldRefused:
+    """Names what holds the two sides of a score together besides the score."""
+    trail: dict[PanelKey, Link | None] = {hinge.other(far): None}
+    queue = [hinge.other(far)]
+    for panel in queue:
+        for link in around.get(panel, ()):
+            if link.other(panel) not in trail:
+                trail[link.other(panel)] = link
+                queue.append(link.other(panel))
+    step: PanelKey = far
+    while (link := trail.get(step)) is not None:
+        if link.bond is not None:
+            a, b = called(link.first), called(link.second)
+            return FoldRefused(
+                f"the score between {called(hinge.first)} and {called(hinge.second)} cannot turn: {a} holds {b} on both sides of it",
+                "fold it before that join, or give the piece that lies across a score on the same line",
+            )
+        step = link.other(step)
+    return FoldRefused(
+        f"the score between {called(hinge.first)} and {called(hinge.second)} cannot turn alone: other paper goes round it",
+        "name every score that turns in this step",
+    )
+
+
+def centre_of(state: State, panel: PanelKey) -> Vector:
+    polygon = state.blanks[panel[0]].panel(panel[1]).polygon
+    n = len(polygon)
+    return (sum(x for x, _ in polygon) / n, sum(y for _, y in polygon) / n, 0.0)
+
+
+def restacked(
+    state: State, body: Body, placed: dict[PanelKey, object], moving: set[PanelKey], far: PanelKey, midway: Vector
+) -> tuple[Stack, ...]:
+    """The stacks after the moving side has swung about the hinge: reversed onto what it lands on, over or under by its way there."""
+    motion = compose(placed[far], inverse(state.placed[far]))  # type: ignore[arg-type]
+    stays: list[Stack] = []
+    goes: list[Stack] = []
+    for stack in body.stacks:
+        still = tuple(p for p in stack.order if p not in moving)
+        move = tuple(p for p in stack.order if p in moving)
+        if still and move:
+            refuse_if_trapped(state, stack, set(still), set(move), midway)
+        if still:
+            stays.append(Stack(stack.normal, still))
+        if move:
+            goes.append(Stack(rotate(motion.turn, stack.normal), move))
+    after = replace(state, placed={**state.placed, **placed})  # type: ignore[dict-item]
+    for stack in goes:
+        home = next((k for k, other in enumerate(stays) if same_plane(after, stack, other)), None)
+        if home is None:
+            stays.append(stack)
+        else:
+            over = dot(minus(midway, plane_point(after, stays[home])), stays[home].normal) > 0
+            stays[home] = merged(stays[home], stack, over)
+    return tuple(stays)
+
+
+def refuse_if_trapped(state: State, stack: Stack, still: set[PanelKey], move: set[PanelKey], midway: Vector) -> None:
+    """A panel that swings up must have nothing staying above it, one that swings down nothing below."""
+    up = dot(minus(midway, plane_point(state, stack)), stack.normal)
+    if abs(up) < SAME_PLANE:
+        return
+    pair = covering(state, stack, move, still) if up > 0 else covering(state, stack, still, move)
+    if pair is not None:
+        held, by = pair if up > 0 else (pair[1], pair[0])
+        raise FoldRefused(
+            f"{called(held)} cannot swing that way: {called(by)} lies over it and stays",
+            "fold it the other way, or fold it before that piece is laid on",
+        )
+
+
+def plane_point(state: State, stack: Stack) -> Vector:
+    return apply(state.placed[stack.order[0]], centre_of(state, stack.order[0]))
+
+
+def same_plane(state: State, a: Stack, b: Stack) -> bool:
+    if abs(dot(a.normal, b.normal)) < 1 - 1e-9:
+        return False
+    return abs(dot(minus(plane_point(state, a), plane_point(state, b)), b.normal)) < SAME_PLANE
+
+
+def merged(still: Stack, move: Stack, over: bool) -> Stack:
+    landing = move.order if dot(still.normal, move.normal) > 0 else tuple(reversed(move.order))
+    return Stack(still.normal, still.order + landing if over else landing + still.order)
+
+
+def on_one_line(state: State, pieces: list[tuple[PieceKey, ScorePiece]]) -> bool:
+    """Whether these score pieces lie on one line in space."""
+    ends = [
+        apply(state.placed[(key[0], piece.first)], (float(p.x), float(p.y), 0.0))
+        for key, piece in pieces
+        for p in (piece.start, piece.end)
+    ]
+    origin, along = ends[0], minus(ends[1], ends[0])
+    length2 = dot(along, along)
+    for point in ends[2:]:
+        away = minus(point, origin)
+        k = dot(away, along) / length2
+        off = (away[0] - k * along[0], away[1] - k * along[1], away[2] - k * along[2])
+        if dot(off, off) > SAME_PLANE**2:
+            return False
+    return True

@@ -1,0 +1,165 @@
+"""The order of layers when many folds close flat at once.
+
+A state that lies flat is possible when some order of its panels obeys, along every fold line, the conditions of
+J. Justin ("Towards a mathematical theory of origami", 1997), as restated by E. Demaine and J. O'Rourke, "Geometric Folding
+Algorithms" (2007), ch. 11 (from memory):
+
+- a fold puts its two panels in the order that its direction says;
+- no panel that crosses a fold line lies between the two panels of that fold;
+- two folds on one line, on one side of it, nest or lie apart;
+- two flat joints across one line are in the same order on both sides.
+
+The search lays one panel after another into the order so far, nearest first to the order before; the general problem is hard
+(NP-hard, M. Bern and B. Hayes 1996), so it stops at a limit.
+"""
+
+from dataclasses import dataclass
+
+from creasewright.folding.overlaps import flat_frame, overlap_area, seen_polygon
+from creasewright.folding.panel_graph import Link
+from creasewright.folding.state import PanelKey, Stack, State, front_normal
+from creasewright.geometry.outline import Polygon
+from creasewright.geometry.rigid_transform import Matrix, apply, dot, rotate
+
+LIMIT = 200_000
+"""Placements tried before the search gives up."""
+ON_LINE = 1e-3
+
+
+@dataclass(frozen=True)
+class Seam:
+    """A score piece between two panels of the stack, as seen in the plane. `above` is the panel that the fold puts on top, None if flat."""
+
+    first: PanelKey
+    second: PanelKey
+    start: tuple[float, float]
+    end: tuple[float, float]
+    above: PanelKey | None
+
+
+def seams_of(state: State, all_links: list[Link], stack: Stack, frame: Matrix) -> list[Seam]:
+    inside = set(stack.order)
+    seams = []
+    for link in all_links:
+        if link.piece is None or link.piece_key is None or link.first not in inside or link.second not in inside:
+            continue
+        angle = state.angles.get(link.piece_key, 0.0)
+        ends = []
+        for point in (link.piece.start, link.piece.end):
+            seen = rotate(frame, apply(state.placed[link.first], (float(point.x), float(point.y), 0.0)))
+            ends.append((seen[0], seen[1]))
+        above = None
+        if abs(angle) > 90:
+            looks_up = dot(front_normal(state.placed[link.first]), stack.normal) > 0
+            above = link.second if looks_up == (angle > 0) else link.first
+        seams.append(Seam(link.first, link.second, ends[0], ends[1], above))
+    return seams
+
+
+def side_of(polygon: Polygon, seam: Seam) -> tuple[bool, bool]:
+    """Whether a polygon reaches to the left and to the right of a seam, beside the seam itself."""
+    (ax, ay), (bx, by) = seam.start, seam.end
+    dx, dy = bx - ax, by - ay
+    length = (dx * dx + dy * dy) ** 0.5
+    ux, uy = dx / length, dy / length
+    strip = [
+        (ax + ux * t + uy * s, ay + uy * t - ux * s)
+        for t, s in ((0.0, 1.0), (length, 1.0), (length, 0.0), (0.0, 0.0))
+    ]
+    other = [
+        (ax + ux * t - uy * s, ay + uy * t + ux * s)
+        for t, s in ((0.0, 0.0), (length, 0.0), (length, 1.0), (0.0, 1.0))
+    ]
+    return overlap_area(polygon, tuple(strip)) > 0.5, overlap_area(polygon, tuple(other)) > 0.5
+
+
+class Rules:
+    """What an order must obey, looked up by panel."""
+
+    def __init__(self, state: State, all_links: list[Link], stack: Stack) -> None:
+        frame = flat_frame(stack.normal)
+        self.shapes = {panel: seen_polygon(state, panel, frame) for panel in stack.order}
+        seams = seams_of(state, all_links, stack, frame)
+        self.folds = [seam for seam in seams if seam.above is not None]
+        self.crossers = [(fold, panel) for fold in self.folds for panel in stack.order if self.crosses(panel, fold, seams)]
+        self.pairs = [
+            (a, b) for k, a in enumerate(self.folds) for b in self.folds[k + 1 :] if self.share_line(a, b) and self.same_side(a, b)
+        ]
+
+    def crosses(self, panel: PanelKey, fold: Seam, seams: list[Seam]) -> bool:
+        """A panel lies on both sides of a fold line, alone or with a neighbour that continues it flat."""
+        if panel in (fold.first, fold.second):
+            return False
+        left, right = side_of(self.shapes[panel], fold)
+        if left and right:
+            return True
+        if not (left or right):
+            return False
+        return any(
+            flat.above is None and panel in (flat.first, flat.second) and self.share_line(flat, fold) for flat in seams
+        )
+
+    @staticmethod
+    def share_line(a: Seam, b: Seam) -> bool:
+        """The two seams lie on one line and overlap along it."""
+        (ax, ay), (bx, by) = a.start, a.end
+        dx, dy = bx - ax, by - ay
+        length = (dx * dx + dy * dy) ** 0.5
+        along = []
+        for x, y in (b.start, b.end):
+            if abs((x - ax) * dy - (y - ay) * dx) / length > ON_LINE:
+                return False
+            along.append(((x - ax) * dx + (y - ay) * dy) / length)
+        return min(max(along), length) - max(min(along), 0.0) > 0.5
+
+    def same_side(self, a: Seam, b: Seam) -> bool:
+        left_a, right_a = side_of(self.shapes[a.first], a)
+        left_b, right_b = side_of(self.shapes[b.first], a)
+        return (left_a and left_b) or (right_a and right_b)
+
+    def allows(self, order: list[PanelKey]) -> bool:
+        height = {panel: number for number, panel in enumerate(order)}
+        for fold in self.folds:
+            if fold.first in height and fold.second in height:
+                below = fold.second if fold.above == fold.first else fold.first
+                if height[below] > height[fold.above]:  # type: ignore[index]
+                    return False
+        for fold, panel in self.crossers:
+            if panel in height and fold.first in height and fold.second in height:
+                low, high = sorted((height[fold.first], height[fold.second]))
+                if low < height[panel] < high:
+                    return False
+        return all(nested(a, b, height) for a, b in self.pairs)
+
+
+def nested(a: Seam, b: Seam, height: dict[PanelKey, int]) -> bool:
+    if not {a.first, a.second, b.first, b.second} <= height.keys():
+        return True
+    low, high = sorted((height[a.first], height[a.second]))
+    inside = [low < height[panel] < high for panel in (b.first, b.second)]
+    return inside[0] == inside[1]
+
+
+def solved_order(state: State, all_links: list[Link], stack: Stack) -> tuple[PanelKey, ...] | None:
+    """An order of the stack's panels, low to high along its normal, that obeys every fold; None where there is none."""
+    rules = Rules(state, all_links, stack)
+    panels = list(stack.order)
+    tried = 0
+
+    def laid(order: list[PanelKey], left: list[PanelKey]) -> list[PanelKey] | None:
+        nonlocal tried
+        if not left:
+            return order
+        panel = left[0]
+        for place in range(len(order), -1, -1):
+            tried += 1
+            if tried > LIMIT:
+                return None
+            attempt = [*order[:place], panel, *order[place:]]
+            if rules.allows(attempt) and (done := laid(attempt, left[1:])) is not None:
+                return done
+        return None
+
+    found = laid([], panels)
+    return tuple(found) if found is not None else None
+

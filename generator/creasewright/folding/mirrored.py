@@ -1,0 +1,140 @@
+"""An assembly's state as its mirror image, and under a prefix: what a larger assembly takes over as a part."""
+
+from dataclasses import replace
+
+from creasewright.blanks.blank import Blank
+from creasewright.blanks.mirror import mirrored_blank
+from collections.abc import Callable
+
+from creasewright.folding.state import Body, Bond, GlueArea, InsertFit, PanelKey, Pocket, Stack, State
+from creasewright.geometry.rigid_transform import Matrix, Rigid, Vector
+
+SWAPPED = {"left": "right", "right": "left"}
+
+
+def flip_x(v: Vector) -> Vector:
+    return (-v[0], v[1], v[2])
+
+
+def conjugate(m: Matrix) -> Matrix:
+    """X m X, with X the reflection of x: again a rotation."""
+    return (m[0], -m[1], -m[2], -m[3], m[4], m[5], -m[6], m[7], m[8])
+
+
+def reflected(placed: Rigid, width: float) -> Rigid:
+    """X placed B, with B the reflection x -> width - x of the mirrored blank: where its mirror image lies."""
+    m, s = placed
+    shifted = (s[0] + m[0] * width, s[1] + m[3] * width, s[2] + m[6] * width)
+    return Rigid(conjugate(m), flip_x(shifted))
+
+
+def reflected_bond(bond: Bond, widths: dict[str, float]) -> Bond:
+    """Relative placement between two mirrored blanks: B1 relative B2."""
+    w1, w2 = widths[bond.first[0]], widths[bond.second[0]]
+    m, s = bond.relative
+    x = s[0] + m[0] * w2
+    y, z = s[1] + m[3] * w2, s[2] + m[6] * w2
+    return replace(bond, relative=Rigid(conjugate(m), (w1 - x, y, z)))
+
+
+def mirrored_state(state: State) -> State:
+    """The whole state reflected left for right: blanks become their mirror images, folds keep their direction."""
+    widths = {part: float(blank.width) for part, blank in state.blanks.items()}
+    blanks: dict[str, Blank] = {part: mirrored_blank(blank) for part, blank in state.blanks.items()}
+    bodies = tuple(
+        Body(
+            body.parts,
+            tuple(Stack(flip_x(stack.normal), stack.order) for stack in body.stacks),
+            conjugate(body.view),
+        )
+        for body in state.bodies
+    )
+    return replace(
+        state,
+        blanks=blanks,
+        placed={key: reflected(placed, widths[key[0]]) for key, placed in state.placed.items()},
+        bonds=tuple(reflected_bond(bond, widths) for bond in state.bonds),
+        bodies=bodies,
+        glue=tuple(reflected_glue(area, widths[area.panel[0]]) for area in state.glue),
+        pockets={name: reflected_pocket(pocket) for name, pocket in state.pockets.items()},
+    )
+
+
+def reflected_glue(area: GlueArea, width: float) -> GlueArea:
+    return replace(area, polygon=tuple((width - x, y) for x, y in reversed(area.polygon)))
+
+
+def reflected_pocket(pocket: Pocket) -> Pocket:
+    x0, y0, x1, y1 = pocket.box
+    return replace(
+        pocket,
+        closed=tuple(SWAPPED.get(side, side) for side in pocket.closed),
+        open=tuple(SWAPPED.get(side, side) for side in pocket.open),
+        box=(-x1, y0, -x0, y1),
+        view=conjugate(pocket.view),
+    )
+
+
+def under_prefix(state: State, prefix: str) -> State:
+    """Every part, panel and pocket of a state under the name of the part it becomes."""
+
+    def part(name: str) -> str:
+        return f"{prefix}/{name}"
+
+    def key(panel: PanelKey) -> PanelKey:
+        return part(panel[0]), panel[1]
+
+    return State(
+        blanks={part(name): blank for name, blank in state.blanks.items()},
+        thick={part(name): thick for name, thick in state.thick.items()},
+        placed={key(panel): placed for panel, placed in state.placed.items()},
+        angles={key(piece): angle for piece, angle in state.angles.items()},
+        creased=frozenset(key(piece) for piece in state.creased),
+        bonds=tuple(replace(bond, first=key(bond.first), second=key(bond.second)) for bond in state.bonds),
+        bodies=tuple(
+            Body(
+                frozenset(part(name) for name in body.parts),
+                tuple(Stack(stack.normal, tuple(key(panel) for panel in stack.order)) for stack in body.stacks),
+                body.view,
+            )
+            for body in state.bodies
+        ),
+        glue=tuple(replace(area, panel=key(area.panel), onto=key(area.onto)) for area in state.glue),
+        pockets={part(name): prefixed_pocket(pocket, prefix, key) for name, pocket in state.pockets.items()},
+        fits=tuple(prefixed_fit(fit, prefix) for fit in state.fits),
+        closures=state.closures,
+        made=frozenset((part(name), what) for name, what in state.made),
+    )
+
+
+def prefixed_pocket(pocket: Pocket, prefix: str, key: Callable[[PanelKey], PanelKey]) -> Pocket:
+    return replace(
+        pocket,
+        name=f"{prefix}/{pocket.name}",
+        front=key(pocket.front),
+        back=key(pocket.back),
+        closing=tuple(key(panel) for panel in pocket.closing),
+    )
+
+
+def prefixed_fit(fit: InsertFit, prefix: str) -> InsertFit:
+    pocket = f"{prefix}/{fit.pocket}" if fit.pocket else ""
+    return replace(fit, part=f"{prefix}/{fit.part}", pocket=pocket)
+
+
+def both(a: State, b: State) -> State:
+    """Two states side by side, sharing nothing."""
+    return State(
+        blanks={**a.blanks, **b.blanks},
+        thick={**a.thick, **b.thick},
+        placed={**a.placed, **b.placed},
+        angles={**a.angles, **b.angles},
+        creased=a.creased | b.creased,
+        bonds=a.bonds + b.bonds,
+        bodies=a.bodies + b.bodies,
+        glue=a.glue + b.glue,
+        pockets={**a.pockets, **b.pockets},
+        fits=a.fits + b.fits,
+        closures=a.closures + b.closures,
+        made=a.made | b.made,
+    )

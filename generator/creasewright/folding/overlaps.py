@@ -1,0 +1,68 @@
+"""Who covers whom: panels of one plane compared as polygons in that plane."""
+
+from creasewright.folding.state import PanelKey, Stack, State
+from creasewright.geometry.clip import area, intersection
+from creasewright.geometry.outline import Polygon
+from creasewright.geometry.rigid_transform import Matrix, Vector, apply, dot, rotate
+
+COVERED = 1.0
+"""Overlaps under this many mm² are slivers, not layers."""
+
+
+def seen_polygon(state: State, panel: PanelKey, view: Matrix) -> Polygon:
+    """The panel's polygon as seen in a view: x and y there, mm. Orientation follows the side that is up."""
+    placed = state.placed[panel]
+    corners = []
+    for x, y in state.blanks[panel[0]].panel(panel[1]).polygon:
+        seen = rotate(view, apply(placed, (x, y, 0.0)))
+        corners.append((seen[0], seen[1]))
+    return tuple(corners)
+
+
+def box_of(polygon: Polygon) -> tuple[float, float, float, float]:
+    """left, head, right, tail"""
+    xs = [x for x, _ in polygon]
+    ys = [y for _, y in polygon]
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def boxes_meet(a: tuple[float, float, float, float], b: tuple[float, float, float, float], margin: float = 0.01) -> bool:
+    return a[0] < b[2] - margin and b[0] < a[2] - margin and a[1] < b[3] - margin and b[1] < a[3] - margin
+
+
+def overlap_area(a: Polygon, b: Polygon) -> float:
+    """mm² that two polygons share."""
+    if not boxes_meet(box_of(a), box_of(b)):
+        return 0.0
+    return sum(abs(area(piece)) for piece in intersection([a], [b]))
+
+
+def flat_frame(normal: Vector) -> Matrix:
+    """A view that looks straight at a plane from the side its normal points to."""
+    x, y, z = normal
+    down = (-x, -y, -z)
+    along = (1.0, 0.0, 0.0) if abs(x) < 0.9 else (0.0, 1.0, 0.0)
+    k = dot(along, down)
+    ax = (along[0] - k * down[0], along[1] - k * down[1], along[2] - k * down[2])
+    size = dot(ax, ax) ** 0.5
+    ax = (ax[0] / size, ax[1] / size, ax[2] / size)
+    ay = (down[1] * ax[2] - down[2] * ax[1], down[2] * ax[0] - down[0] * ax[2], down[0] * ax[1] - down[1] * ax[0])
+    return (*ax, *ay, *down)
+
+
+def covering(state: State, stack: Stack, low: set[PanelKey], high: set[PanelKey]) -> tuple[PanelKey, PanelKey] | None:
+    """A panel of `low` and one of `high` that lies above it (along the normal) and over it, if there is one."""
+    frame = flat_frame(stack.normal)
+    shapes: dict[PanelKey, Polygon] = {}
+    for index, panel in enumerate(stack.order):
+        if panel not in low:
+            continue
+        for other in stack.order[index + 1 :]:
+            if other not in high:
+                continue
+            for key in (panel, other):
+                if key not in shapes:
+                    shapes[key] = seen_polygon(state, key, frame)
+            if overlap_area(shapes[panel], shapes[other]) > COVERED:
+                return panel, other
+    return None

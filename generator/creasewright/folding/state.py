@@ -1,0 +1,153 @@
+"""A state: where every panel of an assembly is, how far each score is folded, and who lies on whom.
+
+PanelKey, PieceKey   a panel or a score piece by part and name; a part is named by its path, `front block/left strip`
+Bond                 two panels held together; they move as one
+Stack                panels in one plane, from the lowest to the highest along the stack's normal
+Body                 parts that hang together; it lies before the maker in its own view
+Pocket               the space between two panels that a join closed on some sides
+
+Angles: 0 flat, +180 valley with the fronts touching, -180 mountain; boxes stand at +-90.
+World frame of a body: that of the blank it began with: x right, y to the tail, z down through the sheet.
+"""
+
+from dataclasses import dataclass, field
+
+from creasewright.blanks.blank import Blank
+from creasewright.geometry.outline import Polygon
+from creasewright.geometry.rigid_transform import UNIT, Matrix, Rigid, Vector
+
+PanelKey = tuple[str, str]
+PieceKey = tuple[str, str]
+
+
+@dataclass(frozen=True)
+class Bond:
+    """`second` sits at `relative` in the frame of `first`: T(second) = T(first) relative."""
+
+    first: PanelKey
+    second: PanelKey
+    relative: Rigid
+    kind: str
+    """`glue`, `place` or `insert`."""
+    material: str = ""
+    gap: float = 0.0
+    """Thickness of what lies between (foam), mm."""
+    step: int = 0
+
+
+@dataclass(frozen=True)
+class Stack:
+    normal: Vector
+    order: tuple[PanelKey, ...]
+
+
+@dataclass(frozen=True)
+class Body:
+    parts: frozenset[str]
+    stacks: tuple[Stack, ...]
+    view: Matrix = UNIT
+    """World to the maker's view: x right, y towards the maker, z down into the table."""
+
+
+@dataclass(frozen=True)
+class GlueArea:
+    """Where adhesive goes, in the flat frame of the panel that carries it."""
+
+    panel: PanelKey
+    """The panel that the adhesive is put on."""
+    onto: PanelKey
+    side: str
+    """Which side of `panel`: `front` or `back`."""
+    polygon: Polygon
+    material: str
+    length: float
+    """Along the middle of the strip, mm; for an all-over area 0."""
+    setback: float
+    width: float
+    """Of a strip, mm; 0 for an all-over area."""
+    step: int
+
+
+@dataclass(frozen=True)
+class Pocket:
+    name: str
+    front: PanelKey
+    """The flap that makes it."""
+    back: PanelKey
+    """The panel behind."""
+    closing: tuple[PanelKey, ...]
+    """Front and all panels that an insert goes behind."""
+    closed: tuple[str, ...]
+    """Sides as seen when it was made: some of head, tail, left, right."""
+    open: tuple[str, ...]
+    box: tuple[float, float, float, float]
+    """left, head, right, tail of the room, in the view in which it was made (mm, world turned by `view`)."""
+    view: Matrix
+    room_width: float
+    room_height: float
+    step: int
+
+
+@dataclass(frozen=True)
+class InsertFit:
+    """An insert against its space. Sizes in mm, along the pocket's width and height."""
+
+    part: str
+    pocket: str
+    width: float
+    height: float
+    thick: float
+    room_width: float
+    room_height: float
+    spare_width: float
+    """What is left of the room; the thickness is taken off where both sides are closed."""
+    spare_height: float
+    out_of: float
+    """How far it stands out of the open side, mm."""
+    least: float
+    """The clearance asked for."""
+    step: int
+
+
+@dataclass(frozen=True)
+class Closure:
+    """A tie or band round the finished thing."""
+
+    verb: str
+    material: str
+    around: str
+    across: str
+    at: float
+    girth: float
+    extra: float
+    """Ends or lap, mm."""
+    step: int
+
+
+@dataclass(frozen=True)
+class State:
+    blanks: dict[str, Blank] = field(default_factory=dict)
+    """Part path to its blank (a mirrored part has its own, mirrored)."""
+    thick: dict[str, float | None] = field(default_factory=dict)
+    """Part path to caliper in mm; None where the design does not say."""
+    placed: dict[PanelKey, Rigid] = field(default_factory=dict)
+    angles: dict[PieceKey, float] = field(default_factory=dict)
+    creased: frozenset[PieceKey] = frozenset()
+    """Score pieces folded at least once."""
+    bonds: tuple[Bond, ...] = ()
+    bodies: tuple[Body, ...] = ()
+    glue: tuple[GlueArea, ...] = ()
+    pockets: dict[str, Pocket] = field(default_factory=dict)
+    fits: tuple[InsertFit, ...] = ()
+    closures: tuple[Closure, ...] = ()
+    made: frozenset[tuple[str, str]] = frozenset()
+    """(part, operation) done so far: `trim`, `round`, `cut NAME`."""
+
+    def body_of(self, part: str) -> Body:
+        return next(body for body in self.bodies if part in body.parts)
+
+
+def front_normal(placed: Rigid) -> Vector:
+    """Where the front of a panel looks: the image of -z."""
+    m = placed.turn
+    return (-m[2], -m[5], -m[8])

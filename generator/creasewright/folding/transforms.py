@@ -1,0 +1,94 @@
+"""Transforms from angles: spread from one panel over scores and bonds, and every loop checked."""
+
+from dataclasses import dataclass
+from math import acos, degrees
+
+from creasewright.blanks.blank import ScorePiece
+from creasewright.folding.panel_graph import Link, neighbours
+from creasewright.folding.state import PanelKey, PieceKey, State
+from creasewright.geometry.rigid_transform import (
+    Rigid,
+    about_line,
+    apply,
+    compose,
+    inverse,
+    minus,
+    norm,
+    times,
+    transposed,
+)
+
+LOOP_MM = 0.01
+LOOP_DEGREES = 0.01
+
+
+@dataclass(frozen=True)
+class LoopFault:
+    """Two ways round a loop that do not meet."""
+
+    link: Link
+    gap_mm: float
+    gap_degrees: float
+
+
+def across(state: State, part: str, piece: ScorePiece, start: str, angle: float) -> Rigid:
+    """The move from the frame of panel `start` to that of its neighbour over `piece` folded by `angle`.
+
+    Positive angles bring the fronts together: with z down through the sheet the far panel turns towards -z. Walking down the
+    page along the line, a far panel at larger x is lifted towards -z by a positive right-handed turn; on the other side the sign
+    changes. One test fixes it: a strip, one valley, front inside.
+    """
+    a = (float(piece.start.x), float(piece.start.y))
+    b = (float(piece.end.x), float(piece.end.y))
+    other = piece.second if start == piece.first else piece.first
+    polygon = state.blanks[part].panel(other).polygon
+    side = sum((b[0] - a[0]) * (y - a[1]) - (b[1] - a[1]) * (x - a[0]) for x, y in polygon)
+    return about_line(a, b, -angle if side > 0 else angle)
+
+
+def over_link(state: State, link: Link, start: PanelKey, angles: dict[PieceKey, float]) -> Rigid:
+    if link.piece is not None and link.piece_key is not None:
+        return across(state, start[0], link.piece, start[1], angles.get(link.piece_key, 0.0))
+    assert link.bond is not None
+    return link.bond.relative if start == link.bond.first else inverse(link.bond.relative)
+
+
+def spread(
+    state: State, root: PanelKey, all_links: list[Link], angles: dict[PieceKey, float]
+) -> tuple[dict[PanelKey, Rigid], list[LoopFault]]:
+    """Transforms of all panels that hang on `root` (which stays where it is), and the loops that do not close."""
+    around = neighbours(all_links)
+    placed = {root: state.placed[root]}
+    queue = [root]
+    used: set[int] = set()
+    for panel in queue:
+        for link in around.get(panel, ()):
+            other = link.other(panel)
+            if other not in placed:
+                placed[other] = compose(placed[panel], over_link(state, link, panel, angles))
+                used.add(id(link))
+                queue.append(other)
+    faults = []
+    for link in all_links:
+        if id(link) not in used and link.first in placed:
+            fault = loop_error(state, link, placed, angles)
+            if fault is not None:
+                faults.append(fault)
+    return placed, faults
+
+
+def loop_error(
+    state: State, link: Link, placed: dict[PanelKey, Rigid], angles: dict[PieceKey, float]
+) -> LoopFault | None:
+    """Compares the two ways to `link.second` at the shared line, or at the contact of a bond."""
+    there = placed[link.second]
+    here = compose(placed[link.first], over_link(state, link, link.first, angles))
+    points = [(float(x), float(y), 0.0) for x, y in state.blanks[link.second[0]].panel(link.second[1]).polygon[:3]]
+    if link.piece is not None:
+        points = [(float(p.x), float(p.y), 0.0) for p in (link.piece.start, link.piece.end)]
+    gap = max(norm(minus(apply(there, p), apply(here, p))) for p in points)
+    turn = times(transposed(there.turn), here.turn)
+    angle = degrees(acos(max(-1.0, min(1.0, (turn[0] + turn[4] + turn[8] - 1) / 2))))
+    if gap > LOOP_MM or angle > LOOP_DEGREES:
+        return LoopFault(link, gap, angle)
+    return None

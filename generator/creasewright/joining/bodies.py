@@ -1,0 +1,90 @@
+"""Bodies put together: stacks spliced at the layer where a part lands."""
+
+from dataclasses import replace
+
+from creasewright.blanks.blank import Blank
+from creasewright.folding.fold_once import same_plane
+from creasewright.folding.overlaps import COVERED, flat_frame, overlap_area, seen_polygon
+from creasewright.folding.state import Body, Bond, PanelKey, Stack, State
+from creasewright.geometry.rigid_transform import STILL, Rigid, compose, dot, inverse, rotate
+from creasewright.joining.compass import faces_maker
+
+
+def with_part(state: State, part: str, blank: Blank, thick: float | None) -> State:
+    """A new part, flat, apart, front up."""
+    keys = tuple((part, panel.name) for panel in blank.panels)
+    body = Body(frozenset((part,)), (Stack((0.0, 0.0, -1.0), keys),))
+    return replace(
+        state,
+        blanks={**state.blanks, part: blank},
+        thick={**state.thick, part: thick},
+        placed={**state.placed, **dict.fromkeys(keys, STILL)},
+        bodies=(*state.bodies, body),
+    )
+
+
+def turned_to(state: State, body: Body, view: tuple[float, ...]) -> State:
+    """The same body in another view."""
+    turned = replace(body, view=view)  # type: ignore[arg-type]
+    return replace(state, bodies=tuple(turned if other is body else other for other in state.bodies))
+
+
+def moved(state: State, body: Body, motion: Rigid) -> State:
+    """The body's panels moved in the world (its view is then that of the body it joins)."""
+    placed = {key: compose(motion, here) for key, here in state.placed.items() if key[0] in body.parts}
+    stacks = tuple(Stack(rotate(motion.turn, stack.normal), stack.order) for stack in body.stacks)
+    shifted = replace(body, stacks=stacks)
+    return replace(
+        state, placed={**state.placed, **placed}, bodies=tuple(shifted if other is body else other for other in state.bodies)
+    )
+
+
+def stack_of(body: Body, panel: PanelKey) -> Stack:
+    return next(stack for stack in body.stacks if panel in stack.order)
+
+
+def up_is_later(stack: Stack, body: Body) -> bool:
+    """Whether the order of a stack runs towards the maker."""
+    return faces_maker(stack.normal, body)
+
+
+def landing_index(state: State, home: Stack, targets: list[PanelKey], coming: Stack, later: bool) -> int:
+    """Where in `home` the stack `coming` is spliced: next to the targets on the later (or earlier) side.
+
+    At the very end where nothing that overlaps it lies beyond the targets; else directly beside them (it slides in).
+    """
+    frame = flat_frame(home.normal)
+    mine = [seen_polygon(state, key, frame) for key in coming.order]
+    places = [home.order.index(target) for target in targets]
+    beyond = home.order[max(places) + 1 :] if later else home.order[: min(places)]
+    covered = any(overlap_area(seen_polygon(state, key, frame), shape) > COVERED for key in beyond for shape in mine)
+    if not covered:
+        return len(home.order) if later else 0
+    return max(places) + 1 if later else min(places)
+
+
+def spliced(home: Stack, coming: Stack, index: int) -> Stack:
+    order = coming.order if dot(home.normal, coming.normal) > 0 else tuple(reversed(coming.order))
+    return Stack(home.normal, (*home.order[:index], *order, *home.order[index:]))
+
+
+def united(state: State, body: Body, thing: Body, contact: PanelKey, index: int, target: PanelKey) -> State:
+    """One body of two: the thing's contact stack spliced into the target's at `index`; its other stacks kept, or laid on where coplanar."""
+    home = stack_of(body, target)
+    stacks = [spliced(home, stack_of(thing, contact), index) if stack is home else stack for stack in body.stacks]
+    for stack in thing.stacks:
+        if contact in stack.order:
+            continue
+        level = next((k for k, other in enumerate(stacks) if same_plane(state, stack, other)), None)
+        if level is None:
+            stacks.append(stack)
+        else:
+            stacks[level] = spliced(stacks[level], stack, len(stacks[level].order))
+    one = Body(body.parts | thing.parts, tuple(stacks), body.view)
+    others = tuple(other for other in state.bodies if other is not body and other is not thing)
+    return replace(state, bodies=(*others, one))
+
+
+def bonded(state: State, first: PanelKey, second: PanelKey, kind: str, material: str, gap: float, step: int) -> Bond:
+    relative = compose(inverse(state.placed[first]), state.placed[second])
+    return Bond(first, second, relative, kind, material, gap, step)

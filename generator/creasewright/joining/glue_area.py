@@ -1,0 +1,125 @@
+"""Where adhesive goes: the contact of two panels, back from its edges, all of it or strips along some of its sides."""
+
+from dataclasses import dataclass
+
+from creasewright.folding.state import Body, GlueArea, PanelKey, State, front_normal
+from creasewright.geometry.clip import area, difference, intersection, union
+from creasewright.geometry.offset import inset
+from creasewright.geometry.outline import Polygon
+from creasewright.geometry.rigid_transform import Rigid, Vector, apply, inverse, rotate, transposed
+from creasewright.joining.compass import EIGHTHS, compass_word, faces_maker, outward, polygon_in_view
+
+LEAST = 0.5
+"""Contacts and areas under this many mm² are slivers."""
+
+
+@dataclass(frozen=True)
+class GlueWish:
+    along: tuple[str, ...]
+    """Sides by compass word, `free edges`, or empty for all of the contact."""
+    width: float
+    setback: float
+    keep_clear: tuple[Polygon, ...]
+    """In the view, mm."""
+    material: str
+    step: int
+
+
+def contact(state: State, body: Body, panel: PanelKey, onto: PanelKey) -> list[Polygon]:
+    """What two panels share as seen in the view."""
+    pieces = intersection([polygon_in_view(state, body, panel)], [polygon_in_view(state, body, onto)])
+    return [piece for piece in pieces if abs(area(piece)) > LEAST]
+
+
+def glue_areas(state: State, body: Body, panel: PanelKey, onto: list[PanelKey], up: bool, wish: GlueWish) -> list[GlueArea]:
+    """Adhesive on `panel` where it meets `onto`; `up`: on its side that faces the maker now."""
+    shape = polygon_in_view(state, body, panel)
+    allowed = inset(shape, wish.setback) if wish.setback > 0 else [shape]
+    if wish.along:
+        strips = [strip for edge in edges_along(state, panel, shape, wish.along) for strip in [band(edge, shape, wish)]]
+        allowed = intersection(allowed, union(strips)) if strips else []
+    if wish.keep_clear:
+        allowed = difference(allowed, list(wish.keep_clear))
+    areas = []
+    for other in onto:
+        held = [back for piece in contact(state, body, panel, other) for back in (inset(piece, wish.setback) if wish.setback else [piece])]
+        for piece in intersection(allowed, held):
+            if abs(area(piece)) > LEAST:
+                areas.append(area_on(state, body, panel, other, up, piece, wish))
+    return areas
+
+
+def area_on(state: State, body: Body, panel: PanelKey, onto: PanelKey, up: bool, piece: Polygon, wish: GlueWish) -> GlueArea:
+    front_up = faces_maker(front_normal(state.placed[panel]), body)
+    return GlueArea(
+        panel=panel,
+        onto=onto,
+        side="front" if front_up == up else "back",
+        polygon=into_panel(state, body, panel, piece),
+        material=wish.material,
+        length=abs(area(piece)) / wish.width if wish.along and wish.width > 0 else 0.0,
+        setback=wish.setback,
+        width=wish.width if wish.along else 0.0,
+        step=wish.step,
+    )
+
+
+def into_panel(state: State, body: Body, panel: PanelKey, polygon: Polygon) -> Polygon:
+    """A polygon of the view, in the panel's own flat frame."""
+    back = inverse(state.placed[panel])
+    level = rotate(body.view, state.placed[panel].shift)[2]
+    to_world = Rigid(transposed(body.view), (0.0, 0.0, 0.0))
+    points: list[Vector] = [apply(back, apply(to_world, (x, y, level))) for x, y in polygon]
+    return tuple((p[0], p[1]) for p in points)
+
+
+EdgeLine = tuple[tuple[float, float], tuple[float, float], tuple[float, float]]
+"""Start, end, and the unit normal that points outwards."""
+
+
+def edges_along(state: State, panel: PanelKey, shape: Polygon, along: tuple[str, ...]) -> list[EdgeLine]:
+    """The edges of a panel (as seen) that the words name."""
+    scored = score_segments(state, panel)
+    flat = state.blanks[panel[0]].panel(panel[1]).polygon
+    middle = (sum(x for x, _ in shape) / len(shape), sum(y for _, y in shape) / len(shape))
+    found = []
+    for number, (start, end) in enumerate(zip(shape, (*shape[1:], shape[0]), strict=True)):
+        normal = outward(start, end, middle)
+        ends = flat[number], flat[(number + 1) % len(flat)]
+        is_score = any(lies_on(ends, segment) for segment in scored)
+        if ("free edges" in along and not is_score) or any(points_to(word, normal) for word in along):
+            found.append((start, end, normal))
+    return found
+
+
+def points_to(word: str, normal: tuple[float, float]) -> bool:
+    """A plain side takes every edge within 45 degrees of it; a slanted word only the slanted edges."""
+    if word not in EIGHTHS:
+        return False
+    if "-" in word:
+        return compass_word(*normal) == word
+    nx, ny = {"head": (0, -1), "tail": (0, 1), "left": (-1, 0), "right": (1, 0)}[word]
+    return nx * normal[0] + ny * normal[1] > 0.75
+
+
+def score_segments(state: State, panel: PanelKey) -> list[tuple[tuple[float, float], tuple[float, float]]]:
+    return [
+        ((float(p.start.x), float(p.start.y)), (float(p.end.x), float(p.end.y)))
+        for p in state.blanks[panel[0]].pieces
+        if panel[1] in (p.first, p.second)
+    ]
+
+
+def lies_on(
+    edge: tuple[tuple[float, float], tuple[float, float]], segment: tuple[tuple[float, float], tuple[float, float]]
+) -> bool:
+    (ax, ay), (bx, by) = segment
+    length = ((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5
+    return all(abs((x - ax) * (by - ay) - (y - ay) * (bx - ax)) / length < 0.01 for x, y in edge)
+
+
+def band(edge: EdgeLine, shape: Polygon, wish: GlueWish) -> Polygon:
+    """The strip inside an edge, from the edge to `setback + width` in."""
+    (ax, ay), (bx, by), (nx, ny) = edge
+    deep = wish.setback + wish.width
+    return ((ax, ay), (bx, by), (bx - nx * deep, by - ny * deep), (ax - nx * deep, ay - ny * deep))

@@ -1,0 +1,119 @@
+"""Inserts: a card, a photo, a packet goes into a pocket or between panels; its fit is measured."""
+
+from dataclasses import dataclass, replace
+
+from creasewright.folding.state import Body, InsertFit, PanelKey, Pocket, State
+from creasewright.geometry.rigid_transform import Rigid, compose, dot, rotate, times, transposed
+from creasewright.joining.bodies import bonded, moved, stack_of, united
+from creasewright.joining.compass import Box, box, polygon_in_view
+from creasewright.joining.refused import JoinRefused
+
+
+@dataclass(frozen=True)
+class InsertWish:
+    part: str
+    pocket: Pocket | None
+    between: tuple[PanelKey, PanelKey] | None
+    shows: float | None
+    least: float
+    step: int
+
+
+def inserted(state: State, wish: InsertWish) -> State:
+    """The state with the insert in its place; how it fits is noted, good or bad. Raises JoinRefused."""
+    thing = state.body_of(wish.part)
+    if len(thing.parts) > 1 or len(state.blanks[wish.part].panels) > 1:
+        raise JoinRefused(f"{wish.part} has more than one panel", "insert a flat piece, or place it with `place:`")
+    if wish.pocket is None:
+        return between_panels(state, thing, wish)
+    return into_pocket(state, thing, wish, wish.pocket)
+
+
+def room_in_view(body: Body, pocket: Pocket) -> tuple[Box, dict[str, str]]:
+    """The pocket's box as the work lies now, and what each of its sides is now."""
+    turn = times(body.view, transposed(pocket.view))
+    x0, y0, x1, y1 = pocket.box
+    corners = [rotate(turn, (x, y, 0.0)) for x in (x0, x1) for y in (y0, y1)]
+    now = (min(c[0] for c in corners), min(c[1] for c in corners), max(c[0] for c in corners), max(c[1] for c in corners))
+    directions = {"left": (-1.0, 0.0, 0.0), "right": (1.0, 0.0, 0.0), "head": (0.0, -1.0, 0.0), "tail": (0.0, 1.0, 0.0)}
+    became = {side: max(directions, key=lambda d: dot(directions[d], rotate(turn, v))) for side, v in directions.items()}
+    return now, became
+
+
+def along_axis(low: float, high: float, size: float, low_closed: bool, high_closed: bool, shows: float | None) -> tuple[float, float]:
+    """Where an insert of `size` begins between two limits, and how far it stands out of the open one."""
+    if low_closed and high_closed:
+        return (low + high - size) / 2, 0.0
+    if low_closed or high_closed:
+        out = shows if shows is not None else 0.0
+        start = (high - size - out if shows is not None else high - size) if high_closed else low + out
+        return start, max(0.0, size + out - (high - low))
+    return (low + high - size) / 2, max(0.0, size - (high - low))
+
+
+def into_pocket(state: State, thing: Body, wish: InsertWish, pocket: Pocket) -> State:
+    body = state.body_of(pocket.front[0])
+    room, became = room_in_view(body, pocket)
+    closed = {became[side] for side in pocket.closed}
+    panel = (wish.part, state.blanks[wish.part].panels[0].name)
+    mine = box([polygon_in_view(state, thing, panel)])
+    width, height = mine[2] - mine[0], mine[3] - mine[1]
+    x, out_x = along_axis(room[0], room[2], width, "left" in closed, "right" in closed, None)
+    y, out_y = along_axis(room[1], room[3], height, "head" in closed, "tail" in closed, wish.shows)
+    state = laid_at(state, thing, body, panel, (x - mine[0], y - mine[1]), pocket.back)
+    state = between_layers(state, wish, panel, pocket)
+    thick = state.thick[wish.part] or 0.0
+    spare_w = (room[2] - room[0]) - width - (thick if {"left", "right"} <= closed else 0.0)
+    spare_h = (room[3] - room[1]) - height - (thick if {"head", "tail"} <= closed else 0.0)
+    fit = InsertFit(
+        wish.part, pocket.name, width, height, thick, room[2] - room[0], room[3] - room[1],
+        spare_w, spare_h, max(out_x, out_y), wish.least, wish.step,
+    )  # fmt: skip
+    return replace(state, fits=(*state.fits, fit))
+
+
+def laid_at(state: State, thing: Body, body: Body, panel: PanelKey, shift: tuple[float, float], target: PanelKey) -> State:
+    """The thing's body moved so that it lies in the target's plane, shifted as seen in the view."""
+    mine = rotate(thing.view, state.placed[panel].shift)[2]
+    theirs = rotate(body.view, state.placed[target].shift)[2]
+    in_view = Rigid(thing.view, (shift[0], shift[1], theirs - mine))
+    return moved(state, thing, compose(Rigid(transposed(body.view), (0.0, 0.0, 0.0)), in_view))
+
+
+def between_layers(state: State, wish: InsertWish, panel: PanelKey, pocket: Pocket) -> State:
+    """Next to the nearest of the panels that close the pocket, on the side of its back panel."""
+    body, thing = state.body_of(pocket.back[0]), state.body_of(wish.part)
+    order = stack_of(body, pocket.back).order
+    if pocket.front not in order:
+        raise JoinRefused(f"{pocket.name} stands open here", "fold it flat before something goes in")
+    back, front = order.index(pocket.back), order.index(pocket.front)
+    walls = [order.index(key) for key in pocket.closing if key in order]
+    index = min(w for w in walls if w > back) if front > back else max(w for w in walls if w < back) + 1
+    state = united(state, body, thing, panel, index, pocket.back)
+    bond = bonded(state, pocket.back, panel, "insert", "", 0.0, wish.step)
+    return replace(state, bonds=(*state.bonds, bond))
+
+
+def between_panels(state: State, thing: Body, wish: InsertWish) -> State:
+    """Between two panels that lie on each other: centred on the first."""
+    assert wish.between is not None
+    low, high = wish.between
+    body = state.body_of(low[0])
+    stack = stack_of(body, low)
+    if high not in stack.order:
+        raise JoinRefused("the two panels do not lie on each other", "fold them together first")
+    panel = (wish.part, state.blanks[wish.part].panels[0].name)
+    mine, space = box([polygon_in_view(state, thing, panel)]), box([polygon_in_view(state, body, low)])
+    shift = ((space[0] + space[2] - mine[0] - mine[2]) / 2, (space[1] + space[3] - mine[1] - mine[3]) / 2)
+    state = laid_at(state, thing, body, panel, shift, low)
+    body, thing = state.body_of(low[0]), state.body_of(wish.part)
+    places = sorted((stack.order.index(low), stack.order.index(high)))
+    index = places[0] + 1 if stack.order.index(low) == places[0] else places[1]
+    state = united(state, body, thing, panel, index, low)
+    width, height = mine[2] - mine[0], mine[3] - mine[1]
+    fit = InsertFit(
+        wish.part, "", width, height, state.thick[wish.part] or 0.0, space[2] - space[0], space[3] - space[1],
+        space[2] - space[0] - width, space[3] - space[1] - height, 0.0, wish.least, wish.step,
+    )  # fmt: skip
+    bond = bonded(state, low, panel, "insert", "", 0.0, wish.step)
+    return replace(state, bonds=(*state.bonds, bond), fits=(*state.fits, fit))

@@ -1,0 +1,162 @@
+"""One join: a free part is placed and held, or what already lies together is held."""
+
+from dataclasses import dataclass, replace
+
+from creasewright.folding.fold_once import called
+from creasewright.folding.overlaps import COVERED
+from creasewright.folding.state import Body, Bond, GlueArea, PanelKey, State
+from creasewright.geometry.clip import area, difference
+from creasewright.geometry.outline import Polygon
+from creasewright.joining.bodies import bonded, landing_index, moved, stack_of, united, up_is_later
+from creasewright.joining.glue_area import GlueWish, contact, glue_areas
+from creasewright.joining.placing import PlaceWish, motion_onto, source_motion
+from creasewright.joining.pockets import made_pocket
+from creasewright.joining.refused import JoinRefused
+
+
+@dataclass(frozen=True)
+class JoinWish:
+    """What a join step asks for, worked out: mm, panels, material."""
+
+    verb: str
+    parts: tuple[str, ...]
+    """Part paths of the thing."""
+    by: tuple[PanelKey, ...]
+    """Its contact panels as named; empty: found."""
+    relation: str
+    onto: tuple[PanelKey, ...]
+    place: PlaceWish
+    glue: GlueWish | None
+    kind: str
+    gap: float
+    makes: str | None
+    step: int
+
+
+def joined(state: State, wish: JoinWish) -> State:
+    """The state after a join. Raises JoinRefused."""
+    thing = state.body_of(wish.parts[0])
+    if not wish.onto:
+        return held_down(state, thing, wish)
+    body = state.body_of(wish.onto[0][0])
+    if body is thing:
+        return held_down(state, body, wish)
+    return laid_on(state, thing, body, wish)
+
+
+def held_down(state: State, body: Body, wish: JoinWish) -> State:
+    """What already lies there is stuck to it; its place is checked, not made."""
+    panels = list(wish.by) or [(wish.parts[0], panel.name) for panel in state.blanks[wish.parts[0]].panels]
+    for panel in panels:
+        stack = stack_of(body, panel)
+        near = touching(state, body, panel)
+        onto = [key for key in near if not wish.onto or key in wish.onto]
+        missing = [key for key in wish.onto if key not in near]
+        if missing or not onto:
+            other = called(missing[0]) if missing else "anything"
+            raise JoinRefused(
+                f"{called(panel)} does not lie against {other}",
+                "fold it there first, or name the panel that it does lie on" + (": " + called(near[0]) if near else ""),
+            )
+        up = stack.order.index(onto[0]) > stack.order.index(panel)
+        up = up if up_is_later(stack, body) else not up
+        state = stuck(state, body, panel, onto, up, wish)
+    return state
+
+
+def touching(state: State, body: Body, panel: PanelKey) -> list[PanelKey]:
+    """Panels that lie directly against this one over some area, lower ones first, the hinge's own panel among them."""
+    stack = stack_of(body, panel)
+    place = stack.order.index(panel)
+    shares = {other: contact(state, body, panel, other) for other in stack.order if other != panel}
+    found = []
+    for direction in (-1, 1):
+        hidden: list[Polygon] = []
+        k = place + direction
+        while 0 <= k < len(stack.order):
+            other = stack.order[k]
+            pieces = shares[other]
+            if pieces and open_share(pieces, hidden) > COVERED:
+                found.append(other)
+            hidden.extend(pieces)
+            k += direction
+        if direction == -1:
+            found.reverse()
+    return found
+
+
+def open_share(pieces: list[Polygon], hidden: list[Polygon]) -> float:
+    """mm² of a contact that no nearer panel covers."""
+    left = difference(pieces, hidden) if hidden else pieces
+    return sum(abs(area(piece)) for piece in left)
+
+
+def stuck(state: State, body: Body, panel: PanelKey, onto: list[PanelKey], up: bool, wish: JoinWish) -> State:
+    """Bonds, adhesive and the pocket of a panel on what it lies against."""
+    bonds: list[Bond] = []
+    areas: list[GlueArea] = []
+    for other in onto:
+        bonds.append(bonded(state, other, panel, wish.kind, wish.glue.material if wish.glue else "", wish.gap, wish.step))
+    if wish.glue is not None:
+        areas = glue_areas(state, body, panel, onto, up, wish.glue)
+        if not areas:
+            raise JoinRefused(
+                f"no room for adhesive between {called(panel)} and {called(onto[0])}",
+                "make the overlap wider, or the setback smaller",
+            )
+    pockets = dict(state.pockets)
+    if wish.makes is not None:
+        along = wish.glue.along if wish.glue else ()
+        pockets[wish.makes] = made_pocket(state, body, wish.makes, panel, onto, areas, along, wish.step)
+    return replace(state, bonds=(*state.bonds, *bonds), glue=(*state.glue, *areas), pockets=pockets)
+
+
+def laid_on(state: State, thing: Body, body: Body, wish: JoinWish) -> State:
+    """A free part goes to its place, between the layers it belongs to."""
+    source = source_motion(state, wish.parts[0], wish.onto[0][0]) if not wish.by and not wish.place.pairs else None
+    by = list(wish.by) or contact_panels(state, thing, wish)
+    motion = source if source is not None else motion_onto(state, thing, by, body, list(wish.onto), wish.place)
+    state = moved(state, thing, motion)
+    thing = state.body_of(wish.parts[0])
+    home = stack_of(body, wish.onto[0])
+    towards_maker = wish.relation != "under"
+    later = towards_maker == up_is_later(home, body)
+    pairs = contact_pairs(state, body, thing, by, wish)
+    coming = stack_of(thing, by[0])
+    if wish.relation in ("between", "into"):
+        places = sorted(home.order.index(key) for key in wish.onto if key in home.order)
+        index = places[0] + 1
+    else:
+        index = landing_index(state, home, [other for _, other in pairs], coming, later)
+    state = united(state, body, thing, by[0], index, wish.onto[0])
+    one = state.body_of(wish.parts[0])
+    for panel, other in pairs:
+        state = stuck(state, one, panel, [other], not towards_maker, wish)
+    return state
+
+
+def contact_panels(state: State, thing: Body, wish: JoinWish) -> list[PanelKey]:
+    keys = [key for stack in thing.stacks for key in stack.order]
+    if len(keys) == 1 or (len(wish.parts) == 1 and state.blanks[wish.parts[0]].source is not None):
+        return keys
+    raise JoinRefused(
+        f"{' and '.join(sorted(thing.parts))} has {len(keys)} panels that could touch",
+        "say which one with `by:`, for example `by: " + called(keys[0]) + "`",
+    )
+
+
+def contact_pairs(
+    state: State, body: Body, thing: Body, by: list[PanelKey], wish: JoinWish
+) -> list[tuple[PanelKey, PanelKey]]:
+    """Each contact panel with the target that it covers most. Raises JoinRefused where they miss each other."""
+    view = Body(thing.parts, thing.stacks, body.view)
+    pairs = []
+    targets = wish.onto if wish.relation not in ("between", "into") else wish.onto[:1]
+    for panel in by:
+        shares = [(sum(abs(area(p)) for p in contact(state, view, panel, other)), other) for other in targets]
+        best = max(shares, key=lambda share: share[0])
+        if best[0] > COVERED:
+            pairs.append((panel, best[1]))
+    if not pairs:
+        raise JoinRefused(f"{called(by[0])} misses {called(wish.onto[0])} altogether", "check the lines in `meet:`")
+    return pairs

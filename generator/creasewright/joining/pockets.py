@@ -1,0 +1,105 @@
+"""Pockets: the space between two panels that folds and glue close on some sides."""
+
+from creasewright.folding.panel_graph import links
+from creasewright.folding.state import Body, GlueArea, PanelKey, Pocket, State
+from creasewright.geometry.rigid_transform import apply, rotate
+from creasewright.joining.compass import SIDES, Box, box, polygon_in_view, side_value
+
+NEAR = 1.0
+"""A fold within this many mm of a side of the contact closes that side."""
+
+
+def made_pocket(
+    state: State, body: Body, name: str, front: PanelKey, onto: list[PanelKey], areas: list[GlueArea], along: tuple[str, ...], step: int
+) -> Pocket:
+    """The pocket that gluing `front` onto `onto` has made; `areas` are where that adhesive went.
+
+    The panel behind is the one from which both the flap and what it is glued to are folded; else what it is glued to.
+    """
+    back = back_of(state, body, front, onto)
+    direct = back in onto
+    contact_box = box([polygon_in_view(state, body, front)])
+    back_box = box([polygon_in_view(state, body, back)])
+    whole = box([polygon_in_view(state, body, front), polygon_in_view(state, body, back)])
+    space = overlap_box(contact_box, back_box) if direct else back_box
+    limits: dict[str, float] = {}
+    for side in SIDES:
+        if folded_at(state, body, front, back, side, side_value(space, side)):
+            limits[side] = side_value(space, side)
+        elif direct and closes(along, areas, side):
+            limits[side] = glue_limit(state, body, areas, side, side_value(space, side))
+        elif not direct and closes(along, areas, side) and not open_at(state, body, back, side, back_box):
+            limits[side] = side_value(space, side)
+    edges = [limits.get(side, side_value(whole, side)) for side in ("left", "head", "right", "tail")]
+    closed = tuple(side for side in SIDES if side in limits)
+    return Pocket(
+        name=name,
+        front=front,
+        back=back,
+        closing=tuple(dict.fromkeys([front, *(p for p in onto if p != back)])),
+        closed=closed,
+        open=tuple(side for side in SIDES if side not in closed),
+        box=(edges[0], edges[1], edges[2], edges[3]),
+        view=body.view,
+        room_width=edges[2] - edges[0],
+        room_height=edges[3] - edges[1],
+        step=step,
+    )
+
+
+def overlap_box(a: Box, b: Box) -> Box:
+    return max(a[0], b[0]), max(a[1], b[1]), min(a[2], b[2]), min(a[3], b[3])
+
+
+def hinge_panels(state: State, body: Body, panel: PanelKey) -> set[PanelKey]:
+    return {link.other(panel) for link in links(state, body.parts) if link.piece is not None and panel in (link.first, link.second)}
+
+
+def back_of(state: State, body: Body, front: PanelKey, onto: list[PanelKey]) -> PanelKey:
+    behind = hinge_panels(state, body, front)
+    for panel in onto:
+        if panel in behind:
+            return panel
+    for panel in onto:
+        shared = behind & hinge_panels(state, body, panel)
+        if shared:
+            return min(shared)
+    return onto[0]
+
+
+def folds_at(state: State, body: Body, panels: set[PanelKey], side: str, value: float) -> list[float]:
+    """Angles of the score pieces on these panels that lie along a side."""
+    found = []
+    for link in links(state, body.parts):
+        if link.piece is None or link.piece_key is None or not {link.first, link.second} & panels:
+            continue
+        ends = [rotate(body.view, apply(state.placed[link.first], (float(p.x), float(p.y), 0.0))) for p in (link.piece.start, link.piece.end)]
+        axis = 0 if side in ("left", "right") else 1
+        if all(abs(end[axis] - value) < NEAR for end in ends):
+            found.append(state.angles.get(link.piece_key, 0.0))
+    return found
+
+
+def folded_at(state: State, body: Body, front: PanelKey, back: PanelKey, side: str, value: float) -> bool:
+    return any(abs(angle) > 170 for angle in folds_at(state, body, {front, back}, side, value))
+
+
+def open_at(state: State, body: Body, back: PanelKey, side: str, back_box: Box) -> bool:
+    """A side of the back panel where a flap still stands open, or where no paper goes round."""
+    return not any(abs(a) > 170 for a in folds_at(state, body, {back}, side, side_value(back_box, side)))
+
+
+def closes(along: tuple[str, ...], areas: list[GlueArea], side: str) -> bool:
+    return bool(areas) and (not along or side in along or "free edges" in along)
+
+
+def glue_limit(state: State, body: Body, areas: list[GlueArea], side: str, edge: float) -> float:
+    """How far the adhesive along a side reaches into the space."""
+    reach = edge
+    for area in areas:
+        for x, y in area.polygon:
+            seen = rotate(body.view, apply(state.placed[area.panel], (x, y, 0.0)))
+            value = seen[0] if side in ("left", "right") else seen[1]
+            if abs(value - edge) <= area.setback + area.width + 0.01:
+                reach = max(reach, value) if side in ("left", "head") else min(reach, value)
+    return reach

@@ -1,0 +1,50 @@
+"""What a step needs from outside: worked-out numbers, materials, blanks and finished assemblies. The run gives it."""
+
+from dataclasses import dataclass
+from typing import Protocol
+
+from creasewright.blanks.blank import Blank
+from creasewright.folding.state import State
+from creasewright.reading.design import Text
+
+
+@dataclass(frozen=True)
+class MaterialFacts:
+    name: str
+    kind: str
+    thick: float
+    width: float
+
+
+@dataclass(frozen=True)
+class PartSpec:
+    """A part of an assembly: `kind` is `blank`, `thing` or `assembly`."""
+
+    path: str
+    kind: str
+    name: str
+    mirrored: bool
+
+
+class Supply(Protocol):
+    def length(self, text: Text) -> float:
+        """mm"""
+
+    def number(self, text: Text) -> float:
+        """A count or degrees."""
+
+    def house(self, key: str) -> float:
+        """A default length in mm: `setback`, `strip` (glue width), `clearance`."""
+
+    def material(self, name: str) -> MaterialFacts: ...
+
+    def adhesive(self) -> str:
+        """The material that a join takes where none is named; empty where the design has none."""
+
+    def piece(self, spec: PartSpec) -> tuple[Blank, float | None]:
+        """The blank of a part (mirrored where the part is) and its caliper."""
+
+    def sub_state(self, assembly: str) -> State:
+        """An assembly after all its steps."""
+
+    def is_thing(self, name: str) -> bool: ...

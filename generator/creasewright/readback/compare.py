@@ -1,0 +1,267 @@
+"""Found against designed: every line of every template, on every tile; nothing missing, nothing more. Returns facts; words none but names.
+
+What is on a page is mapped to the blank by the tile's own map and compared there, in mm. Only lines inside the forms count as the
+drawing: frame, marks and labels of the page lie outside them.
+"""
+
+import itertools
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import ceil, hypot
+
+from creasewright.booklet.tiling.bands import merged
+from creasewright.booklet.tiling.inner_point import to_segment
+from creasewright.booklet.tiling.placing import Segment, clipped
+from creasewright.booklet.tiling.spots import Spot, moved, moved_polygon, spot
+from creasewright.booklet.tiling.template import Template
+from creasewright.booklet.tiling.tile_templates import Rectangle, Tile
+from creasewright.geometry.outline import Arc, Edge, flattened
+from creasewright.geometry.plane_transform import Affine
+from creasewright.geometry.point import Point
+from creasewright.readback.read_marks import FoundPath, PageMarks
+
+LIMIT = 0.05
+"""mm"""
+LOST = 2.0
+"""mm; a line farther off than this is not the line that was meant."""
+SAMPLE = 3.0
+"""mm between the places of a line that are looked up where no single found line covers it."""
+GAP = 0.02
+"""mm of a line that may lie on no tile: less than the width of any pen."""
+SQUARE = 50.0
+
+
+@dataclass(frozen=True)
+class Missed:
+    template: str
+    line: str
+    """`outline`, `score page/centre`, `check square` …"""
+    tile: str
+    """A2 …; empty: on no tile at all."""
+    at: Spot
+    """A place on the line, blank mm (of the check square: page points)."""
+
+
+@dataclass(frozen=True)
+class TileReadBack:
+    template: str
+    page_index: int
+    name: str
+    largest_error_mm: float
+
+
+@dataclass(frozen=True)
+class ReadBack:
+    largest_error_mm: float
+    """Of all lines that were found."""
+    largest_square_error_mm: float
+    tiles: tuple[TileReadBack, ...]
+    missing: tuple[Missed, ...]
+    """Lines of the design that the file does not show."""
+    unexpected: tuple[Missed, ...]
+    """Lines in the file that the design does not have."""
+
+    @property
+    def true(self) -> bool:
+        """Everything is there, and nothing is more than 0.05 mm off."""
+        return not (self.missing or self.unexpected) and max(self.largest_error_mm, self.largest_square_error_mm) <= LIMIT
+
+
+@dataclass(frozen=True)
+class _Wanted:
+    """One line of a template: straight, or a curve as chords."""
+
+    name: str
+    corners: tuple[Spot, ...]
+    curved: bool
+
+
+def compare(
+    tiles: Sequence[Tile], templates: Sequence[Template], found: Sequence[PageMarks], undo: Affine | None = None
+) -> ReadBack:
+    """`found[k]` are the marks of template page k. `undo` takes printed page points back to designed ones (a printer's profile)."""
+    wanted = {template.key: _wanted(template) for template in templates}
+    shown: dict[tuple[str, int, int], list[tuple[float, float]]] = {}
+    results: list[TileReadBack] = []
+    missing: list[Missed] = []
+    square_errors: list[float] = []
+    unexpected: list[Missed] = []
+    for page_index in sorted({tile.page_index for tile in tiles}):
+        on_page = [tile for tile in tiles if tile.page_index == page_index]
+        paths = found[page_index].paths if page_index < len(found) else ()
+        visible = _visible(paths, undo)
+        for tile in on_page:
+            results.append(_read_tile(tile, wanted[tile.template], visible, shown, missing))
+        unexpected.extend(_unexpected(on_page, wanted, visible))
+        error = _square_error(paths, on_page[0].check_square, undo)
+        if error is None:
+            missing.append(Missed(on_page[0].template, "check square", on_page[0].name, on_page[0].check_square[:2]))
+        else:
+            square_errors.append(error)
+    for key, lines in wanted.items():
+        missing.extend(_uncovered(key, lines, shown))
+    errors = [result.largest_error_mm for result in results]
+    return ReadBack(max(errors, default=0.0), max(square_errors, default=0.0), tuple(results), tuple(missing), tuple(unexpected))
+
+
+def _wanted(template: Template) -> list[_Wanted]:
+    lines = [_edge("outline", edge) for edge in template.outline.edges]
+    lines += [_Wanted(f"score {score.name}", (spot(score.start), spot(score.end)), False) for score in template.scores]
+    lines += [_Wanted(f"slit {slit.name}", (spot(slit.start), spot(slit.end)), False) for slit in template.slits]
+    for hole in template.holes:
+        (x, y), r = spot(hole.centre), float(hole.across) / 2
+        west, east, centre = Point(x - r, y), Point(x + r, y), Point(x, y)
+        for arc in (Arc(west, east, centre, True), Arc(east, west, centre, True)):
+            lines.append(_edge(f"hole {hole.name}", arc))
+    return lines
+
+
+def _edge(name: str, edge: Edge) -> _Wanted:
+    return _Wanted(name, (*flattened([edge]), spot(edge.end)), isinstance(edge, Arc))
+
+
+def _visible(paths: Sequence[FoundPath], undo: Affine | None) -> list[Segment]:
+    """The stroked lines inside forms, cut to what their clip lets through; page points."""
+    lines: list[Segment] = []
+    for path in paths:
+        if not (path.stroked and path.form):
+            continue
+        corners = moved_polygon(undo, path.corners) if undo else path.corners
+        clip = _undone(path.clip, undo)
+        for a, b in itertools.pairwise(corners):
+            part = clipped((*a, *b), *clip)
+            if part:
+                lines.append(part)
+    return lines
+
+
+def _undone(clip: Rectangle, undo: Affine | None) -> Rectangle:
+    return (*moved(undo, clip[:2]), *moved(undo, clip[2:])) if undo else clip
+
+
+def _read_tile(
+    tile: Tile,
+    wanted: list[_Wanted],
+    visible: list[Segment],
+    shown: dict[tuple[str, int, int], list[tuple[float, float]]],
+    missing: list[Missed],
+) -> TileReadBack:
+    lines = [_mapped(tile.to_blank, line) for line in visible]
+    window = _box_in_blank(tile)
+    worst = 0.0
+    for k, line in enumerate(wanted):
+        for j, (a, b) in enumerate(zip(line.corners, line.corners[1:], strict=False)):
+            part = clipped((*a, *b), *window)
+            if part is None:
+                continue
+            error, at = _error(part, lines, line.curved)
+            if error > LOST:
+                missing.append(Missed(tile.template, line.name, tile.name, at))
+                continue
+            worst = max(worst, error)
+            shown.setdefault((tile.template, k, j), []).append(_part_of((*a, *b), part))
+    return TileReadBack(tile.template, tile.page_index, tile.name, worst)
+
+
+def _box_in_blank(tile: Tile) -> Rectangle:
+    (x0, y0), (x1, y1) = moved(tile.to_blank, tile.window[:2]), moved(tile.to_blank, tile.window[2:])
+    return min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)
+
+
+def _mapped(to_blank: Affine, line: Segment) -> Segment:
+    return (*moved(to_blank, line[:2]), *moved(to_blank, line[2:]))
+
+
+def _error(part: Segment, lines: list[Segment], curved: bool) -> tuple[float, Spot]:
+    """How far the farthest place of a line lies from what was found, and that place.
+
+    The distance from a place moving along a line to a straight piece has no maximum inside (it is convex), so one found
+    piece near both ends is near all of the line; else the line is looked up place by place.
+    """
+    ends = (part[:2], part[2:])
+    near = [line for line in lines if _may_be_near(line, part)]
+    if not near:
+        return LOST + 1, ends[0]
+    whole = min(max(to_segment(end, line[:2], line[2:]) for end in ends) for line in near)
+    if whole <= LIMIT / 10:
+        return whole, ends[0]
+    count = 1 if curved else max(1, ceil(hypot(part[2] - part[0], part[3] - part[1]) / SAMPLE))
+    places = [(part[0] + (part[2] - part[0]) * k / count, part[1] + (part[3] - part[1]) * k / count) for k in range(count + 1)]
+    return max((min(to_segment(at, line[:2], line[2:]) for line in near), at) for at in places)
+
+
+def _may_be_near(line: Segment, part: Segment) -> bool:
+    return (
+        min(line[0], line[2]) <= max(part[0], part[2]) + LOST
+        and max(line[0], line[2]) >= min(part[0], part[2]) - LOST
+        and min(line[1], line[3]) <= max(part[1], part[3]) + LOST
+        and max(line[1], line[3]) >= min(part[1], part[3]) - LOST
+    )
+
+
+def _part_of(whole: Segment, part: Segment) -> tuple[float, float]:
+    """From where to where along the whole, mm."""
+    x, y = whole[:2]
+    return hypot(part[0] - x, part[1] - y), hypot(part[2] - x, part[3] - y)
+
+
+def _uncovered(key: str, lines: list[_Wanted], shown: dict[tuple[str, int, int], list[tuple[float, float]]]) -> list[Missed]:
+    """Stretches of lines that no tile shows."""
+    lost: list[Missed] = []
+    for k, line in enumerate(lines):
+        for j, (a, b) in enumerate(zip(line.corners, line.corners[1:], strict=False)):
+            length = hypot(b[0] - a[0], b[1] - a[1])
+            reached = 0.0
+            for low, high in [*merged(shown.get((key, k, j), [])), (length, length)]:
+                if low - reached > GAP:
+                    t = (reached + low) / 2 / length
+                    lost.append(Missed(key, line.name, "", (a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1]))))
+                reached = max(reached, high)
+    return lost
+
+
+def _unexpected(tiles: list[Tile], wanted: dict[str, list[_Wanted]], visible: list[Segment]) -> list[Missed]:
+    """Ends and middles of found lines that lie on no line of any template of the page."""
+    designed = [
+        (
+            tile.to_blank,
+            [(*a, *b) for line in wanted[tile.template] for a, b in zip(line.corners, line.corners[1:], strict=False)],
+        )
+        for tile in tiles
+    ]
+    found: list[Missed] = []
+    for line in visible:
+        middle = ((line[0] + line[2]) / 2, (line[1] + line[3]) / 2)
+        for at in (line[:2], middle, line[2:]):
+            if not any(_on_any(moved(to_blank, at), segments) for to_blank, segments in designed):
+                found.append(Missed(tiles[0].template, "line", tiles[0].name, moved(tiles[0].to_blank, at)))
+                break
+    return found
+
+
+def _on_any(at: Spot, segments: list[Segment]) -> bool:
+    x, y = at
+    return any(
+        min(s[0], s[2]) - LIMIT <= x <= max(s[0], s[2]) + LIMIT
+        and min(s[1], s[3]) - LIMIT <= y <= max(s[1], s[3]) + LIMIT
+        and to_segment(at, s[:2], s[2:]) <= LIMIT
+        for s in segments
+    )
+
+
+def _square_error(paths: Sequence[FoundPath], where: Rectangle, undo: Affine | None) -> float | None:
+    """How far the sides of the square found at its place are from 50 mm; None if none is there."""
+    mm = 25.4 / 72
+    best: float | None = None
+    for path in paths:
+        if not path.stroked or path.form or len(path.corners) != 5 or path.corners[0] != path.corners[-1]:
+            continue
+        corners = moved_polygon(undo, path.corners) if undo else path.corners
+        xs, ys = [x for x, _ in corners], [y for _, y in corners]
+        box = (min(xs), min(ys), max(xs), max(ys))
+        if max(abs(a - b) for a, b in zip(box, where, strict=True)) * mm > LOST:
+            continue
+        sides = [hypot(b[0] - a[0], b[1] - a[1]) * mm for a, b in itertools.pairwise(corners)]
+        error = max(abs(side - SQUARE) for side in sides)
+        best = error if best is None else min(best, error)
+    return best

@@ -1,0 +1,128 @@
+"""The maker's configuration file and tool file; both may be absent, and then the built-in values hold."""
+
+import os
+import sys
+from collections.abc import Mapping
+from fractions import Fraction
+from pathlib import Path
+
+from creasewright.reading.design import Text
+from creasewright.reading.faults import Faults
+from creasewright.reading.fields import Fields, fields_of
+from creasewright.reading.read_file import read_file
+from creasewright.reading.settings import A4, INCHES, LETTER, MILLIMETRES, MakerSettings, ToolLength, Tools
+from creasewright.reading.yaml_nodes import read_nodes
+from creasewright.units.misread import Misread
+from creasewright.units.read_length import read_length
+from creasewright.units.spellings import LENGTH
+
+PLACE_VARIABLE = "CREASEWRIGHT_CONFIG"
+MOST_MAKERS = 1000
+TRIMMER = {"longest cut": "longest_cut", "narrowest strip": "narrowest_strip", "least trim": "least_trim"}
+SCORE_BOARD = {"grooves": "grooves", "range": "board"}
+
+
+def settings_file(environment: Mapping[str, str], home: Path, system: str = sys.platform) -> Path:
+    """Where the configuration file stands: as the environment says, or in the platform's folder for such files."""
+    said = environment.get(PLACE_VARIABLE)
+    if said:
+        return Path(said)
+    if system == "win32":
+        folder = Path(environment.get("APPDATA") or home / "AppData" / "Roaming")
+    elif system == "darwin":
+        folder = home / "Library" / "Application Support"
+    else:
+        folder = Path(environment.get("XDG_CONFIG_HOME") or home / ".config")
+    return folder / "creasewright" / "settings.yaml"
+
+
+def usual_settings() -> MakerSettings:
+    """The settings of whoever runs the program; raises ProblemsFound."""
+    path = settings_file(os.environ, Path.home())
+    return read_settings(path) if path.exists() or PLACE_VARIABLE in os.environ else MakerSettings()
+
+
+def read_settings(path: Path) -> MakerSettings:
+    """`page`, `units`, `makers`, `audience`, `ruler`; raises ProblemsFound."""
+    return read_settings_text(read_file(path), str(path))
+
+
+def read_settings_text(text: str, file: str) -> MakerSettings:
+    faults, usual = Faults(), MakerSettings()
+    fields = Fields(read_nodes(text, file, faults, "page: letter"), "the configuration", faults)
+    audience = fields.text("audience")
+    settings = MakerSettings(
+        page=(fields.word_or_none("page", (LETTER, A4, "A4")) or usual.page).lower(),
+        units=fields.word("units", (INCHES, MILLIMETRES), usual.units),
+        makers=_makers(fields) or usual.makers,
+        audience=audience.text if audience else usual.audience,
+        ruler=_length(fields, "ruler", usual.ruler),
+    )
+    fields.finish()
+    faults.raise_if_any()
+    return settings
+
+
+def read_tools(path: Path) -> Tools:
+    """`trimmer: {longest cut, narrowest strip, least trim}` and `score board: {grooves, range}`; raises ProblemsFound."""
+    return read_tools_text(read_file(path), str(path))
+
+
+def read_tools_text(text: str, file: str) -> Tools:
+    faults, usual = Faults(), Tools()
+    top = Fields(read_nodes(text, file, faults, "trimmer: {longest cut: 12 in}"), "the tool file", faults)
+    lengths: dict[str, ToolLength] = {}
+    for tool, keys in (("trimmer", TRIMMER), ("score board", SCORE_BOARD)):
+        node = top.node(tool)
+        if node is not None:
+            fields = fields_of(node, f"`{tool}`", faults, top.place(tool))
+            lengths |= {name: _length(fields, key, getattr(usual, name)) for key, name in keys.items()}
+            fields.finish()
+    top.finish()
+    faults.raise_if_any()
+    return Tools(**lengths)
+
+
+def _makers(fields: Fields) -> int | None:
+    text = fields.whole("makers")
+    if text is None:
+        return None
+    if not 1 <= int(text.text) <= MOST_MAKERS:
+        fields.faults.note(text.where, f"{text.text} makers", f"write a number from 1 to {MOST_MAKERS}")
+        return None
+    return int(text.text)
+
+
+def _length(fields: Fields, key: str, usual: ToolLength) -> ToolLength:
+    """`12 in`, `305 mm`, or `12 in | 305 mm`, in either order. One alone holds for both systems."""
+    text = fields.text(key)
+    if text is None:
+        return usual
+    parts = [part.strip() for part in text.text.split("|")]
+    lengths = [_one_length(part, text, fields.faults) for part in parts]
+    metric = [_is_metric(part) for part in parts]
+    if len(parts) > 2 or (len(parts) == 2 and metric[0] == metric[1]):
+        fields.faults.note(text.where, f"`{text.text}` is not one length in inches and one in mm", "write it as 12 in | 305 mm")
+    if any(length <= 0 for length in lengths):
+        return usual
+    return ToolLength(
+        lengths[metric.index(False)] if False in metric else lengths[0],
+        lengths[metric.index(True)] if True in metric else lengths[0],
+    )
+
+
+def _is_metric(length: str) -> bool:
+    found = LENGTH.fullmatch(length)
+    return found is not None and found["inch"] is None
+
+
+def _one_length(part: str, text: Text, faults: Faults) -> Fraction:
+    """In mm; 0, with a problem noted, where it is none."""
+    try:
+        length = read_length(part).mm
+    except Misread as misread:
+        faults.note(text.where, misread.what, misread.hint)
+        return Fraction(0)
+    if length <= 0:
+        faults.note(text.where, f"`{part}` is nothing", "write a length greater than nothing")
+    return length

@@ -1,0 +1,273 @@
+"""From a design to everything that follows from it: measures, blanks, assemblies, faces, pieces. Collects every fault of the input."""
+
+from dataclasses import replace
+from fractions import Fraction
+
+from creasewright.blanks.blank import Blank
+from creasewright.fitting.bulk import bulk
+from creasewright.fitting.paper_facts import PaperFacts
+from creasewright.fitting.pieces import pieces_of
+from creasewright.fitting.print_turns import Wish, solved_turns
+from creasewright.fitting.seen_faces import SeenFace, seen_faces
+from creasewright.fitting.worked import AssemblyRun, Finished, MeasureValue, StageFacts, Worked
+from creasewright.folding.mirrored import mirrored_state
+from creasewright.folding.references import RefFault
+from creasewright.folding.solid_points import extents
+from creasewright.folding.state import PanelKey, State
+from creasewright.joining.bench import Bench
+from creasewright.joining.bodies import with_part
+from creasewright.joining.run_step import StepRun
+from creasewright.measures.resolve import Stopped
+from creasewright.problems import Problem, ProblemsFound, Where
+from creasewright.reading.design import Design, Text
+from creasewright.units.ruler import Ruler, length_in_words
+from creasewright.workshop import Workshop, main_body
+
+
+def work_out(
+    design: Design, system: str, makers: int = 1, settings: dict[str, str] | None = None, ruler: Ruler | None = None
+) -> Worked:
+    """Raises ProblemsFound with every fault of the input that can be told in one run."""
+    texts = {name: Text(value, Where(f"--set {name}", 1, 1)) for name, value in (settings or {}).items()}
+    refuse_unknown_settings(design, texts)
+    shop = Workshop(design, system, ruler, texts)
+    graph = shop.graph
+    for paper in design.papers:
+        graph.attempt(lambda name=paper.name: shop.paper(name))
+    for material in design.materials:
+        graph.attempt(lambda name=material.name: shop.material(name))
+    for name in shop.measures:
+        graph.attempt(lambda name=name: shop.scope.values_of(name, shop.measures[name].where))
+    for blank in design.blanks:
+        graph.attempt(lambda name=blank.name: shop.blank(name))
+    for assembly in design.assemblies:
+        graph.attempt(lambda name=assembly.name: shop.final(name))
+        for stage in assembly.stages:
+            graph.attempt(lambda name=assembly.name, stage=stage: shop.stage(name, stage.name, stage.where))
+    graph.raise_if_any()
+    return gathered(shop, makers)
+
+
+def refuse_unknown_settings(design: Design, settings: dict[str, Text]) -> None:
+    known = {measure.name for measure in design.measures}
+    problems = [
+        Problem(text.where, f"there is no measure `{name}` to set", "its measures are: " + (", ".join(sorted(known)) or "none"))
+        for name, text in settings.items()
+        if name not in known
+    ]
+    if problems:
+        raise ProblemsFound(problems)
+
+
+def gathered(shop: Workshop, makers: int) -> Worked:
+    design = shop.design
+    blanks = tuple(shop.blank(blank.name) for blank in design.blanks)
+    papers = {paper.name: shop.paper(paper.name) for paper in design.papers}
+    finished_name = shop.finished_name() if design.assemblies else ""
+    whole = all_parts(shop, finished_name) if design.assemblies else loose(shop, blanks)
+    stages = stage_states(shop, finished_name) if design.assemblies else []
+    front = front_panel(shop, whole) if design.assemblies else None
+    wishes, sides = wished(shop, finished_name, stages, papers)
+    turns, results = solved_turns(whole, papers, wishes, sides)
+    facts = tuple(stage_facts(shop, name, state, papers, turns, design.finished.front) for name, state in stages)
+    return Worked(
+        design=design,
+        system=shop.system,
+        ruler=shop.ruler,
+        makers=makers,
+        papers=papers,
+        materials={m.name: shop.material(m.name) for m in design.materials},
+        measures=measure_values(shop),
+        blanks=blanks,
+        assemblies=assembly_runs(shop, finished_name) if design.assemblies else (),
+        stages=facts,
+        finished=finished(shop, finished_name, front) if design.assemblies and whole.bodies and stages else None,
+        pieces=pieces_of(whole, [blank.name for blank in design.blanks], papers, turns),
+        turns=turns,
+        wishes=tuple(results),
+        notes=tuple(shop.notes),
+        sides=expectations(shop),
+    )
+
+
+def measure_values(shop: Workshop) -> tuple[MeasureValue, ...]:
+    found = []
+    for name, measure in shop.measures.items():
+        values = shop.scope.values_of(name, measure.where)
+        bounds: list[Fraction | None] = []
+        for text in (measure.lowest, measure.highest):
+            bounds.append(shop.scope.quantity(text).value if text is not None else None)
+        about = str(measure.about) if measure.about is not None else ""
+        found.append(MeasureValue(name, measure.where, tuple(v.value for v in values), values[0].power, bounds[0], bounds[1], about))
+    return tuple(found)
+
+
+def all_parts(shop: Workshop, name: str) -> State:
+    """The finished state, with parts that no step mentions lying by themselves."""
+    shop.final(name)
+    making = shop.assembling(name)
+    bench = making.bench
+    assert bench is not None
+    loose_bench = Bench(shop, making.specs, bench.state)
+    for spec in making.specs:
+        if shop.written_assembly(name).parts is not None or spec.name not in used_elsewhere(shop, name):  # type: ignore[union-attr]
+            loose_bench.bring(spec)
+    return loose_bench.state
+
+
+def used_elsewhere(shop: Workshop, name: str) -> set[str]:
+    return {
+        state_blank.name
+        for other in shop.design.assemblies
+        if other.name != name
+        for state_blank in shop.final(other.name).blanks.values()
+    }
+
+
+def loose(shop: Workshop, blanks: tuple[Blank, ...]) -> State:
+    state = State()
+    for blank in blanks:
+        caliper = shop.paper(blank.paper).caliper
+        state = with_part(state, blank.name, blank, float(caliper) if caliper is not None else None)
+    return state
+
+
+def stage_states(shop: Workshop, name: str) -> list[tuple[str, State]]:
+    """Every named state of the finished assembly, in the order made; `closed` last."""
+    final = shop.final(name)
+    making = shop.assembling(name)
+    for stage in shop.written_assembly(name).stages:  # type: ignore[union-attr]
+        shop.stage(name, stage.name, stage.where)
+    order = [key for key in making.stages if key != "closed"]
+    if not making.written.steps:
+        return []
+    return [*((key, making.stages[key]) for key in order), ("closed", making.stages.get("closed", final))]
+
+
+def front_panel(shop: Workshop, state: State) -> PanelKey | None:
+    text = shop.design.finished.front
+    if text is None:
+        return None
+    return resolved(shop, state, text)
+
+
+def resolved(shop: Workshop, state: State, text: Text) -> PanelKey:
+    try:
+        return Bench(shop, (), state).panel(str(text))
+    except RefFault as fault:
+        raise ProblemsFound([Problem(text.where, fault.what, fault.hint)]) from None
+
+
+def wished(
+    shop: Workshop, name: str, stages: list[tuple[str, State]], papers: dict[str, PaperFacts]
+) -> tuple[list[Wish], dict[int, str]]:
+    """The faces that should read upright, and for each the side of its panel that shows most in that stage."""
+    states = dict(stages)
+    wishes: list[Wish] = []
+    sides: dict[int, str] = {}
+    problems: list[Problem] = []
+    shown: dict[str, tuple[SeenFace, ...]] = {}
+    for wish in shop.design.finished.upright:
+        stage = str(wish.stage) if wish.stage is not None else "closed"
+        try:
+            state = states[stage] if stage in states else shop.stage(name, stage, wish.panel.where)
+            panel = resolved(shop, state, wish.panel)
+        except ProblemsFound as found:
+            problems += found.problems
+            continue
+        body = state.body_of(panel[0])
+        if stage not in shown:
+            shown[stage] = tuple(seen_faces(state, body, papers, {}))
+        faces = [face for face in shown[stage] if face.panel == panel]
+        if faces:
+            best = max(faces, key=lambda face: (face.looks == "up", face.area))
+            sides[len(wishes)] = best.side
+        wishes.append(Wish(panel, stage, state, body))
+    if problems:
+        raise ProblemsFound(problems)
+    return wishes, sides
+
+
+def stage_facts(
+    shop: Workshop, name: str, state: State, papers: dict[str, PaperFacts], turns: dict[str, int], front: Text | None
+) -> StageFacts:
+    body = main_body(state)
+    low, high = extents(state, body)
+    size = (high[0] - low[0], high[1] - low[1], high[2] - low[2])
+    return StageFacts(name, shop.finished_name(), state, body, size, tuple(seen_faces(state, body, papers, turns)))
+
+
+def finished(shop: Workshop, name: str, front: PanelKey | None) -> Finished:
+    closed = dict(stage_states(shop, name))["closed"]
+    body = closed.body_of(front[0]) if front is not None and front[0] in closed.blanks else main_body(closed)
+    low, high = extents(closed, body)
+    bare = without_inserts(closed)
+    bare_low, bare_high = extents(bare, body)
+    return Finished(
+        assembly=name,
+        state=closed,
+        body=body,
+        front=front,
+        size=(high[0] - low[0], high[1] - low[1], high[2] - low[2]),
+        empty_thickness=bare_high[2] - bare_low[2],
+        bulk=bulk(closed, body, front),
+    )
+
+
+def without_inserts(state: State) -> State:
+    """The same with what was inserted weighing nothing: for the thickness when empty."""
+    put_in = {bond.second[0] for bond in state.bonds if bond.kind == "insert"}
+    return replace(state, thick={part: (0.0 if part in put_in else thick) for part, thick in state.thick.items()})
+
+
+def assembly_runs(shop: Workshop, finished_name: str) -> tuple[AssemblyRun, ...]:
+    """Every assembly that goes into the finished thing, those inside first; a mirrored one beside its original."""
+    found: list[AssemblyRun] = []
+    counts: dict[tuple[str, bool], int] = {}
+    names: dict[tuple[str, bool], tuple[str, str]] = {}
+
+    def visit(name: str, mirrored: bool, prefix: str, called: str) -> None:
+        counts[(name, mirrored)] = counts.get((name, mirrored), 0) + 1
+        for spec in shop.assembling(name).specs:
+            if spec.kind == "assembly":
+                visit(spec.name, mirrored != spec.mirrored, f"{prefix}{spec.path}/", spec.path)
+        names.setdefault((name, mirrored), (called, prefix))
+
+    visit(finished_name, False, "", finished_name)
+    for (name, mirrored), (called, prefix) in names.items():
+        shop.final(name)
+        runs = shop.assembling(name).runs
+        shown = tuple(mirrored_run(run) for run in runs) if mirrored else tuple(runs)
+        found.append(AssemblyRun(called, name, shown, prefix, mirrored, counts[(name, mirrored)]))
+    return tuple(found)
+
+
+def mirrored_run(run: StepRun) -> StepRun:
+    return replace(run, before=mirrored_state(run.before), after=mirrored_state(run.after))
+
+
+def expectations(shop: Workshop) -> dict[str, tuple[tuple[Where, bool, str], ...]]:
+    """Every `expect` line worked out. Raises ProblemsFound for one that cannot be."""
+    lists = {blank.name: blank.expect for blank in shop.design.blanks if blank.expect}
+    if shop.design.finished.expect:
+        lists["finished"] = shop.design.finished.expect
+    found: dict[str, tuple[tuple[Where, bool, str], ...]] = {}
+    problems: list[Problem] = []
+    for name, texts in lists.items():
+        entries = []
+        for text in texts:
+            try:
+                _, holds, left, right = shop.comparison(text)
+            except ProblemsFound as bad:
+                problems += bad.problems
+                continue
+            except Stopped:
+                problems += shop.graph.problems
+                continue
+            sides = [length_in_words(q.value, shop.system) if q.power == 1 else f"{float(q.value):g}" for q in (left, right)]
+            entries.append((text.where, holds, f"`{text}`: {sides[0]} against {sides[1]}"))
+        found[name] = tuple(entries)
+    if problems:
+        raise ProblemsFound(problems)
+    return found
+

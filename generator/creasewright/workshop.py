@@ -1,0 +1,517 @@
+"""The workshop: walks the one graph of measures, blanks and states, each worked out once and only when asked for.
+
+A formula may need a blank, a blank a pocket, a pocket a state after a step, a state a blank: they are all nodes of one graph, and a ring
+is told as its path. The stages themselves stay one-way; only this file (and the run that uses it) sees them all.
+"""
+
+from fractions import Fraction
+
+from creasewright.blanks.blank import Blank, Panel
+from creasewright.blanks.find import blank_quality
+from creasewright.blanks.mirror import mirrored_blank
+from creasewright.blanks.shape_blank import shape_blank
+from creasewright.fitting.bulk import bulk
+from creasewright.fitting.paper_facts import PaperFacts
+from creasewright.folding.solid_points import extents
+from creasewright.folding.state import Body, State
+from creasewright.geometry.outline import Line, Outline
+from creasewright.geometry.point import Point
+from creasewright.joining.assemble import Assembling
+from creasewright.joining.bench import Bench
+from creasewright.joining.girth import girth
+from creasewright.joining.run_step import run_step
+from creasewright.joining.supply import MaterialFacts, PartSpec
+from creasewright.measures.convert import EXACT, ROUND
+from creasewright.measures.evaluate import evaluate, evaluate_comparison
+from creasewright.measures.formula import Comparison, Formula
+from creasewright.measures.parse_formula import parse_comparison, parse_formula
+from creasewright.measures.resolve import Graph
+from creasewright.nearest_name import did_you_mean
+from creasewright.problems import NOWHERE, Problem, ProblemsFound, Where
+from creasewright.reading import design
+from creasewright.reading.design import Text
+from creasewright.units.paper_tables import PaperFault, grammage_of, is_standard_sheet, read_caliper, sheet_system, standard_sheet
+from creasewright.units.quantity import Quantity
+from creasewright.units.ruler import Ruler, ruler_of
+
+HOUSE_LENGTHS = {
+    "setback": {"in": Fraction(127, 40), "mm": Fraction(3)},
+    "strip": {"in": Fraction(127, 20), "mm": Fraction(6)},
+    "clearance": {"in": Fraction(127, 80), "mm": Fraction(3, 2)},
+}
+"""Defaults in mm: glue keeps 1/8 in | 3 mm from edges, a strip is 1/4 in | 6 mm wide, an insert has 1/16 in | 1.5 mm to spare."""
+
+
+def fault(where: Where, what: str, hint: str) -> ProblemsFound:
+    return ProblemsFound([Problem(where, what, hint)])
+
+
+class Scope:
+    """Formulas worked in one setting of the measures: the design's own, or with some replaced (`same as … where`)."""
+
+    def __init__(self, shop: "Workshop", replaced: dict[str, Text], prefix: str = "") -> None:
+        self.shop = shop
+        self.overrides = replaced
+        self.prefix = prefix
+
+    # --- Lookup of measures/evaluate
+
+    def name(self, name: str, where: Where, /) -> Quantity:
+        values = self.values_of(name, where)
+        if len(values) > 1:
+            raise fault(where, f"{name} is a pair of lengths", "use it where two lengths are asked for, such as `cut:`")
+        return values[0]
+
+    def quality(self, word: str, of: str, when: str | None, where: Where, /) -> Quantity:
+        return self.shop.quality(self, word, of, when, where)
+
+    # --- values
+
+    def values_of(self, name: str, where: Where) -> tuple[Quantity, ...]:
+        measure = self.shop.measures.get(name)
+        if measure is None:
+            raise fault(where, f"there is no measure `{name}`", did_you_mean(name, sorted(self.shop.measures)))
+        texts = (self.overrides[name],) if name in self.overrides else measure.formulas
+        key = f"{self.prefix}measure {name}"
+        return self.shop.graph.get(key, lambda: tuple(self.quantity(text) for text in texts), measure.where, name)
+
+    def quantity(self, text: Text, convert: str = ROUND) -> Quantity:
+        formula = self.shop.formula(text)
+        return evaluate(formula, self.shop.system, self, self.shop.ruler, convert, self.shop.note_at(text.where))
+
+    def length(self, text: Text) -> Fraction:
+        quantity = self.quantity(text)
+        if quantity.power != 1:
+            raise fault(text.where, f"`{text}` is not a length", "write a length with its unit, such as `6 mm` or `1/4 in`")
+        return quantity.value
+
+    def pair(self, texts: tuple[Text, ...]) -> tuple[Fraction, Fraction]:
+        if len(texts) == 2:
+            return self.length(texts[0]), self.length(texts[1])
+        name = str(texts[0])
+        if name in self.shop.measures:
+            values = self.values_of(name, texts[0].where)
+            if len(values) == 2 and all(value.power == 1 for value in values):
+                return values[0].value, values[1].value
+        raise fault(texts[0].where, f"`{name}` is one length where two are asked for", "write two, or name a measure that is a pair")
+
+    def number(self, text: Text) -> Fraction:
+        quantity = self.quantity(text)
+        if quantity.power != 0:
+            raise fault(text.where, f"`{text}` is a length where a plain number is asked for", "leave its unit away")
+        return quantity.value
+
+    def count(self, text: Text) -> int:
+        value = self.number(text)
+        if value.denominator != 1 or not 0 < value <= 500:
+            raise fault(text.where, f"`{text}` is {float(value):g}", "give a whole number from 1 to 500")
+        return int(value)
+
+    def blank(self, name: Text) -> Blank:
+        return self.shop.blank_in(self, str(name), name.where)
+
+    def written(self, name: Text) -> design.Blank:
+        return self.shop.written_blank(str(name), name.where)
+
+    def replaced(self, replacements: tuple[tuple[Text, Text], ...]) -> "Scope":
+        for name, _ in replacements:
+            if str(name) not in self.shop.measures:
+                raise fault(name.where, f"there is no measure `{name}`", did_you_mean(str(name), sorted(self.shop.measures)))
+        inner = {str(name): text for name, text in replacements}
+        return Scope(self.shop, {**self.overrides, **inner}, f"{self.prefix}where {replacements[0][0].where} ")
+
+
+class Workshop:
+    """One design in one system of units. Everything is asked for by name; nothing is worked out twice."""
+
+    def __init__(self, written: design.Design, system: str, ruler: Ruler | None = None, settings: dict[str, Text] | None = None) -> None:
+        self.design = written
+        self.system = system
+        self.ruler = ruler or ruler_of(system)
+        self.graph = Graph()
+        self.measures = {measure.name: measure for measure in written.measures}
+        self.names = frozenset(self.measures)
+        self.notes: dict[str, None] = {}
+        self.formulas: dict[Text, Formula] = {}
+        self.scope = Scope(self, settings or {})
+        self.assemblings: dict[str, Assembling] = {}
+        self.papers_written = {paper.name: paper for paper in written.papers}
+
+    # --- formulas
+
+    def formula(self, text: Text) -> Formula:
+        if text not in self.formulas:
+            self.formulas[text] = parse_formula(text, self.names)
+        return self.formulas[text]
+
+    def note_at(self, where: Where):  # type: ignore[no-untyped-def]
+        def note(words: str) -> None:
+            self.notes[f"{where}: {words}" if where.file else words] = None
+
+        return note
+
+    def comparison(self, text: Text) -> tuple[Comparison, bool, Quantity, Quantity]:
+        parsed = parse_comparison(text, self.names)
+        holds, left, right = evaluate_comparison(parsed, self.system, self.scope, self.ruler, ROUND, self.note_at(text.where))
+        return parsed, holds, left, right
+
+    def exact(self, text: Text) -> Fraction:
+        """A length of a paper, a material or a thing: converted exactly, never rounded."""
+        quantity = self.scope.quantity(text, EXACT)
+        if quantity.power != 1:
+            raise fault(text.where, f"`{text}` is not a length", "write a length with its unit, such as `0.27 mm`")
+        return quantity.value
+
+    # --- Supply of joining
+
+    def length(self, text: Text) -> float:
+        return float(self.scope.length(text))
+
+    def number(self, text: Text) -> float:
+        return float(self.scope.number(text))
+
+    def house(self, key: str) -> float:
+        return float(HOUSE_LENGTHS[key][self.system])
+
+    def adhesive(self) -> str:
+        kinds = {material.name: material.kind for material in self.design.materials}
+        if "glue" in kinds:
+            return "glue"
+        return next((name for name, kind in kinds.items() if kind in ("glue", "tape")), "")
+
+    def material(self, name: str) -> MaterialFacts:
+        found = next((m for m in self.design.materials if m.name == name), None)
+        if found is None:
+            raise fault(NOWHERE, f"there is no material `{name}`", did_you_mean(name, sorted(m.name for m in self.design.materials)))
+
+        def work() -> MaterialFacts:
+            thick = float(self.exact(found.thick)) if found.thick is not None else 0.0
+            width = float(self.exact(found.width)) if found.width is not None else 0.0
+            return MaterialFacts(name, found.kind, thick, width)
+
+        return self.graph.get(f"material {name}", work, found.where, name)
+
+    def is_thing(self, name: str) -> bool:
+        return any(thing.name == name for thing in self.design.things)
+
+    def piece(self, spec: PartSpec) -> tuple[Blank, float | None]:
+        if spec.kind == "thing":
+            return self.thing(spec.name)
+        blank = self.blank(spec.name)
+        caliper = self.paper(blank.paper).caliper
+        return (mirrored_blank(blank) if spec.mirrored else blank), (float(caliper) if caliper is not None else None)
+
+    def sub_state(self, assembly: str) -> State:
+        return self.final(assembly)
+
+    # --- papers and things
+
+    def paper(self, name: str) -> PaperFacts:
+        written = self.papers_written.get(name)
+        if written is None:
+            raise fault(NOWHERE, f"there is no paper `{name}`", did_you_mean(name, sorted(self.papers_written)))
+        return self.graph.get(f"paper {name}", lambda: self.paper_facts(written), written.where, name)
+
+    def paper_facts(self, written: design.Paper) -> PaperFacts:
+        try:
+            name, sheet = self.sheet(written)
+            caliper = read_caliper(str(written.caliper)).value if plain_caliper(written.caliper) else (
+                self.exact(written.caliper) if written.caliper is not None else None
+            )
+            grammage = grammage_of(str(written.grammage)) if written.grammage is not None else None
+        except PaperFault as bad:
+            raise fault(written.where, bad.what, bad.hint) from None
+        ragged = self.exact(written.ragged) if written.ragged is not None else Fraction(0)
+        lost = dict.fromkeys(("left", "head", "right", "tail"), ragged)
+        if written.brand_strip is not None:
+            lost[written.brand_strip.edge] += self.exact(written.brand_strip.width)
+        if lost["left"] + lost["right"] >= sheet[0] or lost["head"] + lost["tail"] >= sheet[1]:
+            raise fault(written.where, f"nothing of the sheet of {written.name} is left to use", "make the lost strips narrower")
+        pack = self.scope.count(written.pack) if written.pack is not None else None
+        return PaperFacts(
+            name=written.name,
+            called=str(written.called) if written.called is not None else written.name,
+            tone=list(self.papers_written).index(written.name) % 4 + 1,
+            sheet=sheet,
+            sheet_name=name,
+            lost=(lost["left"], lost["head"], lost["right"], lost["tail"]),
+            grammage=grammage,
+            weight_as_written=str(written.grammage) if written.grammage is not None else "",
+            caliper=caliper,
+            front=written.front,
+            back=written.back,
+            runs=written.runs,
+            back_agrees=written.back_agrees,
+            grain=written.grain,
+            sides_differ=written.sides_differ,
+            core=str(written.core) if written.core is not None else "",
+            pack=pack,
+            price=str(written.price) if written.price is not None else "",
+        )
+
+    def sheet(self, written: design.Paper) -> tuple[str, tuple[Fraction, Fraction]]:
+        """The sheet's name (empty for a size in numbers) and its width and height, in the pack's system."""
+        if len(written.sheet) == 2:
+            return "", (self.exact(written.sheet[0]), self.exact(written.sheet[1]))
+        names = [name.strip() for name in str(written.sheet[0]).split("|")]
+        for name in names:
+            if not is_standard_sheet(name):
+                raise fault(written.sheet[0].where, f"`{name}` is not a sheet known here", "write its name, such as letter or A4, or `[width, height]`")
+        name = next((n for n in names if sheet_system(n) == self.system), names[0])
+        return name, standard_sheet(name)
+
+    def thing(self, name: str) -> tuple[Blank, float | None]:
+        written = next(thing for thing in self.design.things if thing.name == name)
+
+        def work() -> tuple[Blank, float | None]:
+            thick = float(self.exact(written.thick)) if written.thick is not None else None
+            return thing_blank(name, written.where, self.exact(written.width), self.exact(written.height)), thick
+
+        return self.graph.get(f"thing {name}", work, written.where, name)
+
+    # --- blanks
+
+    def written_blank(self, name: str, where: Where) -> design.Blank:
+        for blank in self.design.blanks:
+            if blank.name == name:
+                return blank
+        raise fault(where, f"there is no blank `{name}`", did_you_mean(name, sorted(b.name for b in self.design.blanks)))
+
+    def blank(self, name: str, where: Where = NOWHERE) -> Blank:
+        return self.blank_in(self.scope, name, where)
+
+    def blank_in(self, scope: Scope, name: str, where: Where) -> Blank:
+        written = self.written_blank(name, where)
+
+        def work() -> Blank:
+            paper = self.default_paper()
+            caliper = None
+            if written.sizes != "score to score":
+                caliper = self.paper(str(written.paper) if written.paper is not None else paper or "").caliper
+            return shape_blank(written, paper, scope, caliper)
+
+        return self.graph.get(f"{scope.prefix}blank {name}", work, written.where, name)
+
+    def default_paper(self) -> str | None:
+        return self.design.papers[0].name if len(self.design.papers) == 1 else None
+
+    # --- assemblies
+
+    def written_assembly(self, name: str) -> design.Assembly | None:
+        return next((a for a in self.design.assemblies if a.name == name), None)
+
+    def assembling(self, name: str) -> Assembling:
+        if name not in self.assemblings:
+            written = self.written_assembly(name)
+            assert written is not None
+            self.assemblings[name] = Assembling(written, self.part_specs(written), self)
+        return self.assemblings[name]
+
+    def part_specs(self, written: design.Assembly) -> tuple[PartSpec, ...]:
+        if written.parts is None:
+            return tuple(PartSpec(b.name, "blank", b.name, False) for b in self.design.blanks)
+        specs: list[PartSpec] = []
+        for part in written.parts:
+            kind = self.kind_of(str(part.is_))
+            if kind is None:
+                known = [*(b.name for b in self.design.blanks), *(a.name for a in self.design.assemblies)]
+                raise fault(part.is_.where, f"there is no blank or assembly `{part.is_}`", did_you_mean(str(part.is_), sorted(known)))
+            count = self.scope.count(part.count) if part.count is not None else 1
+            paths = [part.name] if count == 1 else [f"{part.name} {k}" for k in range(1, count + 1)]
+            specs += [PartSpec(path, kind, str(part.is_), part.mirrored) for path in paths]
+        return tuple(specs)
+
+    def kind_of(self, name: str) -> str | None:
+        if any(blank.name == name for blank in self.design.blanks):
+            return "blank"
+        if self.written_assembly(name) is not None:
+            return "assembly"
+        return "thing" if self.is_thing(name) else None
+
+    def state(self, assembly: str, number: int) -> State:
+        """An assembly after so many steps; each step is a node of the graph."""
+        making = self.assembling(assembly)
+        called = assembly or "the work"
+        for k in range(len(making.runs) + 1, number + 1):
+            self.graph.get(
+                f"state {assembly}:{k}", lambda k=k: making.upto(k), making.written.steps[k - 1].where, f"step {k} of {called}"
+            )
+        return making.runs[number - 1].after if number else State()
+
+    def final(self, assembly: str) -> State:
+        making = self.assembling(assembly)
+        self.state(assembly, len(making.written.steps))
+        return making.final()
+
+    def stage(self, assembly: str, name: str, where: Where) -> State:
+        """A state by its stage's name: after a step, or looked at only."""
+        final = self.final(assembly)
+        making = self.assembling(assembly)
+        if name in making.stages:
+            return making.stages[name]
+        written = next((s for s in making.written.stages if s.name == name), None)
+        if written is None:
+            known = [*making.stages, *(s.name for s in making.written.stages)]
+            raise fault(where, f"there is no stage `{name}`", did_you_mean(name, sorted(known)))
+
+        def work() -> State:
+            start = self.stage(assembly, str(written.from_), written.where) if written.from_ is not None else final
+            if written.action is None:
+                return start
+            bench = Bench(self, making.specs, start)
+            step = design.Step(written.where, written.action, None, name, None, None)
+            run = run_step(bench, 0, step)
+            if run.refused is not None:
+                raise fault(written.where, run.refused[0], run.refused[1])
+            return run.after
+
+        making.stages[name] = self.graph.get(f"stage {assembly}:{name}", work, written.where, f"stage {name}")
+        return making.stages[name]
+
+    # --- qualities
+
+    def quality(self, scope: Scope, word: str, of: str, when: str | None, where: Where) -> Quantity:
+        for answer in (self.paper_quality, self.thing_quality, self.pocket_quality, self.assembly_quality):
+            value = answer(word, of, when, where)
+            if value is not None:
+                return value
+        value = self.blank_part(scope, word, of, where)
+        if value is not None:
+            return value
+        known = [
+            *self.papers_written,
+            *(m.name for m in self.design.materials),
+            *(t.name for t in self.design.things),
+            *(b.name for b in self.design.blanks),
+            *(a.name for a in self.design.assemblies if a.name),
+            *(pocket for pocket, _, _ in self.pocket_steps()),
+        ]
+        raise fault(where, f"there is no `{word}` of `{of}`", did_you_mean(of.split(" of ")[-1], sorted(known)))
+
+    def paper_quality(self, word: str, of: str, when: str | None, where: Where) -> Quantity | None:
+        if of not in self.papers_written or word not in ("caliper", "grammage"):
+            return None
+        facts = self.paper(of)
+        if word == "grammage":
+            if facts.grammage is None:
+                raise fault(where, f"the grammage of {of} is not given", f"add `grammage:` to {of}")
+            return Quantity(facts.grammage, 0)
+        if facts.caliper is None:
+            raise fault(where, f"the caliper of {of} is not given", f"measure a stack of sheets and add `caliper:` to {of}")
+        return Quantity(facts.caliper, 1)
+
+    def thing_quality(self, word: str, of: str, when: str | None, where: Where) -> Quantity | None:
+        if word not in ("width", "height", "thick"):
+            return None
+        for thing in self.design.things:
+            if thing.name == of:
+                text = {"width": thing.width, "height": thing.height, "thick": thing.thick}[word]
+                if text is None:
+                    raise fault(where, f"the thickness of {of} is not given", f"add `thick:` to {of}")
+                return Quantity(self.exact(text), 1)
+        for material in self.design.materials:
+            if material.name == of and word in ("width", "thick"):
+                facts = self.material(of)
+                return Quantity(Fraction(facts.width if word == "width" else facts.thick).limit_denominator(10**6), 1)
+        return None
+
+    def pocket_steps(self) -> list[tuple[str, str, int]]:
+        """(pocket, assembly, step number) of every pocket that a step makes."""
+        return [
+            (str(step.action.makes), assembly.name, number)
+            for assembly in self.design.assemblies
+            for number, step in enumerate(assembly.steps, 1)
+            if isinstance(step.action, design.Join) and step.action.makes is not None
+        ]
+
+    def pocket_quality(self, word: str, of: str, when: str | None, where: Where) -> Quantity | None:
+        if word not in ("room width", "room height"):
+            return None
+        name, _, owner = of.partition(" of ")
+        for pocket, assembly, number in self.pocket_steps():
+            if pocket == name and owner in ("", assembly):
+                state = self.state(assembly, number)
+                made = state.pockets.get(name)
+                if made is None:
+                    raise fault(where, f"{name} could not be made", "mend the step that makes it first")
+                size = made.room_width if word == "room width" else made.room_height
+                return Quantity(Fraction(size).limit_denominator(10**7), 1)
+        known = sorted({pocket for pocket, _, _ in self.pocket_steps()})
+        raise fault(where, f"there is no pocket `{name}`", did_you_mean(name, known))
+
+    def assembly_quality(self, word: str, of: str, when: str | None, where: Where) -> Quantity | None:
+        if word not in ("bulk", "bulk at spine", "bulk at fore edge", "outside width", "outside height", "girth"):
+            return None
+        name = of if self.written_assembly(of) is not None else ("" if self.written_assembly("") is not None else of)
+        if self.written_assembly(name) is None:
+            known = sorted(a.name for a in self.design.assemblies if a.name)
+            raise fault(where, f"there is no assembly `{of}`", did_you_mean(of, known))
+        state = self.stage(name, when, where) if when is not None else self.final(name)
+        body = main_body(state)
+        self.need_calipers(state, where)
+        value = {
+            "outside width": lambda: span(state, body, 0),
+            "outside height": lambda: span(state, body, 1),
+            "girth": lambda: girth(state, body, "width", middle(state, body)),
+            "bulk": lambda: bulk(state, body, None).greatest,
+            "bulk at spine": lambda: bulk(state, body, self.front_in(name, state)).at_spine,
+            "bulk at fore edge": lambda: bulk(state, body, self.front_in(name, state)).at_fore_edge,
+        }[word]()
+        return Quantity(Fraction(value).limit_denominator(10**7), 1)
+
+    def need_calipers(self, state: State, where: Where) -> None:
+        missing = sorted({state.blanks[part].paper or part for part, thick in state.thick.items() if thick is None})
+        if missing:
+            raise fault(where, f"the thickness of {missing[0]} is not given", f"add `caliper:` (of a thing: `thick:`) to {missing[0]}")
+
+    def front_in(self, assembly: str, state: State) -> tuple[str, str] | None:
+        """The cover's front, where the finished thing is this assembly."""
+        if self.design.finished.front is None or assembly != self.finished_name():
+            return None
+        bench = Bench(self, (), state)
+        return bench.panel(str(self.design.finished.front))
+
+    def finished_name(self) -> str:
+        if self.design.finished.is_ is not None:
+            return str(self.design.finished.is_)
+        return self.design.assemblies[-1].name if self.design.assemblies else ""
+
+    def blank_part(self, scope: Scope, word: str, of: str, where: Where) -> Quantity | None:
+        words = of.split(" of ")
+        for split in range(len(words)):
+            name = " of ".join(words[split:])
+            if any(blank.name == name for blank in self.design.blanks):
+                blank = self.blank_in(scope, name, where)
+                value = blank_quality(blank, word, " of ".join(words[:split]) or None)
+                if value is not None:
+                    return Quantity(Fraction(value).limit_denominator(10**9) if isinstance(value, float) else value, 1)
+        return None
+
+
+def plain_caliper(text: Text | None) -> bool:
+    """`12 pt` and the like, which only a caliper may be given in."""
+    return text is not None and any(str(text).strip().endswith(unit) for unit in ("pt", "mil", "µm", "um"))
+
+
+def main_body(state: State) -> Body:
+    return max(state.bodies, key=lambda body: (len(body.parts), sorted(body.parts)))
+
+
+def span(state: State, body: Body, axis: int) -> float:
+    low, high = extents(state, body)
+    return high[axis] - low[axis]
+
+
+def middle(state: State, body: Body) -> float:
+    low, high = extents(state, body)
+    return (low[1] + high[1]) / 2
+
+
+def thing_blank(name: str, where: Where, width: Fraction, height: Fraction) -> Blank:
+    """A bought thing as a blank of one panel and no paper."""
+    corners = (Point(Fraction(0), Fraction(0)), Point(width, Fraction(0)), Point(width, height), Point(Fraction(0), height))
+    outline = Outline(tuple(Line(a, b) for a, b in zip(corners, (*corners[1:], corners[0]), strict=True)))
+    polygon = tuple((float(p.x), float(p.y)) for p in corners)
+    panel = Panel(name, outline, polygon, float(width * height))
+    return Blank(name, "", where, width, height, outline, (), (), (), (panel,), ())
+

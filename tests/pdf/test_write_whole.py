@@ -1,0 +1,61 @@
+"""Files appear whole or not at all."""
+
+import os
+from pathlib import Path
+from typing import BinaryIO
+
+import pytest
+from creasewright.pdf.write_whole import write_all_whole, write_whole
+
+
+def half_then(error: BaseException):  # noqa: ANN201
+    def write(out: BinaryIO) -> None:
+        out.write(b"half of")
+        raise error
+
+    return write
+
+
+def test_a_file_is_written(tmp_path: Path) -> None:
+    target = tmp_path / "new" / "pack.pdf"
+    write_whole(target, lambda out: out.write(b"whole"))
+    assert target.read_bytes() == b"whole"
+    assert os.listdir(target.parent) == ["pack.pdf"]
+
+
+def test_a_new_file_may_be_read_as_any_other_new_file(tmp_path: Path) -> None:
+    (tmp_path / "plain").write_bytes(b"")
+    write_whole(tmp_path / "pack.pdf", lambda out: out.write(b"whole"))
+    assert (tmp_path / "pack.pdf").stat().st_mode == (tmp_path / "plain").stat().st_mode
+
+
+@pytest.mark.parametrize("error", [ValueError("no"), KeyboardInterrupt(), SystemExit(1), MemoryError()])
+def test_a_failed_run_leaves_the_old_file_and_nothing_else(tmp_path: Path, error: BaseException) -> None:
+    target = tmp_path / "pack.pdf"
+    target.write_bytes(b"old and good")
+    with pytest.raises(type(error)):
+        write_whole(target, half_then(error))
+    assert target.read_bytes() == b"old and good"
+    assert os.listdir(tmp_path) == ["pack.pdf"]
+
+
+def test_nothing_is_left_where_the_place_is_taken_by_a_folder(tmp_path: Path) -> None:
+    (tmp_path / "pack.pdf").mkdir()
+    with pytest.raises(OSError):
+        write_whole(tmp_path / "pack.pdf", lambda out: out.write(b"whole"))
+    assert os.listdir(tmp_path) == ["pack.pdf"]
+
+
+def test_several_files_appear_together(tmp_path: Path) -> None:
+    write_all_whole([(tmp_path / "a.pdf", b"A"), (tmp_path / "b" / "b.png", b"B")])
+    assert (tmp_path / "a.pdf").read_bytes() == b"A"
+    assert (tmp_path / "b" / "b.png").read_bytes() == b"B"
+
+
+def test_if_one_of_several_cannot_be_written_none_is(tmp_path: Path) -> None:
+    (tmp_path / "a.pdf").write_bytes(b"old")
+    (tmp_path / "file").write_bytes(b"")
+    with pytest.raises(OSError):
+        write_all_whole([(tmp_path / "a.pdf", b"A"), (tmp_path / "file" / "b.png", b"B")])
+    assert (tmp_path / "a.pdf").read_bytes() == b"old"
+    assert sorted(os.listdir(tmp_path)) == ["a.pdf", "file"]
