@@ -10,7 +10,7 @@ from creasewright.fitting.pieces import pieces_of
 from creasewright.fitting.print_turns import Wish, solved_turns
 from creasewright.fitting.seen_faces import SeenFace, seen_faces
 from creasewright.fitting.worked import AssemblyRun, Finished, MeasureValue, StageFacts, Worked
-from creasewright.folding.mirrored import mirrored_state
+from creasewright.folding.mirrored import mirrored_keys, mirrored_state
 from creasewright.folding.references import RefFault
 from creasewright.folding.solid_points import extents
 from creasewright.folding.state import PanelKey, State
@@ -243,7 +243,10 @@ def assembly_runs(shop: Workshop, finished_name: str) -> tuple[AssemblyRun, ...]
 
 
 def mirrored_run(run: StepRun) -> StepRun:
-    return replace(run, before=mirrored_state(run.before), after=mirrored_state(run.after))
+    """The step as its mirror image."""
+    keys = mirrored_keys(run.after)
+    targets = {keys[key]: angle for key, angle in run.targets.items()}
+    return replace(run, before=mirrored_state(run.before), after=mirrored_state(run.after), targets=targets)
 
 
 def expectations(shop: Workshop) -> dict[str, tuple[tuple[Where, bool, str], ...]]:

@@ -7,11 +7,11 @@ is told as its path. The stages themselves stay one-way; only this file (and the
 from fractions import Fraction
 
 from creasewright.blanks.blank import Blank, Panel
-from creasewright.blanks.find import blank_quality
-from creasewright.blanks.mirror import mirrored_blank
+from creasewright.blanks.quality import blank_quality, written_quality
 from creasewright.blanks.shape_blank import shape_blank
 from creasewright.fitting.bulk import bulk
 from creasewright.fitting.paper_facts import PaperFacts
+from creasewright.folding.mirrored import mirrored_blank
 from creasewright.folding.solid_points import extents
 from creasewright.folding.state import Body, State
 from creasewright.geometry.outline import Line, Outline

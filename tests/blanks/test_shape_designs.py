@@ -4,6 +4,7 @@ from math import isclose, sqrt
 
 import pytest
 from blanks.written_blanks import shaped
+from creasewright.geometry.loops import loop_area
 
 FOLIO = """
 measures: {page width: 105 mm, page height: 150 mm, pocket: 55 mm, hinge tab: 20 mm, border: 9 mm, slope: [28 mm, 108 mm], spine: 5 mm}
@@ -133,8 +134,6 @@ def test_each_construction_has_its_panels(source, counts):
 
 @pytest.mark.parametrize("source", [FOLIO, BOOKLET, CARDS, ENVELOPE, TRAY, BAG, POT, STEP])
 def test_the_panels_fill_the_outline(source):
-    from creasewright.geometry.loops import loop_area
-
     for blank in shaped(source).values():
         assert isclose(sum(panel.area for panel in blank.panels), loop_area(blank.outline.edges), rel_tol=1e-6)
 
@@ -142,7 +141,7 @@ def test_the_panels_fill_the_outline(source):
 def test_the_folio_strip_is_265_by_150_with_two_scores():
     strip = shaped(FOLIO)["left strip"]
     assert (strip.width, strip.height) == (265, 150)  # 55 + 105 + 105
-    assert names(strip) == ["page", "centre", "flap"] or names(strip) == ["flap", "page", "centre"]
+    assert names(strip) == ["flap", "page", "centre"]
     assert [(piece.name, piece.first, piece.second) for piece in strip.pieces] == [
         ("flap/page", "flap", "page"),
         ("page/centre", "page", "centre"),

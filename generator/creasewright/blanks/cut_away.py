@@ -42,12 +42,14 @@ def cut_crossings(draft: Draft, written: tuple[tuple[Text, ...], ...], runs: lis
 
 def _without_wedge(draft: Draft, a: Line, b: Line) -> Draft | None:
     """None where the lines do not cross inside the outline."""
-    polygon = flattened(draft.outline.edges)
     crossing = lines_cross(a, b)
     centre = middle(Point(draft.box[0], draft.box[1]), Point(draft.width, draft.height))
     if crossing is None or _side(a, centre) == 0 or _side(b, centre) == 0:
         return None
     x, y = float(crossing.x), float(crossing.y)
+    if not (0 < x < float(draft.width) and 0 < y < float(draft.height)):
+        return None
+    polygon = flattened(draft.outline.edges)
     if not holds(polygon, x, y) or gap_to(polygon, x, y) <= SAME:
         return None
     strands = [Strand(edge, 0) for edge in draft.outline.edges]

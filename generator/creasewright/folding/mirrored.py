@@ -1,12 +1,11 @@
 """An assembly's state as its mirror image, and under a prefix: what a larger assembly takes over as a part."""
 
+from collections.abc import Callable
 from dataclasses import replace
 
-from creasewright.blanks.blank import Blank
-from creasewright.blanks.mirror import mirrored_blank
-from collections.abc import Callable
-
-from creasewright.folding.state import Body, Bond, GlueArea, InsertFit, PanelKey, Pocket, Stack, State
+from creasewright.blanks.blank import Blank, ScorePiece
+from creasewright.blanks.derived import mirror_image
+from creasewright.folding.state import Body, Bond, GlueArea, InsertFit, PanelKey, PieceKey, Pocket, Stack, State
 from creasewright.geometry.rigid_transform import Matrix, Rigid, Vector
 
 SWAPPED = {"left": "right", "right": "left"}
@@ -37,10 +36,33 @@ def reflected_bond(bond: Bond, widths: dict[str, float]) -> Bond:
     return replace(bond, relative=Rigid(conjugate(m), (w1 - x, y, z)))
 
 
+def mirrored_blank(blank: Blank) -> Blank:
+    """The mirror image, under the blank's own name."""
+    return mirror_image(blank, blank.name, blank.name)
+
+
+def mirrored_keys(state: State) -> dict[PieceKey, PieceKey]:
+    """Each score piece's key to that of its image: images are named as they lie, so names may change."""
+    found: dict[PieceKey, PieceKey] = {}
+    for part, blank in state.blanks.items():
+        width = float(blank.width)
+        image = {middle(piece, None): piece.name for piece in mirrored_blank(blank).pieces}
+        for piece in blank.pieces:
+            found[(part, piece.name)] = (part, image[middle(piece, width)])
+    return found
+
+
+def middle(piece: ScorePiece, width: float | None) -> tuple[float, float]:
+    """Of a score piece, or of its image in a blank of that width; to 0.001 mm."""
+    x = float(piece.start.x + piece.end.x) / 2
+    return (round(x if width is None else width - x, 3) + 0.0, round(float(piece.start.y + piece.end.y) / 2, 3))
+
+
 def mirrored_state(state: State) -> State:
     """The whole state reflected left for right: blanks become their mirror images, folds keep their direction."""
     widths = {part: float(blank.width) for part, blank in state.blanks.items()}
     blanks: dict[str, Blank] = {part: mirrored_blank(blank) for part, blank in state.blanks.items()}
+    keys = mirrored_keys(state)
     bodies = tuple(
         Body(
             body.parts,
@@ -53,10 +75,12 @@ def mirrored_state(state: State) -> State:
         state,
         blanks=blanks,
         placed={key: reflected(placed, widths[key[0]]) for key, placed in state.placed.items()},
+        angles={keys[key]: angle for key, angle in state.angles.items()},
+        creased=frozenset(keys[key] for key in state.creased),
         bonds=tuple(reflected_bond(bond, widths) for bond in state.bonds),
         bodies=bodies,
         glue=tuple(reflected_glue(area, widths[area.panel[0]]) for area in state.glue),
-        pockets={name: reflected_pocket(pocket) for name, pocket in state.pockets.items()},
+        pockets={name: reflected_pocket(pocket, widths[pocket.back[0]]) for name, pocket in state.pockets.items()},
     )
 
 
@@ -64,14 +88,17 @@ def reflected_glue(area: GlueArea, width: float) -> GlueArea:
     return replace(area, polygon=tuple((width - x, y) for x, y in reversed(area.polygon)))
 
 
-def reflected_pocket(pocket: Pocket) -> Pocket:
-    x0, y0, x1, y1 = pocket.box
+def reflected_pocket(pocket: Pocket, width: float) -> Pocket:
+    """`width` is that of the blank behind."""
+    x = pocket.corner[0] + pocket.rightwards[0] * pocket.room_width
+    y = pocket.corner[1] + pocket.rightwards[1] * pocket.room_width
     return replace(
         pocket,
         closed=tuple(SWAPPED.get(side, side) for side in pocket.closed),
         open=tuple(SWAPPED.get(side, side) for side in pocket.open),
-        box=(-x1, y0, -x0, y1),
-        view=conjugate(pocket.view),
+        corner=(width - x, y),
+        rightwards=(pocket.rightwards[0], -pocket.rightwards[1]),
+        tailwards=(-pocket.tailwards[0], pocket.tailwards[1]),
     )
 
 

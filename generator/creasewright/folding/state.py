@@ -80,9 +80,11 @@ class Pocket:
     closed: tuple[str, ...]
     """Sides as seen when it was made: some of head, tail, left, right."""
     open: tuple[str, ...]
-    box: tuple[float, float, float, float]
-    """left, head, right, tail of the room, in the view in which it was made (mm, world turned by `view`)."""
-    view: Matrix
+    corner: tuple[float, float]
+    """The head-left corner of the room as seen when it was made, in the flat frame of the panel behind, mm."""
+    rightwards: tuple[float, float]
+    tailwards: tuple[float, float]
+    """What was right and what was tail when it was made, as unit vectors in that frame."""
     room_width: float
     room_height: float
     step: int

@@ -1,6 +1,7 @@
 """The bench: an assembly in the making. Parts are brought to it when a step first needs them."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import TypeVar
 
 from creasewright.folding.mirrored import both, mirrored_state, under_prefix
@@ -67,6 +68,11 @@ class Bench:
 
     def panels(self, text: str) -> list[PanelKey]:
         return self.found(text, panels_named)
+
+    def panels_within(self, parts: tuple[str, ...], text: str) -> list[PanelKey]:
+        """What the words name among these parts. Raises RefFault."""
+        inside = {path: blank for path, blank in self.state.blanks.items() if path in parts}
+        return panels_named(replace(self.state, blanks=inside), text)
 
     def panel(self, text: str) -> PanelKey:
         return self.found(text, panel_named)

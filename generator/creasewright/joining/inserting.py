@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 
 from creasewright.folding.state import Body, InsertFit, PanelKey, Pocket, State
-from creasewright.geometry.rigid_transform import Rigid, compose, dot, rotate, times, transposed
+from creasewright.geometry.rigid_transform import Rigid, Vector, apply, compose, dot, rotate, transposed
 from creasewright.joining.bodies import bonded, moved, stack_of, united
 from creasewright.joining.compass import Box, box, polygon_in_view
 from creasewright.joining.refused import JoinRefused
@@ -29,15 +29,28 @@ def inserted(state: State, wish: InsertWish) -> State:
     return into_pocket(state, thing, wish, wish.pocket)
 
 
-def room_in_view(body: Body, pocket: Pocket) -> tuple[Box, dict[str, str]]:
+def room_in_view(state: State, body: Body, pocket: Pocket) -> tuple[Box, dict[str, str]]:
     """The pocket's box as the work lies now, and what each of its sides is now."""
-    turn = times(body.view, transposed(pocket.view))
-    x0, y0, x1, y1 = pocket.box
-    corners = [rotate(turn, (x, y, 0.0)) for x in (x0, x1) for y in (y0, y1)]
-    now = (min(c[0] for c in corners), min(c[1] for c in corners), max(c[0] for c in corners), max(c[1] for c in corners))
+    placed = state.placed[pocket.back]
+
+    def turned(flat: tuple[float, float]) -> Vector:
+        return rotate(body.view, rotate(placed.turn, (flat[0], flat[1], 0.0)))
+
+    right, tail = turned(pocket.rightwards), turned(pocket.tailwards)
+    start = rotate(body.view, apply(placed, (*pocket.corner, 0.0)))
+    spots = [
+        (start[0] + right[0] * w + tail[0] * h, start[1] + right[1] * w + tail[1] * h)
+        for w in (0.0, pocket.room_width)
+        for h in (0.0, pocket.room_height)
+    ]
+    now = box([tuple(spots)])
     directions = {"left": (-1.0, 0.0, 0.0), "right": (1.0, 0.0, 0.0), "head": (0.0, -1.0, 0.0), "tail": (0.0, 1.0, 0.0)}
-    became = {side: max(directions, key=lambda d: dot(directions[d], rotate(turn, v))) for side, v in directions.items()}
-    return now, became
+    sides = {"right": right, "tail": tail, "left": opposite(right), "head": opposite(tail)}
+    return now, {side: max(directions, key=lambda d: dot(directions[d], v)) for side, v in sides.items()}
+
+
+def opposite(v: Vector) -> Vector:
+    return (-v[0], -v[1], -v[2])
 
 
 def along_axis(low: float, high: float, size: float, low_closed: bool, high_closed: bool, shows: float | None) -> tuple[float, float]:
@@ -53,7 +66,7 @@ def along_axis(low: float, high: float, size: float, low_closed: bool, high_clos
 
 def into_pocket(state: State, thing: Body, wish: InsertWish, pocket: Pocket) -> State:
     body = state.body_of(pocket.front[0])
-    room, became = room_in_view(body, pocket)
+    room, became = room_in_view(state, body, pocket)
     closed = {became[side] for side in pocket.closed}
     panel = (wish.part, state.blanks[wish.part].panels[0].name)
     mine = box([polygon_in_view(state, thing, panel)])

@@ -2,7 +2,7 @@
 
 from creasewright.folding.panel_graph import links
 from creasewright.folding.state import Body, GlueArea, PanelKey, Pocket, State
-from creasewright.geometry.rigid_transform import apply, rotate
+from creasewright.geometry.rigid_transform import apply, inverse, rotate, transposed
 from creasewright.joining.compass import SIDES, Box, box, polygon_in_view, side_value
 
 NEAR = 1.0
@@ -31,6 +31,7 @@ def made_pocket(
         elif not direct and closes(along, areas, side) and not open_at(state, body, back, side, back_box):
             limits[side] = side_value(space, side)
     edges = [limits.get(side, side_value(whole, side)) for side in ("left", "head", "right", "tail")]
+    corner, right, tail = (into_panel(state, body, back, spot) for spot in ((edges[0], edges[1]), (edges[0] + 1, edges[1]), (edges[0], edges[1] + 1)))
     closed = tuple(side for side in SIDES if side in limits)
     return Pocket(
         name=name,
@@ -39,12 +40,20 @@ def made_pocket(
         closing=tuple(dict.fromkeys([front, *(p for p in onto if p != back)])),
         closed=closed,
         open=tuple(side for side in SIDES if side not in closed),
-        box=(edges[0], edges[1], edges[2], edges[3]),
-        view=body.view,
+        corner=corner,
+        rightwards=(right[0] - corner[0], right[1] - corner[1]),
+        tailwards=(tail[0] - corner[0], tail[1] - corner[1]),
         room_width=edges[2] - edges[0],
         room_height=edges[3] - edges[1],
         step=step,
     )
+
+
+def into_panel(state: State, body: Body, panel: PanelKey, spot: tuple[float, float]) -> tuple[float, float]:
+    """A spot of the view, in the panel's own flat frame."""
+    level = rotate(body.view, state.placed[panel].shift)[2]
+    flat = apply(inverse(state.placed[panel]), rotate(transposed(body.view), (spot[0], spot[1], level)))
+    return flat[0], flat[1]
 
 
 def overlap_box(a: Box, b: Box) -> Box:

@@ -203,9 +203,7 @@ def join(bench: Bench, action: design.Join, number: int) -> tuple[tuple[str, ...
     targets = landing_panels(bench, action)
     for place, (parts, panels) in enumerate(groups):
         onto = paired(targets, place, len(groups))
-        by = tuple(bench.panels(str(action.by))) if action.by is not None else tuple(panels)
-        if action.by is not None:
-            by = tuple(key for key in by if key[0] in parts) or by
+        by = tuple(bench.panels_within(parts, str(action.by))) if action.by is not None else tuple(panels)
         bench.state = joined(bench.state, wish_of(bench, action, parts, by, onto, number))
         all_parts += parts
         all_panels += by

@@ -1,12 +1,12 @@
-"""Found against designed: every line of every template, on every tile; nothing missing, nothing more. Returns facts; words none but names.
+"""Found against designed: every line of every template, on every tile; nothing missing, nothing more. Returns facts only.
 
-What is on a page is mapped to the blank by the tile's own map and compared there, in mm. Only lines inside the forms count as the
-drawing: frame, marks and labels of the page lie outside them.
+What is on a page is mapped to the blank by the tile's own map and compared there, in mm. Only lines inside the forms count
+as the drawing: frame, marks and labels of the page lie outside them.
 """
 
-import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from math import ceil, hypot
 
 from creasewright.booklet.tiling.bands import merged
@@ -19,6 +19,7 @@ from creasewright.geometry.outline import Arc, Edge, flattened
 from creasewright.geometry.plane_transform import Affine
 from creasewright.geometry.point import Point
 from creasewright.readback.read_marks import FoundPath, PageMarks
+from creasewright.readback.segment_index import SegmentIndex
 
 LIMIT = 0.05
 """mm"""
@@ -79,7 +80,7 @@ class _Wanted:
 def compare(
     tiles: Sequence[Tile], templates: Sequence[Template], found: Sequence[PageMarks], undo: Affine | None = None
 ) -> ReadBack:
-    """`found[k]` are the marks of template page k. `undo` takes printed page points back to designed ones (a printer's profile)."""
+    """`found[k]` are the marks of template page k. `undo` takes printed page points to designed ones (a printer's profile)."""
     wanted = {template.key: _wanted(template) for template in templates}
     shown: dict[tuple[str, int, int], list[tuple[float, float]]] = {}
     results: list[TileReadBack] = []
@@ -128,7 +129,7 @@ def _visible(paths: Sequence[FoundPath], undo: Affine | None) -> list[Segment]:
             continue
         corners = moved_polygon(undo, path.corners) if undo else path.corners
         clip = _undone(path.clip, undo)
-        for a, b in itertools.pairwise(corners):
+        for a, b in pairwise(corners):
             part = clipped((*a, *b), *clip)
             if part:
                 lines.append(part)
@@ -146,11 +147,11 @@ def _read_tile(
     shown: dict[tuple[str, int, int], list[tuple[float, float]]],
     missing: list[Missed],
 ) -> TileReadBack:
-    lines = [_mapped(tile.to_blank, line) for line in visible]
+    lines = SegmentIndex([_mapped(tile.to_blank, line) for line in visible])
     window = _box_in_blank(tile)
     worst = 0.0
     for k, line in enumerate(wanted):
-        for j, (a, b) in enumerate(zip(line.corners, line.corners[1:], strict=False)):
+        for j, (a, b) in enumerate(pairwise(line.corners)):
             part = clipped((*a, *b), *window)
             if part is None:
                 continue
@@ -172,14 +173,14 @@ def _mapped(to_blank: Affine, line: Segment) -> Segment:
     return (*moved(to_blank, line[:2]), *moved(to_blank, line[2:]))
 
 
-def _error(part: Segment, lines: list[Segment], curved: bool) -> tuple[float, Spot]:
+def _error(part: Segment, lines: SegmentIndex, curved: bool) -> tuple[float, Spot]:
     """How far the farthest place of a line lies from what was found, and that place.
 
     The distance from a place moving along a line to a straight piece has no maximum inside (it is convex), so one found
     piece near both ends is near all of the line; else the line is looked up place by place.
     """
     ends = (part[:2], part[2:])
-    near = [line for line in lines if _may_be_near(line, part)]
+    near = lines.near(part, LOST)
     if not near:
         return LOST + 1, ends[0]
     whole = min(max(to_segment(end, line[:2], line[2:]) for end in ends) for line in near)
@@ -188,15 +189,6 @@ def _error(part: Segment, lines: list[Segment], curved: bool) -> tuple[float, Sp
     count = 1 if curved else max(1, ceil(hypot(part[2] - part[0], part[3] - part[1]) / SAMPLE))
     places = [(part[0] + (part[2] - part[0]) * k / count, part[1] + (part[3] - part[1]) * k / count) for k in range(count + 1)]
     return max((min(to_segment(at, line[:2], line[2:]) for line in near), at) for at in places)
-
-
-def _may_be_near(line: Segment, part: Segment) -> bool:
-    return (
-        min(line[0], line[2]) <= max(part[0], part[2]) + LOST
-        and max(line[0], line[2]) >= min(part[0], part[2]) - LOST
-        and min(line[1], line[3]) <= max(part[1], part[3]) + LOST
-        and max(line[1], line[3]) >= min(part[1], part[3]) - LOST
-    )
 
 
 def _part_of(whole: Segment, part: Segment) -> tuple[float, float]:
@@ -209,7 +201,7 @@ def _uncovered(key: str, lines: list[_Wanted], shown: dict[tuple[str, int, int],
     """Stretches of lines that no tile shows."""
     lost: list[Missed] = []
     for k, line in enumerate(lines):
-        for j, (a, b) in enumerate(zip(line.corners, line.corners[1:], strict=False)):
+        for j, (a, b) in enumerate(pairwise(line.corners)):
             length = hypot(b[0] - a[0], b[1] - a[1])
             reached = 0.0
             for low, high in [*merged(shown.get((key, k, j), [])), (length, length)]:
@@ -221,32 +213,24 @@ def _uncovered(key: str, lines: list[_Wanted], shown: dict[tuple[str, int, int],
 
 
 def _unexpected(tiles: list[Tile], wanted: dict[str, list[_Wanted]], visible: list[Segment]) -> list[Missed]:
-    """Ends and middles of found lines that lie on no line of any template of the page."""
-    designed = [
-        (
-            tile.to_blank,
-            [(*a, *b) for line in wanted[tile.template] for a, b in zip(line.corners, line.corners[1:], strict=False)],
-        )
-        for tile in tiles
-    ]
+    """Found lines of which an end or the middle lies on no line of any template of the page."""
+    designed = [(tile.to_blank, _index_of(wanted[tile.template])) for tile in tiles]
     found: list[Missed] = []
     for line in visible:
         middle = ((line[0] + line[2]) / 2, (line[1] + line[3]) / 2)
         for at in (line[:2], middle, line[2:]):
-            if not any(_on_any(moved(to_blank, at), segments) for to_blank, segments in designed):
+            if not any(_is_on_a_line(moved(to_blank, at), index) for to_blank, index in designed):
                 found.append(Missed(tiles[0].template, "line", tiles[0].name, moved(tiles[0].to_blank, at)))
                 break
     return found
 
 
-def _on_any(at: Spot, segments: list[Segment]) -> bool:
-    x, y = at
-    return any(
-        min(s[0], s[2]) - LIMIT <= x <= max(s[0], s[2]) + LIMIT
-        and min(s[1], s[3]) - LIMIT <= y <= max(s[1], s[3]) + LIMIT
-        and to_segment(at, s[:2], s[2:]) <= LIMIT
-        for s in segments
-    )
+def _index_of(lines: list[_Wanted]) -> SegmentIndex:
+    return SegmentIndex([(*a, *b) for line in lines for a, b in pairwise(line.corners)])
+
+
+def _is_on_a_line(at: Spot, index: SegmentIndex) -> bool:
+    return any(to_segment(at, line[:2], line[2:]) <= LIMIT for line in index.near((*at, *at), LIMIT))
 
 
 def _square_error(paths: Sequence[FoundPath], where: Rectangle, undo: Affine | None) -> float | None:
@@ -261,7 +245,7 @@ def _square_error(paths: Sequence[FoundPath], where: Rectangle, undo: Affine | N
         box = (min(xs), min(ys), max(xs), max(ys))
         if max(abs(a - b) for a, b in zip(box, where, strict=True)) * mm > LOST:
             continue
-        sides = [hypot(b[0] - a[0], b[1] - a[1]) * mm for a, b in itertools.pairwise(corners)]
+        sides = [hypot(b[0] - a[0], b[1] - a[1]) * mm for a, b in pairwise(corners)]
         error = max(abs(side - SQUARE) for side in sides)
         best = error if best is None else min(best, error)
     return best

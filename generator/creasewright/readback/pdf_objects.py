@@ -1,7 +1,8 @@
-"""The objects of a PDF file, as far as pages and what is drawn on them ask (ISO 32000-1, 7.3 and 7.5). For files of our own making.
+"""The objects of a PDF file, as far as pages and what is drawn on them ask (ISO 32000-1, 7.3 and 7.5): files of our own making.
 
-A file says by tables where each object starts; objects are read when asked for. Names become text with their slash, arrays lists,
-dictionaries dicts, references `Reference`, numbers floats, strings bytes. Compressed object tables are not read: the writer makes none.
+A file says by tables where each object starts; objects are read when asked for. Names become text with their slash, arrays
+lists, dictionaries dicts, references `Reference`, numbers floats, strings bytes. Compressed object tables are not read: the
+writer makes none.
 """
 
 import re
@@ -165,7 +166,7 @@ class PdfFile:
         return list(self._leaves(self.get(root["/Pages"]), {}))
 
     def _leaves(self, node: dict[str, Value], above: dict[str, Value]) -> Iterator[dict[str, Value]]:
-        passed = {key: node[key] for key in ("/Resources", "/MediaBox", "/CropBox", "/Rotate") if key in node}
+        passed: dict[str, Value] = {key: node[key] for key in ("/Resources", "/MediaBox", "/CropBox", "/Rotate") if key in node}
         if "/Kids" not in node:
             yield {**above, **node}
             return

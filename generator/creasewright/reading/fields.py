@@ -6,7 +6,7 @@ ProblemsFound.
 
 from collections.abc import Iterable, Iterator
 
-from creasewright.nearest_name import did_you_mean, nearest
+from creasewright.nearest_name import did_you_mean
 from creasewright.problems import Where
 from creasewright.reading.design import Text
 from creasewright.reading.faults import Faults, any_of, shown
@@ -77,9 +77,7 @@ class Fields:
         if text is None:
             return None
         if text.text not in words:
-            near = nearest(text.text, words)
-            hint = f"did you mean `{near}`?" if near else "write one of these"
-            self.faults.note(text.where, f"{shown(text.text)} for `{key}` is not {any_of(words)}", hint)
+            self.faults.note(text.where, f"{shown(text.text)} for `{key}` is not {any_of(words)}", meant(text.text, words))
             return None
         return text.text
 

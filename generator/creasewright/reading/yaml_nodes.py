@@ -6,7 +6,6 @@ and size, depth and number of nodes are limited, so a stranger's file costs no m
 
 import re
 from collections.abc import Iterator
-from itertools import islice
 
 import yaml
 
@@ -110,7 +109,7 @@ def _scalar(event: yaml.ScalarEvent, file: str, lines: list[str]) -> Scalar:
 
 def _block_start(lines: list[str], header: int) -> tuple[int, int]:
     """Line and column (from 1) of the first character of a block text whose `|` stands in line `header` (from 0)."""
-    for line in islice(lines, header + 1, header + 1 + MOST_BLANK_LINES):
+    for line in lines[header + 1 : header + 1 + MOST_BLANK_LINES]:
         if line.strip():
             return header + 2, len(line) - len(line.lstrip(" ")) + 1
     return header + 2, 1

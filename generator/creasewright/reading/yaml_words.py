@@ -39,6 +39,10 @@ def _colon(fault: SyntaxFault) -> tuple[int, int, str, str]:
     )  # fmt: skip
 
 
+def _no_name(fault: SyntaxFault) -> tuple[int, int, str, str]:
+    return fault.line, fault.column, "a colon has no name before it", "write the name"
+
+
 def _open_bracket(fault: SyntaxFault) -> tuple[int, int, str, str]:
     opening, closing = ("{", "}") if "mapping" in fault.context else ("[", "]")
     line, column = fault.opened
@@ -57,6 +61,8 @@ def _odd_start(fault: SyntaxFault) -> tuple[int, int, str, str]:
 
 
 def _indent(fault: SyntaxFault) -> tuple[int, int, str, str]:
+    if fault.met == ":":
+        return _no_name(fault)
     return fault.line, fault.column, "this does not line up with what is above it", (
         "indent it like its neighbours; nothing may follow a closing quote or bracket"
     )  # fmt: skip
@@ -72,6 +78,8 @@ def _no_item(fault: SyntaxFault) -> tuple[int, int, str, str]:
 
 
 def _no_value(fault: SyntaxFault) -> tuple[int, int, str, str]:
+    if fault.met == ":":
+        return _no_name(fault)
     met = f" before `{fault.met}`" if fault.met.strip() else ""
     return fault.line, fault.column, f"a value was expected here{met}", "write the value, or take out the extra comma or bracket"
 

@@ -38,7 +38,8 @@ def action_mark(kind: str, text: str, ruler: TextRuler, style: PictureStyle = NO
     items, width, height = _MARKS[kind](style)
     if kind == "turn" and text:
         run = Run(text, "Bold", 9.0 * style.label / 9.5)
-        items.append(Words(width / 2, height / 2 + ruler.cap_height(run.face, run.size) / 2 / size, (run,), "middle", role="mark text"))
+        baseline = height / 2 + ruler.cap_height(run.face, run.size) / 2 / size
+        items.append(Words(width / 2, baseline, (run,), "middle", role="mark text"))
     return ActionMark(tuple(_sized(item, size) for item in items), width * size, height * size)
 
 

@@ -29,7 +29,7 @@ class _Placed:
 
 
 def overlaps(items: Iterable[Item], ruler: TextRuler, width: float | None = None, height: float | None = None) -> list[str]:
-    """One sentence for each collision; an empty list is a clean picture. With `width` and `height`, mm, also what leaves that box."""
+    """One sentence for each collision; none: a clean picture. With `width` and `height`, mm, also what leaves that box."""
     placed = list(_flat(items, 0.0, 0.0, None))
     words = [(each.item, words_box(each.item, ruler).moved(each.dx, each.dy)) for each in placed if isinstance(each.item, Words)]
     shapes = [each for each in placed if isinstance(each.item, Shape)]
@@ -41,7 +41,7 @@ def overlaps(items: Iterable[Item], ruler: TextRuler, width: float | None = None
     if width is not None and height is not None:
         rim = Box(0.0, 0.0, width, height)
         found += [f"{_said(mine)} leaves the picture" for mine, box in words if not rim.holds(box, SLACK)]
-        found += [f"{each.item.role} leaves the picture" for each in shapes if _leaves(each, rim)]  # type: ignore[union-attr]
+        found += [f"{each.item.role} leaves the picture" for each in placed if _leaves(each, rim)]
     return list(dict.fromkeys(found))
 
 
@@ -78,9 +78,12 @@ def _struck(words: Words, box: Box, shapes: Iterable[_Placed]) -> Iterator[str]:
         chains = path_lines(shape.path)
         if shape.pen is not None and any(segment_meets(a, b, local) for chain in chains for a, b in pairwise(chain)):
             yield f"{_said(words)} overlaps {shape.role or 'a line'}"
-        elif shape.fill is not None and shape.role.startswith(INKED_FILLS):
-            if any(box_of(chain).overlaps(local) for chain in chains if chain):
-                yield f"{_said(words)} overlaps {shape.role}"
+        elif _is_inked(shape) and any(box_of(chain).overlaps(local) for chain in chains if chain):
+            yield f"{_said(words)} overlaps {shape.role}"
+
+
+def _is_inked(shape: Shape) -> bool:
+    return shape.fill is not None and shape.role.startswith(INKED_FILLS)
 
 
 def _leaves(each: _Placed, rim: Box) -> bool:

@@ -60,7 +60,7 @@ def value_size(text: str, ruler: TextRuler, style: PictureStyle) -> tuple[float,
     return ruler.width(text, "Bold", style.measure), ruler.cap_height("Bold", style.measure)
 
 
-def value_places(dim: DimensionLine, size: tuple[float, float], inside_only: bool = False) -> Iterator[ValuePlace]:
+def value_places(dim: DimensionLine, size: tuple[float, float]) -> Iterator[ValuePlace]:
     """In the line, at its middle first; then outward of it; then beyond either tick."""
     (ax, ay), (bx, by) = dim.line
     length = ((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5
@@ -77,8 +77,7 @@ def value_places(dim: DimensionLine, size: tuple[float, float], inside_only: boo
     nx, ny = dim.outward
     out = BEYOND + 0.7 + abs(nx) * size[0] / 2 + abs(ny) * size[1] / 2
     middle = (ax + bx) / 2, (ay + by) / 2
-    if not inside_only:
-        yield ValuePlace((middle[0] + out * nx, middle[1] + out * ny), 0.0, (stub, stub))
+    yield ValuePlace((middle[0] + out * nx, middle[1] + out * ny), 0.0, (stub, stub))
     for sign, at in ((1, (bx, by)), (-1, (ax, ay))):
         away = sign * (STUB + half)
         stubs = (stub, STUB) if sign > 0 else (STUB, stub)
@@ -155,10 +154,12 @@ def _fresh(drawn: set[tuple[float, ...]], a: Spot, b: Spot) -> bool:
     return True
 
 
-def place_value(dim: DimensionLine, room: Room, ruler: TextRuler, style: PictureStyle, barred: Sequence[Box] = (), inside_only: bool = False) -> ValuePlace:
+def place_value(
+    dim: DimensionLine, room: Room, ruler: TextRuler, style: PictureStyle, barred: Sequence[Box] = ()
+) -> ValuePlace:
     """The first clear place for the value; the last resort is the first place there is, counted as crowded."""
     size = value_size(dim.text, ruler, style)
-    places = list(value_places(dim, size, inside_only))
+    places = list(value_places(dim, size))
     for limited in (True, False):
         for place in places:
             box = value_box(place, size).grown(CLEAR)

@@ -110,7 +110,7 @@ def tuck_edge(start: Spot, end: Spot, facets: Sequence[PageFacet]) -> float:
 
 
 def ground_tone(start: Spot, end: Spot, facets: Sequence[PageFacet]) -> str:
-    """What the casing of an accent arrow is painted in: the paper under it, if it is one pale enough for the accent, else white."""
+    """What the casing of an accent arrow is painted in: the paper under it, if that is pale enough for the accent, else white."""
     fills = {next((f.source.fill for f in reversed(facets) if within(spot, f.polygon)), "WHITE") for spot in (start, end)}
     fill = fills.pop()
     pale = fill.endswith(" back") or fill in ("paper 1 front", "paper 4 front", "WHITE")

@@ -1,6 +1,6 @@
 """Where labels go: piece tags, names of parts, names of edges. Nothing is placed by hand; places are tried in a fixed order.
 
-Order   inside the part with 1.2 mm clear all round; outside, beside it; with a leader. Never over a line, a mark or another label.
+Order   inside the part with 1.2 mm clear all round; outside, beside it; with a leader. Never over a line, a mark, a label.
 """
 
 from collections.abc import Iterator, Sequence
@@ -12,7 +12,7 @@ from creasewright.booklet.diagrams.line_code import THIN
 from creasewright.booklet.diagrams.picture_style import POINT, PictureStyle
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import Polygon2, Spot
-from creasewright.booklet.diagrams.visible_lines import within
+from creasewright.booklet.diagrams.visible_lines import spans, within
 from creasewright.booklet.drawing import Item, Pen, Run, Shape, Words
 from creasewright.booklet.text_ruler import TextRuler
 
@@ -28,6 +28,8 @@ LEADING = 1.2
 """Of the type size, line to line."""
 DOT = 0.5
 """mm: radius of a leader's dot"""
+COMPARED, CROSSING = 12, 4.0
+"""How many clear leaders are compared; mm of length that one crossed line counts for."""
 
 
 @dataclass(frozen=True)
@@ -57,13 +59,13 @@ def _setting(lines: Sequence[str], ruler: TextRuler, style: PictureStyle) -> Set
     return Setting(measured, max(width for _, width in measured), height)
 
 
-def label_words(setting: Setting, box: Box, anchor: str, ruler: TextRuler, style: PictureStyle, role: str = "label") -> list[Item]:
+def label_words(setting: Setting, box: Box, anchor: str, ruler: TextRuler, style: PictureStyle) -> list[Item]:
     """The lines in their box: flush to its right for `end`, to its left for `start`, centred for `middle`."""
     x = {"start": box.x0, "middle": box.middle[0], "end": box.x1}[anchor]
     first = box.y0 + ruler.cap_height(style.label_face, style.label) * 1.02
     step = style.label * LEADING * POINT
     return [
-        Words(x, first + k * step, (Run(line, style.label_face, style.label),), anchor, role=role)
+        Words(x, first + k * step, (Run(line, style.label_face, style.label),), anchor, role="label")
         for k, (line, _) in enumerate(setting.lines)
     ]
 
@@ -133,7 +135,7 @@ def edge_name(text: str, side: str, piece: Box, room: Room, ruler: TextRuler, st
 def part_name(
     text: str, part: Polygon2, rings: Sequence[Polygon2], body: Box, room: Room, ruler: TextRuler, style: PictureStyle
 ) -> list[Item]:
-    """The name of a part: inside what shows of it (`rings`), else with a leader to it; `part` is the whole of it, maybe hidden."""
+    """The name of a part: inside what shows of it (`rings`), else with a leader; `part` is the whole of it, maybe hidden."""
     ways = settings(text, ruler, style)
     if rings:
         largest = max(rings, key=lambda ring: box_of(ring).width * box_of(ring).height)
@@ -149,35 +151,54 @@ def _set(setting: Setting, box: Box, anchor: str, room: Room, ruler: TextRuler, 
     return label_words(setting, box, anchor, ruler, style)
 
 
+@dataclass(frozen=True)
+class Led:
+    """A label at the free end of a leader."""
+
+    setting: Setting
+    box: Box
+    anchor: str
+    near: Spot
+    """Where the leader ends at the label."""
+    dot: Spot
+
+
 def _led(
     ways: Sequence[Setting], rings: Sequence[Polygon2], body: Box, room: Room, ruler: TextRuler, style: PictureStyle
 ) -> list[Item]:
-    """Text outside the work, a straight leader from its near end to a dot on the part; the shortest clear one."""
+    """Text outside the work, a straight leader from its near end to a dot on the part."""
+    led = led_label(ways, rings, body, room)
+    items = leader(led.dot, led.near, style)
+    room.take_line((led.dot, led.near))
+    room.take_box(box_about(led.dot, 2 * DOT, 2 * DOT))
+    return [*items, *_set(led.setting, led.box, led.anchor, room, ruler, style)]
+
+
+def led_label(ways: Sequence[Setting], rings: Sequence[Polygon2], body: Box, room: Room) -> Led:
+    """The clear place with the shortest leader, crossings counted as length; outside the limits, or crowded, if there is none."""
     dots = dot_places(rings, room)
-    tries = []
+    tries: list[tuple[float, int, Led]] = []
     for setting in ways:
         for box, anchor, near in led_places(body, setting):
             dot = min(dots, key=lambda spot: hypot(spot[0] - near[0], spot[1] - near[1]))
             length = hypot(dot[0] - near[0], dot[1] - near[1]) + (0 if setting is ways[0] else 1)
-            tries.append((length, len(tries), setting, box, anchor, near, dot))
-    tries.sort()
+            tries.append((length, len(tries), Led(setting, box, anchor, near, dot)))
+    tries.sort(key=lambda each: each[:2])
     for limited in (True, False):
-        for _, _, setting, box, anchor, near, dot in tries:
-            if (limited and not room.has_room(box)) or not room.is_clear(box.grown(APART)) or room.crosses(dot, near):
-                continue
-            return _leading(setting, box, anchor, near, dot, room, ruler, style)
+        clear: list[tuple[float, int, Led]] = []
+        for length, number, led in tries:
+            if (room.has_room(led.box) or not limited) and _led_is_clear(led, room):
+                clear.append((length + CROSSING * room.crossed(led.dot, led.near), number, led))
+                if len(clear) == COMPARED:
+                    break
+        if clear:
+            return min(clear, key=lambda each: each[:2])[2]
         room.crowded += 1
-    _, _, *first = tries[0]
-    return _leading(*first, room, ruler, style)
+    return tries[0][2]
 
 
-def _leading(
-    setting: Setting, box: Box, anchor: str, near: Spot, dot: Spot, room: Room, ruler: TextRuler, style: PictureStyle
-) -> list[Item]:
-    items = leader(dot, near, style)
-    room.take_line((dot, near))
-    room.take_box(box_about(dot, 2 * DOT, 2 * DOT))
-    return [*items, *_set(setting, box, anchor, room, ruler, style)]
+def _led_is_clear(led: Led, room: Room) -> bool:
+    return room.is_clear(led.box.grown(APART)) and not room.crosses(led.dot, led.near)
 
 
 def leader(dot: Spot, near: Spot, style: PictureStyle) -> list[Item]:
@@ -215,11 +236,14 @@ def led_places(body: Box, setting: Setting) -> Iterator[tuple[Box, str, Spot]]:
 
 
 def dot_places(rings: Sequence[Polygon2], room: Room) -> list[Spot]:
-    """Places on the part, a little inside, off everything that is taken."""
+    """Places well inside the rings (even-odd), off everything that is taken if there are such; the roomiest first."""
     whole = box_of(spot for ring in rings for spot in ring)
-    shares = (0.5, 0.25, 0.75, 0.12, 0.88, 0.03, 0.97)
-    spots = [(whole.x0 + a * whole.width, whole.y0 + b * whole.height) for a in shares for b in shares]
-    inner = [spot for spot in spots if sum(within(spot, ring) for ring in rings) % 2] or [whole.middle]
+    found: list[tuple[float, Spot]] = []
+    for share in (0.5, 0.25, 0.75, 0.12, 0.88, 0.03, 0.97):
+        y = whole.y0 + share * whole.height
+        for x0, x1 in spans(rings, y):
+            found += [(x1 - x0, (x0 + at * (x1 - x0), y)) for at in (0.5, 0.2, 0.8)]
+    inner = [spot for _, spot in sorted(found, key=lambda each: -each[0])] or [whole.middle]
     for size in (2.2, 1.2):
         clear = [spot for spot in inner if room.is_clear(box_about(spot, size, size))]
         if clear:

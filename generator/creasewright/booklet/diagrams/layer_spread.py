@@ -99,7 +99,9 @@ def _edge_key(edge: FacetEdge) -> tuple[float, ...]:
     return place_key(min(edge.start, edge.end)) + place_key(max(edge.start, edge.end))
 
 
-def _hinges(facets: Sequence[Facet], members: Sequence[int], sheet_of: dict[int, int]) -> dict[tuple[int, int], tuple[Spot, Spot]]:
+def _hinges(
+    facets: Sequence[Facet], members: Sequence[int], sheet_of: dict[int, int]
+) -> dict[tuple[int, int], tuple[Spot, Spot]]:
     first: dict[tuple[float, ...], int] = {}
     found: dict[tuple[int, int], tuple[Spot, Spot]] = {}
     for k in members:
@@ -113,7 +115,13 @@ def _hinges(facets: Sequence[Facet], members: Sequence[int], sheet_of: dict[int,
 
 
 def _fanned(
-    facets: Sequence[Facet], sheets: Sheets, child: int, hinge: tuple[Spot, Spot], parent: Affine, amounts: dict[int, float], scale: float
+    facets: Sequence[Facet],
+    sheets: Sheets,
+    child: int,
+    hinge: tuple[Spot, Spot],
+    parent: Affine,
+    amounts: dict[int, float],
+    scale: float,
 ) -> tuple[float, Affine, dict[int, frozenset[int]]]:
     """How far the sheet fans out (page mm), its shift as an affine map of view mm, and which of its edges get a sliver."""
     (hx, hy), along = hinge[0], _reading_direction(*hinge)

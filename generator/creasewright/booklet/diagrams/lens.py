@@ -1,10 +1,11 @@
-"""The lens: a small ring on the piece, a straight link, and a large ring beside it with the same place drawn larger, its measures outside it.
+"""The lens: a small ring on the piece, a straight link, a large ring beside it with the same place enlarged, its measures outside.
 
 Used for measured distances that would print under 2.5 mm. The small ring goes round exactly what the large one shows.
 """
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import islice
 from math import hypot, sqrt
 
 from creasewright.booklet.diagrams.boxes import Box, box_about, box_of, circle, polyline, words_box
@@ -40,6 +41,8 @@ OFF_RING = 3.0
 """mm from the ring to its measures."""
 RING_PEN, LINK_PEN = 0.65, 0.5
 """pt"""
+COMPARED, CROSSING = 12, 4.0
+"""How many clear places are compared; mm of link that one crossed line counts for."""
 
 Content = Callable[[float, Box], Work]
 """The scene at a scale (page mm for a view mm), as far as it meets a box."""
@@ -119,7 +122,8 @@ def _scale_words(text: str, room: Room, ruler: TextRuler, style: PictureStyle) -
     size = words_box(Words(0, 0, run), ruler)
     at = RADIUS / sqrt(2) + 1.0
     for sx, sy in ((1, 1), (1, -1), (-1, 1), (-1, -1)):
-        words = Words(sx * at, sy * at + (size.height * 0.6 if sy > 0 else 0.0), run, "start" if sx > 0 else "end", role="lens scale")
+        baseline = sy * at + (size.height * 0.6 if sy > 0 else 0.0)
+        words = Words(sx * at, baseline, run, "start" if sx > 0 else "end", role="lens scale")
         if room.is_clear(words_box(words, ruler).grown(0.5)):
             break
     return words
@@ -183,11 +187,15 @@ def place_lens(drawing: LensDrawing, at: Spot, small: float, body: Box, room: Ro
     for box in drawing.boxes:
         whole = whole.with_box(box)
     within = [spot for spot in middles if room.has_room(whole.moved(*spot))]
-    clear = [spot for spot in within if _stands_clear(drawing, at, small, spot, room)]
+    clear = list(islice((spot for spot in within if _stands_clear(drawing, at, small, spot, room)), COMPARED))
     if clear:
-        return min(clear[:12], key=lambda spot: hypot(spot[0] - at[0], spot[1] - at[1]) + 4 * room.crossed(*link(at, small, spot)))
+        return min(clear, key=lambda spot: _link_cost(at, small, spot, room))
     room.crowded += 1
     return next((spot for spot in middles if _stands_clear(drawing, at, small, spot, room)), None)
+
+
+def _link_cost(at: Spot, small: float, middle: Spot, room: Room) -> float:
+    return hypot(middle[0] - at[0], middle[1] - at[1]) + CROSSING * room.crossed(*link(at, small, middle))
 
 
 def _stands_clear(drawing: LensDrawing, at: Spot, small: float, middle: Spot, room: Room) -> bool:

@@ -1,4 +1,4 @@
-"""Prints on the paper: whole motifs of constant page size, on a lattice carried by the panel, so that the print runs on across a fold.
+"""Prints on the paper: whole motifs of constant page size on a lattice carried by the panel: the print runs on across folds.
 
 Print frame   the blank's own, turned so that the print's up is -y, here in page mm (blank mm times the scale).
 Lattice       anchored at the print frame's (0, 0).
@@ -13,6 +13,7 @@ from creasewright.booklet.diagrams.motif_shapes import SHAPES, MotifShape
 from creasewright.booklet.diagrams.picture_style import PictureStyle
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import Affine, Motif, Spot
+from creasewright.booklet.diagrams.visible_lines import spans
 from creasewright.booklet.drawing import Command, Path, Pen, Shape
 
 CLEAR = 0.45
@@ -79,26 +80,14 @@ def _band(rings: Rings, heights: Sequence[float], top: float, tail: float) -> li
     levels = {top, tail, *(y + nudge for y in heights if top < y < tail for nudge in (-1e-6, 1e-6))}
     shared: list[tuple[float, float]] | None = None
     for level in levels:
-        spans = _spans(rings, level)
-        shared = spans if shared is None else _both(shared, spans)
+        here = spans(rings, level)
+        shared = here if shared is None else _both(shared, here)
     return shared or []
 
 
-def _spans(rings: Rings, y: float) -> list[tuple[float, float]]:
-    hits = []
-    for ring in rings:
-        px, py = ring[-1]
-        for qx, qy in ring:
-            if (py > y) != (qy > y):
-                hits.append(px + (y - py) / (qy - py) * (qx - px))
-            px, py = qx, qy
-    hits.sort()
-    return list(zip(hits[::2], hits[1::2], strict=False))
-
-
 def _both(first: Sequence[tuple[float, float]], second: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
-    spans = [(max(a, c), min(b, d)) for a, b in first for c, d in second]
-    return [(low, high) for low, high in spans if low < high]
+    shared = [(max(a, c), min(b, d)) for a, b in first for c, d in second]
+    return [(low, high) for low, high in shared if low < high]
 
 
 def _lone_place(shape: MotifShape, rings: Rings, size: float) -> list[tuple[Spot, float]]:
@@ -109,8 +98,8 @@ def _lone_place(shape: MotifShape, rings: Rings, size: float) -> list[tuple[Spot
     y, half_h = (heights[0] + heights[-1]) / 2, shape.half_height * size + CLEAR
     if y - half_h < heights[0]:
         return []
-    spans = _band(rings, heights, y - half_h, y + half_h)
-    low, high = max(spans, key=lambda span: span[1] - span[0], default=(0.0, 0.0))
+    shared = _band(rings, heights, y - half_h, y + half_h)
+    low, high = max(shared, key=lambda span: span[1] - span[0], default=(0.0, 0.0))
     return [(((low + high) / 2, y), shape.turns[0])] if high - low >= 2 * (shape.half_width * size + CLEAR) else []
 
 

@@ -40,7 +40,10 @@ def moved_by(transform: Affine, spot: Spot) -> Spot:
 
 
 def place_facet(facet: Facet, to_page: Affine, seen: set[tuple[float, ...]], free: frozenset[int]) -> PageFacet:
-    """`to_page` carries view mm to page mm; `seen` remembers lines that a higher facet has brought; `free` numbers the edges that get a sliver."""
+    """The facet carried to the page by `to_page`.
+
+    `seen` remembers lines that a higher facet has brought; `free` numbers the edges that get a sliver.
+    """
     polygon = page_ring(facet.polygon, to_page)
     holes = tuple(page_ring(hole, to_page) for hole in facet.holes)
     edges = [(edge, moved_by(to_page, edge.start), moved_by(to_page, edge.end)) for edge in facet.edges]

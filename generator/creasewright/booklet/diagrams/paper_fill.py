@@ -121,7 +121,7 @@ def outward_band(chain: Chain, polygon: Polygon2, width: float) -> Polygon2:
 
 
 def _runs_with(chain: Chain, polygon: Polygon2) -> bool:
-    """Whether the chain goes round the polygon the polygon's own way: its inside is to the right, just beside the first long piece."""
+    """Whether the chain goes round the polygon the polygon's own way: the inside lies to the right of its longest piece."""
     a, b = max(itertools.pairwise(chain), key=lambda ab: hypot(ab[1][0] - ab[0][0], ab[1][1] - ab[0][1]))
     dx, dy = b[0] - a[0], b[1] - a[1]
     size = hypot(dx, dy) or 1.0

@@ -1,4 +1,6 @@
-"""Sizes that a picture is drawn in: normal and large print. Type in pt; `weight` and `motif` multiply what the line code and the motifs say."""
+"""Sizes that a picture is drawn in: normal and large print. Type in pt.
+
+`weight` and `motif` multiply what the line code and the motifs say."""
 
 from dataclasses import dataclass
 

@@ -3,16 +3,7 @@
 from collections.abc import Sequence
 
 from creasewright.booklet.diagrams.boxes import Box, box_of
-from creasewright.booklet.diagrams.label_places import (
-    BESIDE,
-    dot_places,
-    edge_name,
-    inside,
-    leader,
-    led_places,
-    part_name,
-    settings,
-)
+from creasewright.booklet.diagrams.label_places import BESIDE, Setting, edge_name, inside, leader, led_label, part_name
 from creasewright.booklet.diagrams.lens import Content, lens_drawing, lens_items, lens_views, link, place_lens, small_radius
 from creasewright.booklet.diagrams.paper_fill import Visible
 from creasewright.booklet.diagrams.picture_style import PictureStyle
@@ -45,7 +36,7 @@ def tag_items(work: Work, body: Box, room: Room, ruler: TextRuler, style: Pictur
                 break
         else:
             if regions:
-                items += _led_tag(letter, regions[0], body, room, ruler, style)
+                items += _led_tag(letter, [ring for rings in regions for ring in rings], body, room, ruler, style)
     return items
 
 
@@ -65,21 +56,11 @@ def _tag_wish(rings: Sequence[Polygon2]) -> Spot:
 
 
 def _led_tag(letter: str, rings: Sequence[Polygon2], body: Box, room: Room, ruler: TextRuler, style: PictureStyle) -> list[Item]:
-    from_part = dot_places(rings, room)[0]
     side = tag_side(style)
-    setting = settings(letter, ruler, style)[0]
-    found: tuple[float, Box, Spot] | None = None
-    for box, _, near in led_places(body, type(setting)(setting.lines, side, side)):
-        far = abs(near[0] - from_part[0]) + abs(near[1] - from_part[1])
-        if (found is None or far < found[0]) and room.has_room(box) and room.is_clear(box.grown(0.6)) and not room.crosses(from_part, near):
-            found = far, box, near
-    if found is None:
-        room.crowded += 1
-        return []
-    _, box, near = found
-    room.take_line((from_part, near))
-    room.take_box(box)
-    return [*leader(from_part, near, style), *piece_tag(letter, box.middle, ruler, style)]
+    led = led_label([Setting(((letter, side),), side, side)], rings, body, room)
+    room.take_line((led.dot, led.near))
+    room.take_box(led.box)
+    return [*leader(led.dot, led.near, style), *piece_tag(letter, led.box.middle, ruler, style)]
 
 
 def name_items(names: Sequence[Named], work: Work, body: Box, scale: float, room: Room, ruler: TextRuler, style: PictureStyle) -> list[Item]:

@@ -109,3 +109,16 @@ def within(spot: Spot, ring: Sequence[Spot]) -> bool:
             inside = not inside
         px, py = qx, qy
     return inside
+
+
+def spans(rings: Sequence[Sequence[Spot]], y: float) -> list[tuple[float, float]]:
+    """The insides of the rings (even-odd) along the level line at `y`, left to right."""
+    hits = []
+    for ring in rings:
+        px, py = ring[-1]
+        for qx, qy in ring:
+            if (py > y) != (qy > y):
+                hits.append(px + (y - py) / (qy - py) * (qx - px))
+            px, py = qx, qy
+    hits.sort()
+    return list(zip(hits[::2], hits[1::2], strict=False))

@@ -110,8 +110,8 @@ def _put(block: Block, at: Spot, space: FreeSpace) -> list[Item]:
 
 def _with_leader(block: Block, place: Spot, room: LabelRoom, piece: Polygon) -> list[Item]:
     outside = room.space.copy()
-    for piece in room.pieces.values():
-        outside.mark_polygon(piece)
+    for other in room.pieces.values():
+        outside.mark_polygon(other)
     found = outside.nearest_free(place, block.width + 2 * CLEAR, block.height + 2 * CLEAR, FAR)
     if found is None:
         return []

@@ -1,0 +1,91 @@
+"""The maker's own settings and tools."""
+
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+from creasewright.problems import ProblemsFound
+from creasewright.reading.read_config import read_settings_text, read_tools_text, settings_file, usual_settings
+from creasewright.reading.settings import MakerSettings, ToolLength, Tools
+
+INCH = Fraction("25.4")
+
+
+def test_without_a_file_the_built_in_values_hold(monkeypatch, tmp_path):
+    monkeypatch.delenv("CREASEWRIGHT_CONFIG", raising=False)
+    monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path))
+    monkeypatch.setenv("APPDATA", str(tmp_path))
+    monkeypatch.setattr(Path, "home", lambda: tmp_path)
+    assert usual_settings() == MakerSettings(page="letter", units="in", makers=1, audience="home")
+
+
+def test_the_built_in_trimmer_is_12_in_or_305_mm():
+    tools = Tools()
+    assert (tools.longest_cut.mm("in"), tools.longest_cut.mm("mm")) == (12 * INCH, 305)
+    assert (tools.narrowest_strip.mm("in"), tools.narrowest_strip.mm("mm")) == (INCH / 2, 12)
+    assert (tools.least_trim.mm("in"), tools.least_trim.mm("mm")) == (INCH / 8, 3)
+
+
+def test_settings_are_read():
+    text = "page: A4\nunits: mm\nmakers: 30\naudience: class\nruler: 0.5 mm\n"
+    half = Fraction(1, 2)
+    assert read_settings_text(text, "s") == MakerSettings("a4", "mm", 30, "class", ToolLength(half, half))
+
+
+def test_tools_are_read_in_either_order_of_the_pair():
+    tools = read_tools_text(
+        "trimmer: {longest cut: 320 mm | 12 1/2 in, least trim: 2 mm}\nscore board: {grooves: 1/8 in | 5 mm}\n", "t"
+    )
+    assert tools.longest_cut == ToolLength(Fraction("12.5") * INCH, Fraction(320))
+    assert tools.least_trim == ToolLength(Fraction(2), Fraction(2))
+    assert tools.narrowest_strip == Tools().narrowest_strip
+
+
+@pytest.mark.parametrize(
+    ("text", "faults"),
+    [
+        ("pag: a4\n", ["s:1:1: `pag` is not a key of the configuration; did you mean `page`?"]),
+        ("page: a5\nunits: inches\n", [
+            "s:1:7: `a5` for `page` is not letter, a4 or A4; did you mean `A4`?",
+            "s:2:8: `inches` for `units` is not in or mm; write one of `in`, `mm`",
+        ]),
+        ("makers: 0\n", ["s:1:9: 0 makers; write a number from 1 to 1000"]),
+        ("ruler: 1 mm | 2 mm\n", ["s:1:8: `1 mm | 2 mm` is not one length in inches and one in mm; write it as 12 in | 305 mm"]),
+        ("ruler: 0 mm\n", ["s:1:8: `0 mm` is nothing; write a length greater than nothing"]),
+        ("ruler: 5\n", ["s:1:8: 5 has no unit; write 5 mm or 5 in"]),
+    ],
+)  # fmt: skip
+def test_settings_that_cannot_be_used(text, faults):
+    with pytest.raises(ProblemsFound) as caught:
+        read_settings_text(text, "s")
+    assert [str(problem) for problem in caught.value.problems] == faults
+
+
+def test_a_tool_that_is_not_known():
+    with pytest.raises(ProblemsFound) as caught:
+        read_tools_text("trimmer: {blade: new}\ntrimer: {}\n", "t")
+    assert [problem.what for problem in caught.value.problems] == [
+        "`blade` is not a key of `trimmer`",
+        "`trimer` is not a key of the tool file",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("environment", "system", "place"),
+    [
+        ({"CREASEWRIGHT_CONFIG": "/x/mine.yaml", "XDG_CONFIG_HOME": "/c"}, "linux", "/x/mine.yaml"),
+        ({"XDG_CONFIG_HOME": "/c"}, "linux", "/c/creasewright/settings.yaml"),
+        ({}, "linux", "/home/m/.config/creasewright/settings.yaml"),
+        ({"APPDATA": "/r"}, "win32", "/r/creasewright/settings.yaml"),
+        ({}, "darwin", "/home/m/Library/Application Support/creasewright/settings.yaml"),
+    ],
+)
+def test_the_file_s_place_is_the_platform_s(environment, system, place):
+    assert settings_file(environment, Path("/home/m"), system) == Path(place)
+
+
+def test_a_place_that_was_named_must_hold_a_file(monkeypatch, tmp_path):
+    monkeypatch.setenv("CREASEWRIGHT_CONFIG", str(tmp_path / "none.yaml"))
+    with pytest.raises(ProblemsFound, match="there is no such file"):
+        usual_settings()
