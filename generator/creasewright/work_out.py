@@ -4,19 +4,16 @@ from dataclasses import replace
 from fractions import Fraction
 
 from creasewright.blanks.blank import Blank
-from creasewright.fitting.bulk import bulk
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.pieces import pieces_of
 from creasewright.fitting.print_turns import Wish, solved_turns
 from creasewright.fitting.seen_faces import SeenFace, seen_faces
 from creasewright.fitting.worked import AssemblyRun, Finished, MeasureValue, StageFacts, Worked
-from creasewright.folding.mirrored import mirrored_keys, mirrored_state
 from creasewright.folding.references import RefFault
 from creasewright.folding.solid_points import extents
 from creasewright.folding.state import PanelKey, State
 from creasewright.joining.bench import Bench
 from creasewright.joining.bodies import with_part
-from creasewright.joining.run_step import StepRun
 from creasewright.measures.resolve import Stopped
 from creasewright.problems import Problem, ProblemsFound, Where
 from creasewright.reading.design import Design, Text
@@ -182,10 +179,18 @@ def wished(
         if faces:
             best = max(faces, key=lambda face: (face.looks == "up", face.area))
             sides[len(wishes)] = best.side
+        elif drawn_on(state, panel, papers):
+            sides[len(wishes)] = "front" if papers[state.blanks[panel[0]].paper].front == "by panel" else "back"
         wishes.append(Wish(panel, stage, state, body))
     if problems:
         raise ProblemsFound(problems)
     return wishes, sides
+
+
+def drawn_on(state: State, panel: PanelKey, papers: dict[str, PaperFacts]) -> bool:
+    """A page of a booklet: it need not show in the closed thing, it is turned to."""
+    paper = papers.get(state.blanks[panel[0]].paper)
+    return paper is not None and "by panel" in (paper.front, paper.back)
 
 
 def stage_facts(
@@ -210,7 +215,7 @@ def finished(shop: Workshop, name: str, front: PanelKey | None) -> Finished:
         front=front,
         size=(high[0] - low[0], high[1] - low[1], high[2] - low[2]),
         empty_thickness=bare_high[2] - bare_low[2],
-        bulk=bulk(closed, body, front),
+        bulk=shop.bulk_of(name, None, closed, body),
     )
 
 
@@ -236,17 +241,9 @@ def assembly_runs(shop: Workshop, finished_name: str) -> tuple[AssemblyRun, ...]
     visit(finished_name, False, "", finished_name)
     for (name, mirrored), (called, prefix) in names.items():
         shop.final(name)
-        runs = shop.assembling(name).runs
-        shown = tuple(mirrored_run(run) for run in runs) if mirrored else tuple(runs)
-        found.append(AssemblyRun(called, name, shown, prefix, mirrored, counts[(name, mirrored)]))
+        runs = tuple(shop.assembling(name).runs)
+        found.append(AssemblyRun(called, name, runs, prefix, mirrored, counts[(name, mirrored)]))
     return tuple(found)
-
-
-def mirrored_run(run: StepRun) -> StepRun:
-    """The step as its mirror image."""
-    keys = mirrored_keys(run.after)
-    targets = {keys[key]: angle for key, angle in run.targets.items()}
-    return replace(run, before=mirrored_state(run.before), after=mirrored_state(run.after), targets=targets)
 
 
 def expectations(shop: Workshop) -> dict[str, tuple[tuple[Where, bool, str], ...]]:

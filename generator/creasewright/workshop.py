@@ -9,7 +9,7 @@ from fractions import Fraction
 from creasewright.blanks.blank import Blank, Panel
 from creasewright.blanks.quality import blank_quality, written_quality
 from creasewright.blanks.shape_blank import shape_blank
-from creasewright.fitting.bulk import bulk
+from creasewright.fitting.bulk import Bulk, bulk
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.folding.mirrored import mirrored_blank
 from creasewright.folding.solid_points import extents
@@ -453,11 +453,14 @@ class Workshop:
             "outside width": lambda: span(state, body, 0),
             "outside height": lambda: span(state, body, 1),
             "girth": lambda: girth(state, body, "width", middle(state, body)),
-            "bulk": lambda: bulk(state, body, None).greatest,
-            "bulk at spine": lambda: bulk(state, body, self.front_in(name, state)).at_spine,
-            "bulk at fore edge": lambda: bulk(state, body, self.front_in(name, state)).at_fore_edge,
+            "bulk": lambda: self.bulk_of(name, when, state, body).greatest,
+            "bulk at spine": lambda: self.bulk_of(name, when, state, body).at_spine,
+            "bulk at fore edge": lambda: self.bulk_of(name, when, state, body).at_fore_edge,
         }[word]()
         return Quantity(Fraction(value).limit_denominator(10**7), 1)
+
+    def bulk_of(self, assembly: str, stage: str | None, state: State, body: Body) -> Bulk:
+        return self.graph.get(f"bulk {assembly}:{stage}", lambda: bulk(state, body, self.front_in(assembly, state)))
 
     def need_calipers(self, state: State, where: Where) -> None:
         missing = sorted({state.blanks[part].paper or part for part, thick in state.thick.items() if thick is None})

@@ -1,6 +1,7 @@
 """References within one blank."""
 
 import pytest
+
 from blanks.test_shape_designs import BAG, BOOKLET, ENVELOPE, FOLIO, POT, STEP, TRAY
 from blanks.written_blanks import one, shaped
 from creasewright.blanks.find import find_panels, find_pieces, panel_edges

@@ -3,6 +3,7 @@
 from math import isclose, sqrt
 
 import pytest
+
 from blanks.written_blanks import shaped
 from creasewright.geometry.loops import loop_area
 

@@ -3,6 +3,7 @@
 from fractions import Fraction as F
 
 import pytest
+
 from blanks.written_blanks import Measured, faults_of, measured, text, written
 from creasewright.blanks.shape_blank import shape_blank
 from creasewright.problems import ProblemsFound

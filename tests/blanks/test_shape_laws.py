@@ -5,6 +5,10 @@ from fractions import Fraction as F
 from math import isclose
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from shapely import LineString, polygonize, unary_union
+
 from blanks.test_shape_designs import BOOKLET, ENVELOPE, FOLIO, POT, TRAY
 from blanks.written_blanks import measured, one, shaped, text
 from creasewright.blanks.derived import mirror_image
@@ -13,9 +17,6 @@ from creasewright.geometry.clip import area
 from creasewright.geometry.loops import loop_area, perimeter
 from creasewright.geometry.outline import Arc
 from creasewright.geometry.point import Point
-from hypothesis import given, settings
-from hypothesis import strategies as st
-from shapely import LineString, polygonize, unary_union
 
 sizes = st.lists(st.integers(5, 60), min_size=1, max_size=4)
 
@@ -34,7 +35,7 @@ def test_panels_fill_a_banded_sheet_with_a_corner_cut(across, down, cut_head, cu
 
 @settings(max_examples=80, deadline=None)
 @given(
-    st.lists(st.tuples(st.sampled_from(["head-left", "head-right", "tail-left", "tail-right"]), st.integers(20, 95), st.integers(20, 65)), max_size=4),
+    st.lists(st.tuples(st.sampled_from(["head-left", "head-right", "tail-left", "tail-right"]), st.integers(20, 95), st.integers(20, 65)), max_size=4, unique=True),
     st.integers(10, 90),
 )  # fmt: skip
 def test_panels_are_the_faces_an_independent_polygonizer_finds(cuts, at):

@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import Any
 
 import yaml
+
 from creasewright.blanks.blank import Blank
 from creasewright.blanks.quality import blank_quality, written_quality
 from creasewright.blanks.shape_blank import shape_blank

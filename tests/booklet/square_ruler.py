@@ -2,7 +2,7 @@
 
 
 class SquareRuler:
-    """Every character is 1 mm wide at 10 pt, whatever its face; ascent 0.8, descent 0.2 and capitals 0.7 of the size in mm/10 pt."""
+    """At 10 pt every character is 1 mm wide, in any face; letters reach 0.8 mm up and 0.2 down, capitals 0.7."""
 
     def width(self, text: str, face: str, size: float) -> float:
         return len(text) * size / 10

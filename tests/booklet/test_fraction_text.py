@@ -1,7 +1,8 @@
 import pytest
-from creasewright.booklet.fraction_text import with_true_fractions
 from hypothesis import given
 from hypothesis import strategies as st
+
+from creasewright.booklet.fraction_text import with_true_fractions
 
 
 @pytest.mark.parametrize(
@@ -26,7 +27,22 @@ def test_a_written_fraction_becomes_a_true_one(written: str, true: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["and/or", "3/16/2024", "16/3/24", "24/7", "km/h", "page/centre", "v1/2x", "1/0 in", "0.1/2.5", "1:8", "a1/2", "2 5/4 in", "65 g/m²"]
+    "text",
+    [
+        "and/or",
+        "3/16/2024",
+        "16/3/24",
+        "24/7",
+        "km/h",
+        "page/centre",
+        "v1/2x",
+        "1/0 in",
+        "0.1/2.5",
+        "1:8",
+        "a1/2",
+        "2 5/4 in",
+        "65 g/m²",
+    ],
 )
 def test_what_is_no_value_stays_as_it_is(text: str) -> None:
     assert with_true_fractions(text) == text

@@ -1,4 +1,5 @@
 import pytest
+
 from booklet.square_ruler import SquareRuler
 from creasewright.booklet.drawing import Group, Item, Mark, Pen, Shape, Tagged, Words
 from creasewright.booklet.table import Column, Note, Picture, grid_columns, table
@@ -10,7 +11,8 @@ SHAPE = Shape((("M", 0, 0), ("L", 10, 0), ("L", 10, 30), ("Z",)), Pen())
 
 
 def test_each_row_is_a_block_and_the_head_stays_with_the_first(pack_layout: PageLayout) -> None:
-    title, head, first, second = table("cut list", COLUMNS, [("A", "5 in", "1"), ("B", "7 in", "2")], pack_layout, RULER, 80, "Cut list", "1:8")
+    rows = [("A", "5 in", "1"), ("B", "7 in", "2")]
+    title, head, first, second = table("cut list", COLUMNS, rows, pack_layout, RULER, 80, "Cut list", "1:8")
     assert title.keep_with_next and head.keep_with_next and not first.keep_with_next
     assert {block.within for block in (head, first, second)} == {"Table cut list"}
     assert title.within == ""

@@ -1,6 +1,7 @@
 """Text templates: what they can do, and what a stranger's cannot."""
 
 import pytest
+
 from creasewright.booklet.texts import LONGEST_TEMPLATE, render
 from creasewright.problems import ProblemsFound
 
@@ -37,7 +38,8 @@ def test_all_unknown_names_are_told_in_one_run() -> None:
 
 
 def test_a_missing_field_is_told_at_its_line() -> None:
-    assert fault("x\n\n{{ size.height }}", 10).startswith("pack.yaml:12:1: a value cannot be filled in ('dict object' has no attribute 'height'")
+    told = fault("x\n\n{{ size.height }}", 10)
+    assert told.startswith("pack.yaml:12:1: a value cannot be filled in ('dict object' has no attribute 'height'")
 
 
 def test_a_broken_template_is_told_at_its_line() -> None:

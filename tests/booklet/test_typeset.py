@@ -1,12 +1,15 @@
 """Running text in lines. The ruler makes every character 1 mm wide."""
 
+from itertools import pairwise
+
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
 from booklet.square_ruler import SquareRuler
 from creasewright.booklet.drawing import Run
 from creasewright.booklet.typeset import line_width, literal, one_line, paragraph, paragraphs, plain, set_lines
 from creasewright.reading.page_layout import TypeStyle
-from hypothesis import given
-from hypothesis import strategies as st
 
 RULER = SquareRuler()
 STYLE = TypeStyle("Regular", 10, 14, "INK")
@@ -130,5 +133,5 @@ def test_no_line_is_too_wide_and_no_letter_is_lost(text: str, width: int) -> Non
 @given(TEXTS)
 def test_runs_of_one_line_are_joined_where_they_are_alike(text: str) -> None:
     runs = one_line(text, STYLE)
-    assert all(a.face != b.face for a, b in zip(runs, runs[1:], strict=False))
+    assert all(a.face != b.face for a, b in pairwise(runs))
     assert all(isinstance(run, Run) and run.text for run in runs)

@@ -3,14 +3,15 @@
 from fractions import Fraction as F
 from math import isclose
 
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from shapely import LineString, polygonize, unary_union
+
 from creasewright.geometry.arrangement import Strand, arrange
 from creasewright.geometry.edges import arc_with_rise
 from creasewright.geometry.loops import loop_area
 from creasewright.geometry.outline import Line
 from creasewright.geometry.point import Point
-from hypothesis import given, settings
-from hypothesis import strategies as st
-from shapely import LineString, polygonize, unary_union
 
 
 def loop(*corners):

@@ -3,14 +3,15 @@
 from fractions import Fraction as F
 from math import cos, isclose, pi, sin, tan
 
+from hypothesis import given
+from hypothesis import strategies as st
+
 from creasewright.geometry.clip import area, clockwise, difference, intersection, total_area, union
 from creasewright.geometry.corner import rounded
 from creasewright.geometry.loops import loop_area, perimeter
 from creasewright.geometry.offset import inset, inset_edges, inset_outline
 from creasewright.geometry.outline import Arc, Line, Outline
 from creasewright.geometry.point import Point
-from hypothesis import given
-from hypothesis import strategies as st
 
 
 def box(left, head, right, tail):

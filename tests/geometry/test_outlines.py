@@ -4,14 +4,15 @@ from fractions import Fraction as F
 from math import isclose, pi
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
 from creasewright.geometry.corner import notch, rounded
 from creasewright.geometry.crossing import meetings
 from creasewright.geometry.edges import arc_with_rise, edge_box, edge_length
 from creasewright.geometry.loops import centroid, holds, inner_point, loop_area, perimeter, tidied
 from creasewright.geometry.outline import Arc, Line, flattened
 from creasewright.geometry.point import Point
-from hypothesis import given
-from hypothesis import strategies as st
 
 
 def p(x, y):

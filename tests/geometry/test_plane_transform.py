@@ -3,12 +3,13 @@
 from fractions import Fraction as F
 from math import isclose
 
+from hypothesis import given
+from hypothesis import strategies as st
+
 from creasewright.geometry.loops import loop_area
 from creasewright.geometry.outline import Arc, Line
 from creasewright.geometry.plane_transform import Affine, left_for_right, rotation, shift
 from creasewright.geometry.point import Point
-from hypothesis import given
-from hypothesis import strategies as st
 
 whole = st.integers(-500, 500).map(F)
 

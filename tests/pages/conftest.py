@@ -1,6 +1,7 @@
 from pathlib import Path
 
 import pytest
+
 from creasewright.reading.page_layout import PageLayout
 from creasewright.reading.read_layout import read_layout
 

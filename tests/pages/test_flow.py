@@ -1,6 +1,11 @@
 """Blocks to pages. Letter's content runs from 36 to 262 mm: 226 mm."""
 
+from itertools import pairwise
+
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
 from booklet.square_ruler import SquareRuler
 from creasewright.booklet.block import Block
 from creasewright.booklet.drawing import Bookmark, Group, Page, Tagged, Words
@@ -8,8 +13,6 @@ from creasewright.booklet.section import Section, Sheet
 from creasewright.pages.flow import flow, stacks
 from creasewright.problems import ProblemsFound
 from creasewright.reading.page_layout import PageLayout
-from hypothesis import given
-from hypothesis import strategies as st
 
 RULER = SquareRuler()
 
@@ -61,14 +64,16 @@ def test_a_block_taller_than_a_page_is_a_fault(pack_layout: PageLayout) -> None:
 
 
 @given(st.lists(st.tuples(st.floats(0.5, 226), st.booleans(), st.floats(0, 20)), max_size=40))
-def test_every_block_is_placed_once_in_order_within_the_content(pack_layout: PageLayout, drawn: list[tuple[float, bool, float]]) -> None:
+def test_every_block_is_placed_once_in_order_within_the_content(
+    pack_layout: PageLayout, drawn: list[tuple[float, bool, float]]
+) -> None:
     blocks = [Block(height, (), keep, space) for height, keep, space in drawn]
     page = pack_layout.page("letter")
     pages = stacks(blocks, page, "x")
     assert [placed.block for stack in pages for placed in stack] == blocks
     for stack in pages:
         assert stack[0].top == page.content_from
-        assert all(a.top + a.block.height <= b.top + 1e-9 for a, b in zip(stack, stack[1:], strict=False))
+        assert all(a.top + a.block.height <= b.top + 1e-9 for a, b in pairwise(stack))
         assert stack[-1].top + stack[-1].block.height <= page.content_to + 1e-5
 
 

@@ -3,6 +3,7 @@
 import struct
 
 import pytest
+
 from creasewright.pdf.fonts import FACES, FontRuler, composed, font, font_folder, missing_characters, text_width
 from creasewright.problems import ProblemsFound
 
@@ -62,7 +63,8 @@ def test_from_16_pt_on_the_digits_are_0_60_of_the_size() -> None:
 
 def test_the_ruler_measures_what_is_painted() -> None:
     text = "11 × 7\u20641⁄2 in"
-    assert FontRuler().width(text, "Bold", 12) == pytest.approx(sum(part.width for part in composed(text, "Bold", 12)) * 25.4 / 72)
+    painted = sum(part.width for part in composed(text, "Bold", 12)) * 25.4 / 72
+    assert FontRuler().width(text, "Bold", 12) == pytest.approx(painted)
 
 
 def test_capitals_ascenders_and_descenders_are_in_order() -> None:

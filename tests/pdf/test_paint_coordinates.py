@@ -6,6 +6,7 @@ import random
 import pdfplumber
 import pypdfium2
 import pytest
+
 from creasewright.booklet.drawing import Document, Form, FormUse, Group, Item, Page, Pen, Run, Shape, Words
 from creasewright.pdf.fonts import text_width
 from creasewright.pdf.paint import paint
@@ -75,7 +76,8 @@ def test_a_form_lies_where_it_is_used_whatever_the_height_of_the_page() -> None:
 
 def test_a_form_shows_only_through_its_window() -> None:
     form = Form("strip", 100, 100, (Shape((("M", 0, 0), ("L", 100, 0), ("L", 100, 100), ("L", 0, 100), ("Z",)), fill="ACC"),))
-    pixels = pypdfium2.PdfDocument(written(document(FormUse("strip", 0, 0, SQUARE), forms=(form,))))[0].render(scale=PT**-1).to_pil()
+    data = written(document(FormUse("strip", 0, 0, SQUARE), forms=(form,)))
+    pixels = pypdfium2.PdfDocument(data)[0].render(scale=PT**-1).to_pil()
     # one pixel a millimetre
     assert pixels.getpixel((35, 35)) == (160, 28, 78)
     assert pixels.getpixel((80, 80)) == pixels.getpixel((5, 5)) == (255, 255, 255)
@@ -128,7 +130,8 @@ def operators(drawn: Document) -> str:
 
 def test_dashes_end_square_dots_and_solid_lines_round() -> None:
     line = (("M", 10, 10), ("L", 90, 10))
-    ends = [operators(document(Shape(line, Pen(dash=dash)))).split(" J")[0][-1] for dash in ((5.2, 2.6), (0.0, 2.2), (0.01, 2.19), ())]
+    dashes: tuple[tuple[float, ...], ...] = ((5.2, 2.6), (0.0, 2.2), (0.01, 2.19), ())
+    ends = [operators(document(Shape(line, Pen(dash=dash)))).split(" J")[0][-1] for dash in dashes]
     assert ends == ["0", "1", "1", "1"]
 
 

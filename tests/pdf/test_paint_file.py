@@ -10,6 +10,7 @@ from pathlib import Path
 import pikepdf
 import pypdfium2
 import pytest
+
 from creasewright.booklet.drawing import Bookmark, Document, Form, FormUse, Group, Page, Pen, Run, Shape, Tagged, Words
 from creasewright.pdf.paint import paint
 
@@ -22,7 +23,7 @@ def pack() -> Document:
     link = Tagged("P", (Words(20, 90, (Run("see the templates"),)),), link="templates")
     figure = Tagged("Figure", (Group((Shape(BOX, Pen(), "ACC"),), 5, 5, clip=BOX),), alt="a triangle")
     return Document(
-        "Seed-swap folio — “große” ∞",
+        "Seed <swap> & folio — “große” ∞",
         "M. Maker",
         "A pattern pack",
         "en-GB",
@@ -71,11 +72,11 @@ def test_the_viewer_is_asked_not_to_scale(pdf: pikepdf.Pdf) -> None:
 
 def test_the_file_says_what_it_is(pdf: pikepdf.Pdf) -> None:
     assert pdf.pdf_version == "1.7"
-    assert str(pdf.docinfo.Title) == "Seed-swap folio — “große” ∞"
+    assert str(pdf.docinfo.Title) == "Seed <swap> & folio — “große” ∞"
     assert str(pdf.docinfo.Author) == "M. Maker"
     assert str(pdf.Root.Lang) == "en-GB"
     with pdf.open_metadata() as metadata:
-        assert metadata["dc:title"] == "Seed-swap folio — “große” ∞"
+        assert metadata["dc:title"] == "Seed <swap> & folio — “große” ∞"
         assert metadata["dc:creator"] == ["M. Maker"]
         assert "pdfuaid:part" not in metadata
 
@@ -107,7 +108,7 @@ def test_a_link_leads_to_its_bookmark(pdf: pikepdf.Pdf) -> None:
     assert annotation.Subtype == "/Link"
     assert pikepdf.Page(annotation.Dest[0]).index == 3
     assert str(annotation.Contents) == "see the templates"
-    left, bottom, right, top = map(float, annotation.Rect)
+    left, bottom, _, top = map(float, annotation.Rect)
     # the words begin at x = 20 mm, with their baseline 90 mm from the head of a page of 279.4 mm
     assert left == pytest.approx(20 / 25.4 * 72, abs=0.001)
     assert bottom < (279.4 - 90) / 25.4 * 72 < top

@@ -5,7 +5,22 @@ import re
 
 import pikepdf
 import pytest
-from creasewright.booklet.drawing import Bookmark, Document, Form, FormUse, Group, Item, Mark, Page, Pen, Run, Shape, Tagged, Words
+
+from creasewright.booklet.drawing import (
+    Bookmark,
+    Document,
+    Form,
+    FormUse,
+    Group,
+    Item,
+    Mark,
+    Page,
+    Pen,
+    Run,
+    Shape,
+    Tagged,
+    Words,
+)
 from creasewright.pdf.paint import paint
 
 SQUARE = (("M", 0.0, 0.0), ("L", 30.0, 0.0), ("L", 30.0, 20.0), ("L", 0.0, 20.0), ("Z",))
@@ -85,7 +100,7 @@ def test_every_marked_content_is_on_the_parent_tree(pdf: pikepdf.Pdf) -> None:
         parents = tree[index]
         assert [mcid for _, mcid in marked] == list(range(len(parents)))
         for kind, mcid in marked:
-            assert parents[mcid].S == f"/{kind}"
+            assert f"/{kind}" == parents[mcid].S
             assert mcid in [kid for kid in parents[mcid].K if isinstance(kid, int)]
     (annotation,) = pdf.pages[1].Annots
     assert tree[int(annotation.StructParent)].S == "/Link"

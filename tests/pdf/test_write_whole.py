@@ -1,14 +1,16 @@
 """Files appear whole or not at all."""
 
 import os
+from collections.abc import Callable
 from pathlib import Path
 from typing import BinaryIO
 
 import pytest
+
 from creasewright.pdf.write_whole import write_all_whole, write_whole
 
 
-def half_then(error: BaseException):  # noqa: ANN201
+def half_then(error: BaseException) -> Callable[[BinaryIO], None]:
     def write(out: BinaryIO) -> None:
         out.write(b"half of")
         raise error

@@ -229,6 +229,7 @@ def _middle(piece: ScorePiece) -> tuple[float, float]:
     return round(float(x), 4), round(float(y), 4)
 
 
-def reading_order(polygon: Polygon) -> tuple[float, float]:
-    """A key that orders panels from head to tail, then left to right."""
-    return round(min(p[1] for p in polygon), 5), round(min(p[0] for p in polygon), 5)
+def reading_order(polygon: Polygon) -> tuple[float, float, float]:
+    """A key that orders panels from head to tail, then left to right; within one rectangle by how high they lie in it."""
+    ys = [p[1] for p in polygon]
+    return round(min(ys), 5), round(min(p[0] for p in polygon), 5), round(sum(ys) / len(ys), 5)

@@ -11,7 +11,10 @@ _RANGE = re.compile(r"^(.+) (\d+) to (last|\d+)$")
 
 
 def turned_round(name: str) -> str:
-    """`a/b` as `b/a`."""
+    """`a/b` as `b/a`; a leading `each` or `last` stays in front."""
+    first, _, rest = name.partition(" ")
+    if first in ("each", "last") and "/" in rest:
+        return f"{first} {turned_round(rest)}"
     return "/".join(reversed(name.split("/")))
 
 

@@ -2,7 +2,7 @@
 
 from creasewright.checks.facts import Facts, part_words
 from creasewright.folding.state import Body, GlueArea, Pocket, State
-from creasewright.geometry.clip import area, intersection
+from creasewright.geometry.clip import area, clockwise, intersection
 from creasewright.geometry.outline import Polygon
 from creasewright.geometry.rigid_transform import apply, rotate
 from creasewright.joining.compass import box, compass_word, outward, polygon_in_view
@@ -39,7 +39,7 @@ def covered_mouth(state: State, pocket: Pocket, patch: GlueArea) -> float:
         return 0.0
     body = state.body_of(pocket.front[0])
     spread = tuple(seen(state, body, patch, x, y) for x, y in patch.polygon)
-    return sum(abs(area(piece)) for strip in mouth_strips(state, body, pocket) for piece in intersection([spread], [strip]))
+    return sum(abs(area(piece)) for strip in mouth_strips(state, body, pocket) for piece in intersection([clockwise(spread)], [clockwise(strip)]))
 
 
 def touches(pocket: Pocket, patch: GlueArea) -> bool:

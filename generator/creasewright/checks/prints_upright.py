@@ -20,7 +20,7 @@ def prints_upright(facts: Facts) -> list[Finding]:
                     "name a stage in which it is seen, or take it off the list",
                 )
             )  # fmt: skip
-        elif result.turn not in (0, None):
+        elif not result.upright:
             found.append(Finding(WARNS, "print", where, words(panel, result), remedy(result)))
     return found
 

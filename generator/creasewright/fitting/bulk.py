@@ -2,7 +2,7 @@
 
 Thickness is counted along a ray through every panel that lies parallel to the table: calipers, inserts, foam. It is sampled at the middle
 of every cell of the grid that the panels' extents make, which is exact for panels with edges straight up and across; where edges run
-aslant, points 4 mm apart are added.
+aslant, points 8 mm apart are added.
 """
 
 from dataclasses import dataclass
@@ -16,7 +16,7 @@ from creasewright.joining.compass import Box, box, polygon_in_view
 
 EDGE_ZONE = 6.0
 """The spine's and the fore edge's thickness: the greatest within this many mm of that side."""
-RASTER = 4.0
+RASTER = 8.0
 FOLDED = 45.0
 
 
@@ -89,16 +89,27 @@ def greatest_in(layers: list[Layer], zone: Box) -> tuple[float, tuple[str, ...]]
     slanted = any(is_slanted(la.polygon) for la in near)
     xs = {round(v, 3) for la in near for v in (la.box[0], la.box[2])}
     ys = {round(v, 3) for la in near for v in (la.box[1], la.box[3])}
-    simple = [len(la.polygon) == 4 and not is_slanted(la.polygon) for la in near]
+    plain = [is_plain(la) for la in near]
+    rows = middles(ys, zone[1], zone[3], slanted)
     best, what = 0.0, ()
     for x in middles(xs, zone[0], zone[2], slanted):
-        column = [(la, plain) for la, plain in zip(near, simple, strict=True) if la.box[0] < x < la.box[2]]
-        for y in middles(ys, zone[1], zone[3], slanted):
-            here = [la for la, plain in column if la.box[1] < y < la.box[3] and (plain or holds(la.polygon, x, y))]
+        column = [(la, square) for la, square in zip(near, plain, strict=True) if la.box[0] < x < la.box[2]]
+        if sum(la.thick for la, _ in column) <= best + 1e-9:
+            continue
+        for y in rows:
+            within = [(la, square) for la, square in column if la.box[1] < y < la.box[3]]
+            if sum(la.thick for la, _ in within) <= best + 1e-9:
+                continue
+            here = [la for la, square in within if square or holds(la.polygon, x, y)]
             total = sum(la.thick for la in here)
             if total > best + 1e-9:
                 best, what = total, tuple(" of ".join([la.key[1], *reversed(la.key[0].split("/"))]) for la in here)
     return best, what
+
+
+def is_plain(layer: Layer) -> bool:
+    """A rectangle straight up and across, which its box tells whole."""
+    return len(layer.polygon) == 4 and not is_slanted(layer.polygon)
 
 
 def spine_side(state: State, body: Body, whole: Box, front: PanelKey | None) -> str | None:

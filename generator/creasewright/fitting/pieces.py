@@ -31,11 +31,11 @@ Shape = tuple[object, ...]
 
 
 def shape_of(blank: Blank, flip: bool = False) -> Shape:
-    """What two blanks must share to be cut alike (to 0.01 mm)."""
+    """What two blanks must share to be cut alike."""
     width = float(blank.width)
 
     def spot(x: float, y: float) -> tuple[float, float]:
-        return (round(width - x if flip else x, 2) + 0.0, round(y, 2) + 0.0)
+        return (round(width - x if flip else x, 6) + 0.0, round(y, 6) + 0.0)
 
     corners = sorted(spot(x, y) for x, y in flattened(blank.outline.edges, 0.05))
     lines = sorted(

@@ -30,6 +30,8 @@ class WishResult:
     """How the print stands there with the chosen turn: 0 upright; None where any way is right."""
     can_be: bool
     """Some turn of the blank would make it upright, if no wish of higher rank spoke against it."""
+    upright: bool
+    """It reads upright, or any way is right."""
 
 
 def sheet_turns(blank: Blank, paper: PaperFacts) -> list[int]:
@@ -92,15 +94,18 @@ def faced(wish: Wish, side: str | None) -> tuple[str, tuple[float, float, float]
 
 
 def upright(wish: Wish, paper: PaperFacts, turn: int, side: str | None) -> bool:
+    """A print that is drawn on panel by panel is upright by being drawn so."""
     seen, normal = faced(wish, side)
+    if (paper.front if seen == "front" else paper.back) == "by panel":
+        return True
     return stands(wish, paper, turn, seen, normal) in (0, None)
 
 
 def result(wish: Wish, papers: dict[str, PaperFacts], turns: dict[str, int], side: str | None) -> WishResult:
     paper = papers.get(wish.state.blanks[wish.panel[0]].paper)
     if paper is None:
-        return WishResult(wish, side, None, True)
+        return WishResult(wish, side, None, True, True)
     seen, normal = faced(wish, side)
     now = stands(wish, paper, turns.get(wish.panel[0], 0), seen, normal)
-    can = any(stands(wish, paper, turn, seen, normal) in (0, None) for turn in TURNS)
-    return WishResult(wish, side, now, can)
+    can = any(upright(wish, paper, turn, side) for turn in TURNS)
+    return WishResult(wish, side, now, can, upright(wish, paper, turns.get(wish.panel[0], 0), side))

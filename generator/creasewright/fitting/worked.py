@@ -31,7 +31,7 @@ class MeasureValue:
 
 @dataclass(frozen=True)
 class AssemblyRun:
-    """The steps of an assembly as they went. A mirrored one is the same, worked as its mirror image."""
+    """The steps of an assembly as they went; where `mirrored` is true it is made as their mirror image (`joining.mirrored_runs`)."""
 
     name: str
     """As the pack tells it: `block`, `back block`."""

@@ -23,12 +23,14 @@ def staying_root(state: State, body: Body, targets: Targets, stays: PanelKey | N
         return stays
     groups = clusters(panels_of(state, body.parts), neighbours(links(state, body.parts), frozenset(targets)))
 
-    def rank(group: set[PanelKey]) -> tuple[float, float, float]:
-        spots = [rotate(body.view, apply(state.placed[key], centre_of(state, key))) for key in group]
-        size = sum(area_of(state, key) for key in group)
-        return (-round(size, 3), round(min(s[0] for s in spots), 3), -round(max(s[1] for s in spots), 3))
+    sizes = [sum(area_of(state, key) for key in group) for group in groups]
+    largest = [group for group, size in zip(groups, sizes, strict=True) if size > max(sizes) * (1 - 1e-6)]
 
-    best = min(groups, key=rank)
+    def rank(group: set[PanelKey]) -> tuple[float, float]:
+        spots = [rotate(body.view, apply(state.placed[key], centre_of(state, key))) for key in group]
+        return round(min(s[0] for s in spots), 2), -round(max(s[1] for s in spots), 2)
+
+    best = min(largest, key=rank)
     return max(sorted(best), key=lambda key: area_of(state, key))
 
 

@@ -18,6 +18,7 @@ from dataclasses import dataclass
 from creasewright.folding.overlaps import flat_frame, overlap_area, seen_polygon
 from creasewright.folding.panel_graph import Link
 from creasewright.folding.state import PanelKey, Stack, State, front_normal
+from creasewright.geometry.clip import clockwise
 from creasewright.geometry.outline import Polygon
 from creasewright.geometry.rigid_transform import Matrix, apply, dot, rotate
 
@@ -70,7 +71,7 @@ def side_of(polygon: Polygon, seam: Seam) -> tuple[bool, bool]:
         (ax + ux * t - uy * s, ay + uy * t + ux * s)
         for t, s in ((0.0, 0.0), (length, 0.0), (length, 1.0), (0.0, 1.0))
     ]
-    return overlap_area(polygon, tuple(strip)) > 0.5, overlap_area(polygon, tuple(other)) > 0.5
+    return overlap_area(polygon, clockwise(tuple(strip))) > 0.5, overlap_area(polygon, clockwise(tuple(other))) > 0.5
 
 
 class Rules:

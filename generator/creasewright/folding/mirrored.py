@@ -41,12 +41,12 @@ def mirrored_blank(blank: Blank) -> Blank:
     return mirror_image(blank, blank.name, blank.name)
 
 
-def mirrored_keys(state: State) -> dict[PieceKey, PieceKey]:
+def mirrored_keys(state: State, images: dict[str, Blank]) -> dict[PieceKey, PieceKey]:
     """Each score piece's key to that of its image: images are named as they lie, so names may change."""
     found: dict[PieceKey, PieceKey] = {}
     for part, blank in state.blanks.items():
         width = float(blank.width)
-        image = {middle(piece, None): piece.name for piece in mirrored_blank(blank).pieces}
+        image = {middle(piece, None): piece.name for piece in images[part].pieces}
         for piece in blank.pieces:
             found[(part, piece.name)] = (part, image[middle(piece, width)])
     return found
@@ -58,11 +58,20 @@ def middle(piece: ScorePiece, width: float | None) -> tuple[float, float]:
     return (round(x if width is None else width - x, 3) + 0.0, round(float(piece.start.y + piece.end.y) / 2, 3))
 
 
-def mirrored_state(state: State) -> State:
-    """The whole state reflected left for right: blanks become their mirror images, folds keep their direction."""
+def mirror_images(state: State) -> dict[str, Blank]:
+    """The mirror image of every part's blank; parts of one blank share it."""
+    images = {blank.name: mirrored_blank(blank) for blank in {b.name: b for b in state.blanks.values()}.values()}
+    return {part: images[blank.name] for part, blank in state.blanks.items()}
+
+
+def mirrored_state(state: State, blanks: dict[str, Blank] | None = None) -> State:
+    """The whole state reflected left for right: blanks become their mirror images, folds keep their direction.
+
+    `blanks` are the images, where the caller has them already.
+    """
     widths = {part: float(blank.width) for part, blank in state.blanks.items()}
-    blanks: dict[str, Blank] = {part: mirrored_blank(blank) for part, blank in state.blanks.items()}
-    keys = mirrored_keys(state)
+    blanks = blanks if blanks is not None else mirror_images(state)
+    keys = mirrored_keys(state, blanks)
     bodies = tuple(
         Body(
             body.parts,

@@ -1,22 +1,25 @@
 """Who covers whom: panels of one plane compared as polygons in that plane."""
 
 from creasewright.folding.state import PanelKey, Stack, State
-from creasewright.geometry.clip import area, intersection
+from creasewright.geometry.clip import area, clockwise, intersection
 from creasewright.geometry.outline import Polygon
-from creasewright.geometry.rigid_transform import Matrix, Vector, apply, dot, rotate
+from creasewright.geometry.rigid_transform import Matrix, Vector, dot, rotate, times
 
 COVERED = 1.0
 """Overlaps under this many mm² are slivers, not layers."""
 
 
+def seen_corners(state: State, panel: PanelKey, view: Matrix) -> Polygon:
+    """The corners of the panel's polygon as seen in a view, in the panel's own order: x and y there, mm."""
+    turn, shift = state.placed[panel]
+    a, b, _, c, d, _, _, _, _ = times(view, turn)
+    x0, y0, _ = rotate(view, shift)
+    return tuple((a * x + b * y + x0, c * x + d * y + y0) for x, y in state.blanks[panel[0]].panel(panel[1]).polygon)
+
+
 def seen_polygon(state: State, panel: PanelKey, view: Matrix) -> Polygon:
-    """The panel's polygon as seen in a view: x and y there, mm. Orientation follows the side that is up."""
-    placed = state.placed[panel]
-    corners = []
-    for x, y in state.blanks[panel[0]].panel(panel[1]).polygon:
-        seen = rotate(view, apply(placed, (x, y, 0.0)))
-        corners.append((seen[0], seen[1]))
-    return tuple(corners)
+    """The panel as seen in a view, clockwise whichever side is up, so that polygons can be joined and compared."""
+    return clockwise(seen_corners(state, panel, view))
 
 
 def box_of(polygon: Polygon) -> tuple[float, float, float, float]:
@@ -32,9 +35,20 @@ def boxes_meet(a: tuple[float, float, float, float], b: tuple[float, float, floa
 
 def overlap_area(a: Polygon, b: Polygon) -> float:
     """mm² that two polygons share."""
-    if not boxes_meet(box_of(a), box_of(b)):
+    box_a, box_b = box_of(a), box_of(b)
+    if not boxes_meet(box_a, box_b):
         return 0.0
+    if fills(a, box_a) and fills(b, box_b):
+        wide = min(box_a[2], box_b[2]) - max(box_a[0], box_b[0])
+        return wide * (min(box_a[3], box_b[3]) - max(box_a[1], box_b[1]))
     return sum(abs(area(piece)) for piece in intersection([a], [b]))
+
+
+def fills(polygon: Polygon, box: tuple[float, float, float, float]) -> bool:
+    """Whether a polygon is its own box: four corners straight up and across."""
+    return len(polygon) == 4 and all(
+        min(abs(x - box[0]), abs(x - box[2])) < 1e-6 and min(abs(y - box[1]), abs(y - box[3])) < 1e-6 for x, y in polygon
+    )
 
 
 def flat_frame(normal: Vector) -> Matrix:

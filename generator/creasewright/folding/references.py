@@ -96,8 +96,19 @@ def find_keys(state: State, text: str, finder: Finder) -> list[tuple[str, str]]:
         paths = [p for group in find_parts(state.blanks, " of ".join(rest)) for p in group] if rest else list(state.blanks)
         found = [(path, item.name) for path in paths for item in finder(state.blanks[path], name)]
         if found:
-            return found
+            return without_copies(state, found)
     return []
+
+
+def without_copies(state: State, found: list[tuple[str, str]]) -> list[tuple[str, str]]:
+    """A piece made like another's panels bears their names; the bare name means the original."""
+    originals = {state.blanks[part].name for part, _ in found}
+    kept = [(part, name) for part, name in found if not is_copy_of(state.blanks[part], originals)]
+    return kept or found
+
+
+def is_copy_of(blank: Blank, originals: set[str]) -> bool:
+    return blank.source is not None and blank.source.blank in originals
 
 
 def one_part_only(text: str, found: list[tuple[str, str]]) -> None:

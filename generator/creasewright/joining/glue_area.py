@@ -2,8 +2,9 @@
 
 from dataclasses import dataclass
 
+from creasewright.folding.overlaps import seen_corners
 from creasewright.folding.state import Body, GlueArea, PanelKey, State, front_normal
-from creasewright.geometry.clip import area, difference, intersection, union
+from creasewright.geometry.clip import area, clockwise, difference, intersection, union
 from creasewright.geometry.offset import inset
 from creasewright.geometry.outline import Polygon
 from creasewright.geometry.rigid_transform import Rigid, Vector, apply, inverse, rotate, transposed
@@ -36,7 +37,7 @@ def glue_areas(state: State, body: Body, panel: PanelKey, onto: list[PanelKey], 
     shape = polygon_in_view(state, body, panel)
     allowed = inset(shape, wish.setback) if wish.setback > 0 else [shape]
     if wish.along:
-        strips = [strip for edge in edges_along(state, panel, shape, wish.along) for strip in [band(edge, shape, wish)]]
+        strips = [clockwise(band(edge, wish)) for edge in edges_along(state, body, panel, wish.along)]
         allowed = intersection(allowed, union(strips)) if strips else []
     if wish.keep_clear:
         allowed = difference(allowed, list(wish.keep_clear))
@@ -77,8 +78,9 @@ EdgeLine = tuple[tuple[float, float], tuple[float, float], tuple[float, float]]
 """Start, end, and the unit normal that points outwards."""
 
 
-def edges_along(state: State, panel: PanelKey, shape: Polygon, along: tuple[str, ...]) -> list[EdgeLine]:
+def edges_along(state: State, body: Body, panel: PanelKey, along: tuple[str, ...]) -> list[EdgeLine]:
     """The edges of a panel (as seen) that the words name."""
+    shape = seen_corners(state, panel, body.view)
     scored = score_segments(state, panel)
     flat = state.blanks[panel[0]].panel(panel[1]).polygon
     middle = (sum(x for x, _ in shape) / len(shape), sum(y for _, y in shape) / len(shape))
@@ -118,7 +120,7 @@ def lies_on(
     return all(abs((x - ax) * (by - ay) - (y - ay) * (bx - ax)) / length < 0.01 for x, y in edge)
 
 
-def band(edge: EdgeLine, shape: Polygon, wish: GlueWish) -> Polygon:
+def band(edge: EdgeLine, wish: GlueWish) -> Polygon:
     """The strip inside an edge, from the edge to `setback + width` in."""
     (ax, ay), (bx, by), (nx, ny) = edge
     deep = wish.setback + wish.width

@@ -35,6 +35,16 @@ class JoinWish:
 
 def joined(state: State, wish: JoinWish) -> State:
     """The state after a join. Raises JoinRefused."""
+    after = placed_and_held(state, wish)
+    if wish.glue is not None and len(after.glue) == len(state.glue):
+        raise JoinRefused(
+            f"no room for adhesive between {' and '.join(wish.parts)} and what it lies on",
+            "make the overlap wider, the setback smaller, or name other sides in `along:`",
+        )
+    return after
+
+
+def placed_and_held(state: State, wish: JoinWish) -> State:
     thing = state.body_of(wish.parts[0])
     if not wish.onto:
         return held_down(state, thing, wish)
@@ -99,11 +109,6 @@ def stuck(state: State, body: Body, panel: PanelKey, onto: list[PanelKey], up: b
         bonds.append(bonded(state, other, panel, wish.kind, wish.glue.material if wish.glue else "", wish.gap, wish.step))
     if wish.glue is not None:
         areas = glue_areas(state, body, panel, onto, up, wish.glue)
-        if not areas:
-            raise JoinRefused(
-                f"no room for adhesive between {called(panel)} and {called(onto[0])}",
-                "make the overlap wider, or the setback smaller",
-            )
     pockets = dict(state.pockets)
     if wish.makes is not None:
         along = wish.glue.along if wish.glue else ()

@@ -5,13 +5,14 @@ Sources: ISO 32000-1, 14.7 (structure), 14.8 (tagged PDF), 12.5.6.5 (links), 14.
 """
 
 from collections.abc import Iterator, Sequence
-from xml.sax.saxutils import escape
 
 from creasewright.booklet.drawing import Document
 from creasewright.pdf.pdf_syntax import numbers, reference, text_string
 from creasewright.pdf.tags import Content, Element, Link, StructureTree
 
 MAKER = "Creasewright"
+XML_ESCAPES = {ord("&"): "&amp;", ord("<"): "&lt;", ord(">"): "&gt;"}
+"""All that text between tags needs (XML 1.0, 2.4)."""
 
 
 def link_objects(tree: StructureTree, pages: Sequence[int], targets: dict[str, int]) -> tuple[bytes, ...]:
@@ -110,4 +111,4 @@ def metadata_object(document: Document) -> bytes:
 
 
 def _xml(text: str) -> str:
-    return escape("".join(sign for sign in text if sign.isprintable()))
+    return "".join(sign for sign in text if sign.isprintable()).translate(XML_ESCAPES)

@@ -42,7 +42,7 @@ class Inks:
 
 
 @dataclass(frozen=True)
-class Workshop:
+class Shared:
     """What all streams of one document share."""
 
     inks: Inks
@@ -56,11 +56,11 @@ class Workshop:
 class ContentStream:
     """One page's or one form's operators, written item by item."""
 
-    def __init__(self, shop: Workshop, height_mm: float | None, tree: StructureTree | None) -> None:
+    def __init__(self, shared: Shared, height_mm: float | None, tree: StructureTree | None) -> None:
         """`height_mm` of the page; None in a form, which works in the frame of its page. `tree` None: no tags."""
         self.code: list[str] = []
         self.forms_used: list[str] = []
-        self._shop, self._height, self._tree = shop, height_mm or 0.0, tree
+        self._shared, self._height, self._tree = shared, height_mm or 0.0, tree
         self._open: Element | None = None
         self._dx = self._dy = 0.0
         self._fill = self._pen = self._font = ""
@@ -104,7 +104,7 @@ class ContentStream:
         paint = PAINT[pen is not None, fill is not None]
         if shape.even_odd and fill is not None:
             paint += "*"
-        self.code.append(f"{self._shop.paths(shape.path)} {paint}")
+        self.code.append(f"{self._shared.paths(shape.path)} {paint}")
 
     def _take_pen(self, pen: Pen) -> None:
         wanted = self._pens.get(pen)
@@ -117,12 +117,12 @@ class ContentStream:
     def _pen_operators(self, pen: Pen) -> str:
         """Dashes end square, dots (dashes of next to no length) round; a solid line ends as its pen says."""
         round_ends = pen.cap == "round" and (not pen.dash or max(pen.dash[::2]) <= DOT)
-        return f"{self._shop.inks(pen.colour)} RG {number(pen.width)} w {1 if round_ends else 0} J [{numbers(pen.dash)}] 0 d"
+        return f"{self._shared.inks(pen.colour)} RG {number(pen.width)} w {1 if round_ends else 0} J [{numbers(pen.dash)}] 0 d"
 
     def _take_fill(self, colour: str) -> None:
         wanted = self._fills.get(colour)
         if wanted is None:
-            wanted = self._fills[colour] = f"{self._shop.inks(colour)} rg"
+            wanted = self._fills[colour] = f"{self._shared.inks(colour)} rg"
         if wanted != self._fill:
             self.code.append(wanted)
             self._fill = wanted
@@ -156,7 +156,7 @@ class ContentStream:
         self.code.append("EMC")
 
     def _piece(self, piece: Piece) -> None:
-        strings = self._shop.letters(piece.text, piece.face)
+        strings = self._shared.letters(piece.text, piece.face)
         if piece.rise:
             self.code.append(f"{number(piece.rise)} Ts")
         for k, (resource, string) in enumerate(strings):
@@ -192,18 +192,18 @@ class ContentStream:
         self._fill, self._pen, self._font, self._dx, self._dy = before
 
     def _form_use(self, use: FormUse, owner: Element) -> None:
-        if use.name not in self._shop.form_names:
+        if use.name not in self._shared.form_names:
             raise ValueError(f"no form {use.name!r} in the document")
         self._enter(owner)
         self.code.append("q")
         self._clip(use.clip)
-        name = self._shop.form_names[use.name]
+        name = self._shared.form_names[use.name]
         self.code.append(f"1 0 0 1 {number(use.dx * PT_PER_MM)} {number(use.dy * PT_PER_MM)} cm /FormXob.{name} Do Q")
         if name not in self.forms_used:
             self.forms_used.append(name)
 
     def _clip(self, path: Path) -> None:
-        self.code.append(f"{self._shop.paths(path)} W n")
+        self.code.append(f"{self._shared.paths(path)} W n")
 
     def _tagged(self, tagged: Tagged, owner: Element) -> None:
         if self._tree is None:
@@ -215,7 +215,7 @@ class ContentStream:
         siblings = (self._tree.root if owner is ARTIFACT else owner).kids
         siblings.append(element)
         if tagged.kind == "Figure":
-            element.box = self._box(extent(tagged.items, self._shop.ruler))
+            element.box = self._box(extent(tagged.items, self._shared.ruler))
         self.draw(tagged.items, self._link(tagged, element) if tagged.link else element)
         if not element.kids:
             siblings.remove(element)
@@ -223,7 +223,7 @@ class ContentStream:
     def _link(self, tagged: Tagged, element: Element) -> Element:
         """The link element that holds the words to click: the element itself, or one inside it."""
         assert self._tree is not None
-        place = self._box(extent(tagged.items, self._shop.ruler))
+        place = self._box(extent(tagged.items, self._shared.ruler))
         if place is None:
             raise ValueError(f"a link to {tagged.link!r} with nothing to click")
         holder = element

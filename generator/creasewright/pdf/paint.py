@@ -12,7 +12,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from creasewright.booklet.drawing import Document, Form, Page
 from creasewright.pdf.assemble import MAKER, link_objects, metadata_object, structure_objects
-from creasewright.pdf.content import ARTIFACT, ContentStream, Inks, Workshop
+from creasewright.pdf.content import ARTIFACT, ContentStream, Inks, Shared
 from creasewright.pdf.fonts import FontRuler, font, font_name
 from creasewright.pdf.page_labels import label_ranges
 from creasewright.pdf.paths import PT_PER_MM, PathOperators
@@ -69,7 +69,7 @@ class _Painter:
         self.doc.updateSignature(digest)
         self.tree = StructureTree()
         form_names = {form.name: f"T{k}" for k, form in enumerate(document.forms)}
-        self.shop = Workshop(Inks(document.palette), _Letters(self.doc), PathOperators(), FontRuler(), form_names)
+        self.shared = Shared(Inks(document.palette), _Letters(self.doc), PathOperators(), FontRuler(), form_names)
         self.targets: dict[str, int] = {}
 
     def write(self, out: BinaryIO) -> None:
@@ -102,16 +102,16 @@ class _Painter:
             canvas.addPageLabel(labels.index, style, labels.start, labels.prefix)
 
     def _form(self, form: Form) -> None:
-        stream = ContentStream(self.shop, None, None)
+        stream = ContentStream(self.shared, None, None)
         stream.draw(form.items, ARTIFACT)
-        name = self.shop.form_names[form.name]
+        name = self.shared.form_names[form.name]
         self.canvas.beginForm(name, 0, 0, form.width * PT_PER_MM, form.height * PT_PER_MM)
         self.canvas.endForm()
         self.doc.idToObject[self.doc.getXObjectName(name)].stream = stream.finished()
 
     def _page(self, page: Page) -> None:
         index = self.tree.new_page()
-        stream = ContentStream(self.shop, page.height, self.tree)
+        stream = ContentStream(self.shared, page.height, self.tree)
         stream.draw(page.items, ARTIFACT)
         width, height = page.width * PT_PER_MM, page.height * PT_PER_MM
         self.canvas.setPageSize((width, height))

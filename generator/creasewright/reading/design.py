@@ -1,6 +1,6 @@
 """A design as written: names, formulas as text, and the place of each in the file. Nothing is worked out here.
 
-A `Text` is one scalar of the file. A formula, a length, a reference to a part ("page of left strip") are all still text.
+A `Text` is one scalar of the file; only texts are compared (the other classes go without, which halves the time it takes to load them). A formula, a length, a reference to a part ("page of left strip") are all still text.
 """
 
 from dataclasses import dataclass, field
@@ -17,7 +17,7 @@ class Text:
         return self.text
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Strip:
     """A strip of the sheet that cannot be used (a brand edge)."""
 
@@ -26,7 +26,7 @@ class Strip:
     width: Text
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Paper:
     name: str
     where: Where
@@ -58,7 +58,7 @@ class Paper:
     """What the reader's pages call it; default the name."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Material:
     name: str
     where: Where
@@ -71,7 +71,7 @@ class Material:
     called: Text | None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Thing:
     """Bought or found, goes inside: a photo, a seed packet."""
 
@@ -83,7 +83,7 @@ class Thing:
     called: Text | None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Measure:
     name: str
     where: Where
@@ -97,7 +97,7 @@ class Measure:
 # --- blanks -----------------------------------------------------------------------------------------------------------
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Place:
     """A point of a blank as written: `[x, y]`, a compass word, or `crossing of A and B`."""
 
@@ -107,14 +107,14 @@ class Place:
     """`head-left`, `mid head`, `centre`, each also `of` a band or panel; `crossing of A and B`."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Band:
     name: str
     where: Where
     size: Text
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Repeat:
     """`- repeat: N` `of: [bands]`: the bands N times over, their names numbered from 1."""
 
@@ -123,7 +123,7 @@ class Repeat:
     bands: tuple[Band, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class SheetShape:
     """A sheet and/or bands. Each direction has either a size or bands."""
 
@@ -133,7 +133,7 @@ class SheetShape:
     down: tuple[Band | Repeat, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Flap:
     name: str
     where: Where
@@ -143,7 +143,7 @@ class Flap:
     over: tuple[Text, Text] | None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class FlapsShape:
     """A base (a rectangle `width` x `height`, or a regular polygon of `sides` of length `side`) with flaps growing from it."""
 
@@ -155,7 +155,7 @@ class FlapsShape:
     flaps: tuple[Flap, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class OutlinePoint:
     place: Place
     rise: Text | None
@@ -163,17 +163,17 @@ class OutlinePoint:
     edge: Text | None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class OutlineShape:
     points: tuple[OutlinePoint, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class MirrorShape:
     of: Text
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class SameShape:
     """The same shape worked with some measures replaced."""
 
@@ -182,7 +182,7 @@ class SameShape:
     """Measure name, formula."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class LikeShape:
     panels: tuple[Text, ...]
     inset: Text | None
@@ -193,7 +193,7 @@ class LikeShape:
 Shape = SheetShape | FlapsShape | OutlineShape | MirrorShape | SameShape | LikeShape
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Corner:
     which: str
     """`head-left`, `head-right`, `tail-right`, `tail-left` or `all`."""
@@ -204,7 +204,7 @@ class Corner:
     template: str | None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class EdgeChange:
     which: str
     where: Where
@@ -212,7 +212,7 @@ class EdgeChange:
     template: str | None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Notch:
     where: Where
     at: Place
@@ -223,7 +223,7 @@ class Notch:
     template: str | None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class HoleWritten:
     name: str
     where: Where
@@ -231,7 +231,7 @@ class HoleWritten:
     across: Text
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class SlitWritten:
     """A slit along a line, or in place of a score (`on`) over some bands."""
 
@@ -242,7 +242,7 @@ class SlitWritten:
     over: tuple[Text, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class ScoreWritten:
     """One way of saying where a score runs is given: `from_` and `at`, `across` and `at`, `line`; or none, to limit a band's own score."""
 
@@ -258,7 +258,7 @@ class ScoreWritten:
     """`none`: the band score is taken away."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class PanelNames:
     """Rows of names as the panels lie (None: no name there), or an anchor point for each name."""
 
@@ -267,7 +267,7 @@ class PanelNames:
     anchors: tuple[tuple[str, Place], ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Blank:
     name: str
     where: Where
@@ -293,7 +293,7 @@ class Blank:
 # --- steps ------------------------------------------------------------------------------------------------------------
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Target:
     """What a step acts on, and for folds the angle it goes to (None: the step's `to`)."""
 
@@ -301,7 +301,7 @@ class Target:
     angle: Text | None = None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class MeetLine:
     """An edge or score of the part (or target), moved inwards `by` a length."""
 
@@ -309,7 +309,7 @@ class MeetLine:
     by: Text | None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Meet:
     """Pairs of lines that become collinear; empty with `centre` true: centres agree."""
 
@@ -317,7 +317,7 @@ class Meet:
     centre: bool = False
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Landing:
     """The layer relation of a join: `onto`, `under`, `between`, `into`, `around`, and the panels, pocket or parts it names."""
 
@@ -325,7 +325,7 @@ class Landing:
     refs: tuple[Text, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Fold:
     fold: tuple[Target, ...]
     mountain: tuple[Target, ...]
@@ -336,19 +336,19 @@ class Fold:
     """Set for `tuck: flap`: a fold of 180 whose layers are given."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Unfold:
     scores: tuple[Target, ...]
     to: Text | None
     stays: Text | None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Crease:
     scores: tuple[Target, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Lay:
     part: Text
     up: str | None
@@ -358,19 +358,19 @@ class Lay:
     """`page` or `pad`: about which line it was turned over."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class TurnOver:
     part: Text
     like: str
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Turn:
     part: Text
     by: Text | None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Join:
     """`glue` (a flap that is already held), `join` (a part that is still free), `place` (without adhesive), `stick on` (decoration, on top)."""
 
@@ -390,7 +390,7 @@ class Join:
     makes: Text | None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Insert:
     thing: Text
     landing: Landing
@@ -398,7 +398,7 @@ class Insert:
     clearance: Text | None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Tie:
     """`tie` a ribbon or `band` a strip around something."""
 
@@ -413,7 +413,7 @@ class Tie:
     path: tuple[Text, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Make:
     """`cut`, `score`, `trim`, `punch` or `round`: an operation of a blank, done at this place in the order."""
 
@@ -422,7 +422,7 @@ class Make:
     with_: Text | None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Wait:
     """`press`, `dry` or `check`: nothing moves."""
 
@@ -434,7 +434,7 @@ class Wait:
 Action = Fold | Unfold | Crease | Lay | TurnOver | Turn | Join | Insert | Tie | Make | Wait
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Step:
     where: Where
     action: Action
@@ -448,7 +448,7 @@ class Step:
     """`picture:` nudges of the view, by key."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class PartWritten:
     """A part of an assembly: `count` of the blank or assembly `is_`, mirrored where said. A count over 1 numbers the name."""
 
@@ -459,7 +459,7 @@ class PartWritten:
     mirrored: bool
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Stage:
     """A state that is looked at, not made."""
 
@@ -469,7 +469,7 @@ class Stage:
     action: Fold | Unfold | None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Assembly:
     name: str
     """Empty for the one that is written at the top level."""
@@ -480,13 +480,13 @@ class Assembly:
     stages: tuple[Stage, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class FaceWish:
     panel: Text
     stage: Text | None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Finished:
     where: Where
     is_: Text | None
@@ -495,7 +495,7 @@ class Finished:
     expect: tuple[Text, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Known:
     """A finding that the author accepts: not raised again."""
 
@@ -506,7 +506,7 @@ class Known:
     because: Text
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Design:
     file: str
     name: str

@@ -6,7 +6,7 @@ from typing import TypeAlias
 from creasewright.problems import Where
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Scalar:
     text: str
     where: Where
@@ -15,13 +15,13 @@ class Scalar:
     """In quotes or a `|` block, so meant as it stands."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Sequence:
     items: "tuple[Node, ...]"
     where: Where
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Mapping:
     entries: "tuple[tuple[Scalar, Node], ...]"
     """In file order; each key once."""

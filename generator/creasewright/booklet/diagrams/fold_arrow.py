@@ -9,7 +9,7 @@ tuck          straight; solid up to the edge it goes under, dashed beyond, open 
 
 import itertools
 from collections.abc import Sequence
-from math import hypot, sqrt
+from math import hypot
 
 from creasewright.booklet.diagrams.arrow_heads import (
     DOT,
@@ -22,6 +22,7 @@ from creasewright.booklet.diagrams.arrow_heads import (
     trimmed,
 )
 from creasewright.booklet.diagrams.boxes import circle, cubic_spots
+from creasewright.booklet.diagrams.line_code import chain_length
 from creasewright.booklet.diagrams.page_facet import Chain, PageFacet
 from creasewright.booklet.diagrams.picture_style import PictureStyle
 from creasewright.booklet.diagrams.scene import Spot
@@ -30,33 +31,51 @@ from creasewright.booklet.drawing import Item, Shape
 
 BULGE = 0.2
 """Greatest distance of the curve from its chord, as a share of the chord."""
-SHORTEST = 9.0
-"""mm along the curve"""
+SHORTEST, CLOSEST, LOOP = 9.0, 4.0, 5.0
+"""mm: least length along the curve; least distance of its ends; breadth of the loop that a shorter way becomes."""
 STEPS = 24
 
 
 def fold_curve(start: Spot, end: Spot, left: bool) -> Chain:
-    """Places along the curve; `left` of the way from start to end as seen with y down means the side (dy, -dx)."""
+    """Places along the curve; `left` of the way from start to end as seen with y down means the side (dy, -dx).
+
+    A way shorter than `CLOSEST` is drawn as long as that, about its middle, so that its ends stay mirror images in the score.
+    """
+    start, end = _apart(start, end)
     dx, dy = end[0] - start[0], end[1] - start[1]
     chord = hypot(dx, dy)
-    if chord < 1e-6:
-        return start, (start[0] + 1e-3, start[1])
-    # a cubic whose two handles stand off by h bulges by 3/4 h
-    off = bulge_of(chord) / 0.75 / chord * (1 if left else -1)
-    ox, oy = dy * off, -dx * off
-    first = start[0] + dx * 0.25 + ox, start[1] + dy * 0.25 + oy
-    second = start[0] + dx * 0.75 + ox, start[1] + dy * 0.75 + oy
-    return tuple(cubic_spots(start, first, second, end, STEPS))
-
-
-def bulge_of(chord: float) -> float:
-    """A fifth of the chord, or more where the curve would be shorter than `SHORTEST`.
-
-    A shallow arc of chord c and bulge b is about c (1 + 8/3 (b/c)^2) long.
-    """
+    along = dx / chord, dy / chord
+    out = (along[1], -along[0]) if left else (-along[1], along[0])
     if chord >= SHORTEST:
-        return BULGE * chord
-    return max(BULGE * chord, chord * sqrt(3 / 8 * (SHORTEST / chord - 1)))
+        # a cubic whose two handles stand off by h bulges by 3/4 h
+        return _curve(start, end, along, out, 0.25 * chord, BULGE * chord / 0.75)
+    # too short for a shallow curve: a loop as wide as a head asks, its handles long enough for the whole to be SHORTEST
+    forward = -0.75 * max(0.0, LOOP - chord)
+    low, high = 0.0, 2 * SHORTEST
+    for _ in range(12):
+        middle = (low + high) / 2
+        if chain_length(_curve(start, end, along, out, forward, middle)) < SHORTEST:
+            low = middle
+        else:
+            high = middle
+    return _curve(start, end, along, out, forward, high)
+
+
+def _apart(start: Spot, end: Spot) -> tuple[Spot, Spot]:
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    chord = hypot(dx, dy)
+    if chord >= CLOSEST:
+        return start, end
+    ux, uy = (dx / chord, dy / chord) if chord > 1e-6 else (0.0, -1.0)
+    mx, my = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
+    half = CLOSEST / 2
+    return (mx - half * ux, my - half * uy), (mx + half * ux, my + half * uy)
+
+
+def _curve(start: Spot, end: Spot, along: Spot, out: Spot, forward: float, off: float) -> Chain:
+    first = start[0] + forward * along[0] + off * out[0], start[1] + forward * along[1] + off * out[1]
+    second = end[0] - forward * along[0] + off * out[0], end[1] - forward * along[1] + off * out[1]
+    return tuple(cubic_spots(start, first, second, end, STEPS))
 
 
 def fold_arrow(kind: str, spots: Chain, ground: str, style: PictureStyle, edge_at: float = 0.5) -> list[Item]:

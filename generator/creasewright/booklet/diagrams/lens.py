@@ -1,4 +1,4 @@
-"""The lens: a small ring on the piece, a straight link, a large ring beside it with the same place enlarged, its measures outside.
+"""The lens: a small ring on the piece, a link, a large ring beside it with the same place enlarged, measures outside it.
 
 Used for measured distances that would print under 2.5 mm. The small ring goes round exactly what the large one shows.
 """

@@ -63,7 +63,9 @@ def _led_tag(letter: str, rings: Sequence[Polygon2], body: Box, room: Room, rule
     return [*leader(led.dot, led.near, style), *piece_tag(letter, led.box.middle, ruler, style)]
 
 
-def name_items(names: Sequence[Named], work: Work, body: Box, scale: float, room: Room, ruler: TextRuler, style: PictureStyle) -> list[Item]:
+def name_items(
+    names: Sequence[Named], work: Work, body: Box, scale: float, room: Room, ruler: TextRuler, style: PictureStyle
+) -> list[Item]:
     """Names of edges first, as they have fewer places to go."""
     items: list[Item] = []
     for name in sorted(names, key=lambda named: named.edge == ""):

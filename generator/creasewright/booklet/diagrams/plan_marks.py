@@ -29,7 +29,8 @@ def fold_items(arrow: FoldArrow, work: Work, scale: float, room: Room, ruler: Te
     if arrow.kind == "tuck":
         curve: Chain = (start, end)
     else:
-        curve = min((fold_curve(start, end, left) for left in (_to_the_right(start, end), not _to_the_right(start, end))), key=lambda c: _crowd(c, room))
+        first = _to_the_right(start, end)
+        curve = min((fold_curve(start, end, left) for left in (first, not first)), key=lambda each: _crowd(each, room))
     items = fold_arrow(arrow.kind, curve, ground_tone(start, end, work.facets), style, tuck_edge(start, end, work.facets))
     take_arrow(curve, room)
     if arrow.kind == "lift" and arrow.angle not in (0.0, 180.0):

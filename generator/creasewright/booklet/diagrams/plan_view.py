@@ -1,6 +1,6 @@
-"""A plan picture: a flat scene drawn within a box on the page, at the largest scale at which it fits with its measures and labels.
+"""A plan picture: a flat scene drawn within a box on the page, at the largest scale that fits with measures and labels.
 
-What is set first has the better place: the work, arrows, measures, tags, names, lenses, and last the motifs, which give way to all.
+What is set first has the better place: the work, arrows, measures, tags, names, lenses; the motifs come last and give way to all.
 Frame while laying out: mm on the page from the scene's origin; the finished picture has its origin at its head-left.
 """
 
@@ -49,7 +49,7 @@ def draw_plan(
 ) -> Picture:
     """The picture, no larger than `width` x `height` mm if any of the scales allows that.
 
-    `scale` (`1:4`) fixes it. The picture tells its true size: at the smallest scale, or a fixed one, it may be larger than the box.
+    `scale` (`1:4`) fixes it. The picture tells its true size: at the smallest scale, or a fixed one, it may outgrow the box.
     Marks of `scene.actions` other than `press` and `repeat` stand beside the step's number: see `action_marks`.
     """
     if not scene.facets:
@@ -63,23 +63,19 @@ def draw_plan(
 def _best(
     scene: PlanScene, width: float, height: float, ruler: TextRuler, scales: Sequence[Scale], style: PictureStyle
 ) -> _Layout:
-    """The largest scale that fits with no label crowded; else the least crowded of the largest that fit; else the smallest."""
-    likely = [each for each in scales[:-1] if _may_fit(scene, each[1], width, height)]
-    crowded = []
-    for each in likely:
-        plan = _Plan(scene, each, width, height, ruler, style)
-        if plan.fits() and plan.label():
-            return plan.layout()
-        if plan.fits():
-            crowded.append(plan)
-    for plan in crowded[:TRIES]:
+    """The largest scale that fits with no label crowded; else, the best of the three largest that nearly do."""
+    crowded: list[_Plan] = []
+    for each in scales:
+        if each is scales[-1] or _may_fit(scene, each[1], width, height):
+            plan = _Plan(scene, each, width, height, ruler, style)
+            if plan.fits():
+                if plan.label():
+                    return plan.layout()
+                crowded.append(plan)
+    compared = crowded[:TRIES] or [_Plan(scene, scales[-1], width, height, ruler, style)]
+    for plan in compared:
         plan.label(to_the_end=True)
-    fitting = [plan for plan in crowded[:TRIES] if plan.fits()]
-    if fitting:
-        return min(fitting, key=lambda plan: plan.room.crowded).layout()
-    last = _Plan(scene, scales[-1], width, height, ruler, style)
-    last.label(to_the_end=True)
-    return last.layout()
+    return min(compared, key=lambda plan: (plan.overflow(), plan.room.crowded)).layout()
 
 
 def _may_fit(scene: PlanScene, factor: float, width: float, height: float) -> bool:
@@ -93,7 +89,9 @@ def _may_fit(scene: PlanScene, factor: float, width: float, height: float) -> bo
 class _Plan:
     """One try at one scale: the work, its arrows and measures at once; labels, lenses and motifs when asked for."""
 
-    def __init__(self, scene: PlanScene, scale: Scale, width: float, height: float, ruler: TextRuler, style: PictureStyle) -> None:
+    def __init__(
+        self, scene: PlanScene, scale: Scale, width: float, height: float, ruler: TextRuler, style: PictureStyle
+    ) -> None:
         self.scene, self.scale, self.ruler, self.style = scene, scale, ruler, style
         self.room = Room(width - 2 * INK_MARGIN, height - 2 * INK_MARGIN)
         self.work = work_of(scene, scale[1], style)
@@ -138,9 +136,13 @@ class _Plan:
         if letters:
             yield repeat_items(letters, body, room, ruler, style)
 
-    def fits(self) -> bool:
+    def overflow(self) -> float:
+        """mm by which the picture outgrows its box."""
         extent = self.room.extent or self.body
-        return extent.width <= self.room.width and extent.height <= self.room.height
+        return max(0.0, extent.width - self.room.width) + max(0.0, extent.height - self.room.height)
+
+    def fits(self) -> bool:
+        return self.overflow() < 1e-6
 
     def label(self, to_the_end: bool = False) -> bool:
         """Sets the labels; gives up, to be taken up again, once one has no clear place or the picture grows too large."""

@@ -1,4 +1,7 @@
-"""The work itself in a plan picture: paper, slivers, lines, glue, landing places; no measures, no words. mm on the page, the scene's origin."""
+"""The work itself in a plan picture: paper, slivers, lines, glue, landing places; no measures, no words.
+
+Frame: mm on the page, from the scene's origin.
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -69,7 +72,7 @@ def work_of(scene: PlanScene, scale: float, style: PictureStyle, fan: bool = Tru
 
 
 def _lines(facets: Sequence[PageFacet], style: PictureStyle) -> tuple[list[Item], list[Chain]]:
-    """Visible lines of all facets; pieces of one score that meet are joined, so that dashes stay whole. Dashes lie under solid lines."""
+    """Visible lines of all facets; pieces of one score that meet are joined. Dashes lie under solid lines."""
     solid: list[tuple[str, Chain]] = []
     broken: list[tuple[str, Chain]] = []
     for k, facet in enumerate(facets):

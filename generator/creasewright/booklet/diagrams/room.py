@@ -1,6 +1,6 @@
 """What is taken on the page while a picture is being laid out, and whether a new label may go somewhere.
 
-Frame: mm on the page, the scene's own origin; the picture is moved to its box's head-left at the end, so only its size is limited.
+Frame: mm on the page, the scene's own origin; the picture is moved into its box at the end, so only its size is limited.
 """
 
 import itertools
@@ -57,7 +57,12 @@ class Room:
 
     def crossed(self, a: Spot, b: Spot) -> int:
         """How many taken lines the segment runs across or along."""
-        return sum(_cross(a, b, *line[4:]) for line in self.lines)
+        box = Box(min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1])).grown(0.3)
+        return sum(
+            _cross(a, b, *line[4:])
+            for line in self.lines
+            if line[0] < box.x1 and line[2] > box.x0 and line[1] < box.y1 and line[3] > box.y0
+        )
 
     def first_clear(self, places: Iterable[Box], margin: float) -> Box | None:
         """The first of the places that is clear, with `margin` mm all round, and within the limits."""

@@ -1,4 +1,4 @@
-"""The straight hollow block arrow: a piece is laid on or slid in. The only hollow arrow, so that pieces and folds are never confused."""
+"""The straight hollow block arrow: a piece is laid on or slid in. No other arrow is hollow, so folds are never meant."""
 
 from math import hypot
 

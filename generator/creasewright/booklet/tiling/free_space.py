@@ -35,17 +35,15 @@ class FreeSpace:
         part = clipped(segment, self.left, self.head, self.left + self.columns * CELL, self.head + self.rows * CELL)
         if part is None:
             return
-        x0, y0, x1, y1 = (
-            (part[0] - self.left) / CELL,
-            (part[1] - self.head) / CELL,
-            (part[2] - self.left) / CELL,
-            (part[3] - self.head) / CELL,
-        )
-        count = max(1, ceil(hypot(x1 - x0, y1 - y0) * CELL / STEP))
-        for k in range(count + 1):
-            t = k / count
-            row, column = floor(y0 + t * (y1 - y0)), floor(x0 + t * (x1 - x0))
-            self.taken[min(max(row, 0), self.rows - 1)] |= 1 << min(max(column, 0), self.columns - 1)
+        ends = sorted(((part[1] - self.head) / CELL, (part[0] - self.left) / CELL) for part in (part[:2], part[2:]))
+        (y0, x0), (y1, x1) = ends
+        lean = (x1 - x0) / (y1 - y0) if y1 > y0 else 0.0
+        for row in range(min(floor(y0), self.rows - 1), min(floor(y1), self.rows - 1) + 1):
+            enters = x0 + lean * (row - y0) if row > y0 else x0
+            leaves = x0 + lean * (row + 1 - y0) if row + 1 < y1 else x1
+            first = min(floor(min(enters, leaves)), self.columns - 1)
+            last = min(floor(max(enters, leaves)), self.columns - 1)
+            self.taken[row] |= ((1 << (last - first + 1)) - 1) << max(first, 0)
 
     def mark_box(self, box: Box) -> None:
         rows, mask = self._cells(box)
@@ -92,25 +90,31 @@ class FreeSpace:
 
         With `seen_past`, nothing that it holds may lie between the two centres.
         """
-        for dx, dy in _rings(ceil(reach)):
-            if hypot(dx, dy) > reach:
+        x, y = centre
+        columns, first_column = _span(x - self.left, width)
+        rows, first_row = _span(y - self.head, height)
+        starts = self._starts(columns, rows)
+        if not any(starts):
+            return None
+        for dx, dy in _rings(ceil(reach / CELL)):
+            if hypot(dx, dy) * CELL > reach:
                 break
-            x, y = centre[0] + dx, centre[1] + dy
-            if self.is_free((x - width / 2, y - height / 2, x + width / 2, y + height / 2)) and (
-                seen_past is None or seen_past.sees(centre, (x, y))
-            ):
-                return x, y
+            row, column = first_row + dy, first_column + dx
+            if 0 <= row < len(starts) and column >= 0 and starts[row] >> column & 1:
+                found = (x + dx * CELL, y + dy * CELL)
+                if seen_past is None or seen_past.sees(centre, found):
+                    return found
         return None
 
     def emptiest_square(self, least: float) -> tuple[float, float, float] | None:
         """Centre and side of the largest free square, or None if none is `least` mm; among equals the one nearest the middle."""
         low, high = ceil(least / CELL), min(self.columns, self.rows)
-        best = self._square_starts(low) if low <= high else []
+        best = self._starts(low, low) if low <= high else []
         if not any(best):
             return None
         while low < high:
             middle = (low + high + 1) // 2
-            starts = self._square_starts(middle)
+            starts = self._starts(middle, middle)
             if any(starts):
                 low, best = middle, starts
             else:
@@ -124,16 +128,23 @@ class FreeSpace:
         top, bottom = max(0, floor((box[1] - self.head) / CELL)), min(self.rows, ceil((box[3] - self.head) / CELL))
         return range(top, bottom), ((1 << max(0, last - first)) - 1) << first
 
-    def _square_starts(self, side: int) -> list[int]:
-        """Row by row, the cells at which a free square of `side` cells has its head-left corner."""
+    def _starts(self, columns: int, rows: int) -> list[int]:
+        """Row by row, the cells at which a free box of so many cells has its head-left corner."""
         full = (1 << self.columns) - 1
-        rows = [_run_starts(~taken & full, side) for taken in self.taken]
+        known = {taken: _run_starts(~taken & full, columns) for taken in set(self.taken)}
+        starts = [known[taken] for taken in self.taken]
         done = 1
-        while done < side:
-            step = min(done, side - done)
-            rows = [rows[k] & rows[k + step] for k in range(len(rows) - step)]
+        while done < rows:
+            step = min(done, rows - done)
+            starts = [one & other for one, other in zip(starts, starts[step:], strict=False)]
             done += step
-        return rows
+        return starts
+
+
+def _span(middle: float, size: float) -> tuple[int, int]:
+    """How many cells a stretch touches, and the first of them."""
+    first, last = floor((middle - size / 2) / CELL), ceil((middle + size / 2) / CELL)
+    return last - first, first
 
 
 def _run_starts(free: int, side: int) -> int:
@@ -152,7 +163,7 @@ def _ones(bits: int) -> list[int]:
 
 @cache
 def _rings(reach: int) -> tuple[tuple[int, int], ...]:
-    """Steps of 2 mm within a reach, nearest first; sideways before up and down."""
+    """Steps of 2 cells within a reach, nearest first; sideways before up and down."""
     steps = range(-(reach // 2) * 2, reach + 1, 2)
     return tuple(
         sorted(((dx, dy) for dx in steps for dy in steps), key=lambda at: (at[0] ** 2 + at[1] ** 2, at[1] ** 2, at[1], at[0]))

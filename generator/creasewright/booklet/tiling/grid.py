@@ -8,6 +8,7 @@ than 15 mm is no better), then whose outer edges keep off the frame, then no tur
 """
 
 from dataclasses import dataclass
+from itertools import pairwise
 from math import ceil, floor
 
 from creasewright.booklet.tiling.bands import Span, spans_in_band
@@ -97,8 +98,9 @@ def _offsets(detail: list[Span], names: list[Span], size: float, period: float, 
     wanted = {0.0, slack / 2, slack, max(0.0, slack - OFF_THE_FRAME), min(OFF_THE_FRAME, slack)}
     wanted.update(step * SWEEP for step in range(ceil(period / SWEEP)))
     avoided = [0.0, size]
-    for (low, high), following in zip(detail, [*detail[1:], (size, size)], strict=True):
-        avoided.extend((low, high, low - CLEAR_OF_DETAIL, high + CLEAR_OF_DETAIL, (high + following[0]) / 2))
+    for low, high in detail:
+        avoided.extend((low, high, low - CLEAR_OF_DETAIL, high + CLEAR_OF_DETAIL))
+    avoided.extend((before[1] + after[0]) / 2 for before, after in pairwise(detail))
     for low, high in names:
         avoided.extend((low, high))
     wanted.update(-join % period for join in avoided)

@@ -1,0 +1,225 @@
+"""What stands on a template page."""
+
+import itertools
+from math import hypot
+
+import pytest
+
+from creasewright.blanks.blank import Blank, Hole, Panel, Score
+from creasewright.booklet.drawing import FormUse, Group, Mark, Shape, Tagged, Words
+from creasewright.booklet.tiling.template import TemplateFacts, TemplateScore, from_blank
+from creasewright.booklet.tiling.template_form import fitted_dash, score_pen
+from creasewright.booklet.tiling.tile_templates import tile_templates
+from creasewright.booklet.tiling.tile_words import TileWords, millimetres
+from creasewright.booklet.tiling.window import PageSize, window_of
+from creasewright.geometry.outline import flattened
+from creasewright.geometry.point import Point
+from creasewright.pdf.fonts import FontRuler
+from creasewright.problems import NOWHERE
+from template_cases import outline_of, rectangle, rounded, template_of, tray, wheel
+
+LETTER, A4 = PageSize(215.9, 279.4), PageSize(210.0, 297.0)
+MIXED = (
+    tray(),
+    rectangle("long strip", 304.8, 114.3, ("S",)),
+    rounded("liner", 120, 80, 12),
+    wheel("wheel", 30),
+    template_of("slope", outline_of([(0, 0), (90, 0), (90, 40), (0, 80)]), ()),
+    rectangle("narrow", 12, 180, ("N",)),
+)
+
+
+@pytest.fixture(scope="module", params=[LETTER, A4], ids=["letter", "A4"])
+def tiled(request):
+    return request.param, tile_templates(MIXED, request.param, FontRuler(), TileWords())
+
+
+def flat(items):
+    for item in items:
+        if isinstance(item, Group | Tagged | Mark):
+            yield from flat(item.items)
+        else:
+            yield item
+
+
+def shapes(page, role):
+    return [item for item in flat(page.items) if isinstance(item, Shape) and item.role == role]
+
+
+def texts(page, role=""):
+    return [
+        "".join(run.text for run in w.runs) for w in flat(page.items) if isinstance(w, Words) and (not role or w.role == role)
+    ]
+
+
+def corners(shape):
+    return [command[-2:] for command in shape.path if command[0] != "Z"]
+
+
+def test_every_page_has_one_check_square_of_50_mm_in_its_window(tiled):
+    size, done = tiled
+    window = window_of(size)
+    for page in done.pages:
+        (square,) = shapes(page, "check square")
+        xs, ys = zip(*corners(square), strict=True)
+        assert (max(xs) - min(xs), max(ys) - min(ys)) == pytest.approx((50, 50), abs=1e-9)
+        assert min(xs) > window.left and max(xs) < window.right and min(ys) > window.head and max(ys) < window.tail
+    assert set(done.squares_over) == {"nothing"}
+
+
+def test_the_square_is_5_mm_clear_of_every_line_of_the_templates(tiled):
+    size, done = tiled
+    by_key = {template.key: template for template in MIXED}
+    for tile in done.tiles:
+        (square,) = shapes(done.pages[tile.page_index], "check square")
+        left, head = corners(square)[0]
+        border = [(left + u * 50 / 40, head + v * 50 / 40) for u in range(41) for v in range(41) if u in (0, 40) or v in (0, 40)]
+        points = [(x * 72 / 25.4, (size.height - y) * 72 / 25.4) for x, y in border]
+        a, b, c, d, e, f = tile.to_blank.floats()
+        on_blank = [(a * x + c * y + e, b * x + d * y + f) for x, y in points]
+        template = by_key[tile.template]
+        outline = template.polygon
+        for p, q in [*zip(outline, outline[1:] + outline[:1], strict=True), *[(s.start, s.end) for s in template.scores]]:
+            for k in range(101):
+                x, y = p[0] + (q[0] - p[0]) * k / 100, p[1] + (q[1] - p[1]) * k / 100
+                u, v = zip(*on_blank, strict=True)
+                gap = hypot(max(min(u) - x, x - max(u), 0), max(min(v) - y, y - max(v), 0))
+                assert gap >= 5 - 1e-6
+
+
+def test_nothing_is_inked_nearer_than_7_mm_to_the_edge_of_the_paper(tiled):
+    size, done = tiled
+    for page in done.pages:
+        for item in flat(page.items):
+            for x, y in corners(item) if isinstance(item, Shape) else ([(item.x, item.y)] if isinstance(item, Words) else []):
+                assert 7.2 <= x <= size.width - 7.2 and 7.2 <= y <= size.height - 7.2
+
+
+def test_words_lie_apart_from_each_other(tiled):
+    _, done = tiled
+    ruler = FontRuler()
+    for page in done.pages:
+        boxes = []
+        for words in flat(page.items):
+            if not isinstance(words, Words) or words.turned:
+                continue
+            wide = sum(ruler.width(run.text, run.face, run.size) for run in words.runs)
+            left = words.x - {"start": 0, "middle": wide / 2, "end": wide}[words.anchor]
+            boxes.append((left, words.y - ruler.cap_height(words.runs[0].face, words.runs[0].size), left + wide, words.y, words))
+        for k, one in enumerate(boxes):
+            for other in boxes[:k]:
+                apart = one[0] >= other[2] or other[0] >= one[2] or one[1] >= other[3] or other[1] >= one[3]
+                assert apart, (page.label, one[4], other[4])
+
+
+def test_a_joined_edge_carries_two_combs_whose_middle_ticks_meet(tiled):
+    size, done = tiled
+    window = window_of(size)
+    pages = {tile.name: done.pages[tile.page_index] for tile in done.tiles if tile.template == "tray"}
+    assert list(pages) == ["A1", "A2", "B1", "B2"]
+    for one, other, sides, axis in (("A1", "A2", ("right", "left"), 1), ("A1", "B1", ("tail", "head"), 0)):
+        middles = []
+        for name, side, pitch in ((one, sides[0], 1.0), (other, sides[1], 0.9)):
+            ticks = sorted(corners(shape)[0][axis] for shape in shapes(pages[name], f"comb {side}"))
+            assert len(ticks) == 22
+            for comb in (ticks[:11], ticks[11:]):
+                assert [b - a for a, b in itertools.pairwise(comb)] == pytest.approx([pitch] * 10)
+            middles.append((ticks[5], ticks[16]))
+        assert middles[0] == pytest.approx(middles[1])
+    assert window.height > 0
+
+
+def test_grey_strips_lie_only_where_a_neighbour_follows(tiled):
+    _, done = tiled
+    names = {tile.name: texts(done.pages[tile.page_index], "strip words") for tile in done.tiles if tile.template == "tray"}
+    assert names == {
+        "A1": ["lay A2 on this strip", "lay B1 on this strip"],
+        "A2": ["lay B2 on this strip"],
+        "B1": ["lay B2 on this strip"],
+        "B2": [],
+    }
+
+
+def test_each_template_is_one_form_used_on_all_its_pages(tiled):
+    _, done = tiled
+    uses = [item for page in done.pages for item in flat(page.items) if isinstance(item, FormUse)]
+    assert len(uses) == len(done.pages)
+    assert {use.name for use in uses} == {form.name for form in done.forms}
+    roles = [shape.role for form in done.forms for shape in form.items]
+    assert len(roles) == len(set(roles))
+    assert {"outline of tray", "score left wall of tray", "slit slot of liner", "hole eye of liner"} <= set(roles)
+
+
+def test_each_template_says_its_own_long_measure(tiled):
+    _, done = tiled
+    said = [text for page in done.pages for text in texts(page)]
+    for length in ("298.5 mm", "304.8 mm", "120 mm", "60 mm", "90 mm"):
+        assert any(text.endswith(f"{length}") and ("edge to edge" in text or "point to point" in text) for text in said), length
+    assert "180 mm" in said  # in the narrow strip no line has room for its words: they stand with its labels
+
+
+def test_pieces_that_share_a_page_keep_their_own_tags(tiled):
+    _, done = tiled
+    pages = {tile.template: done.pages[tile.page_index] for tile in done.tiles}
+    assert {"L", "N", "W"} <= {text for key in ("liner", "narrow", "wheel") for text in texts(pages[key], "tag")}
+
+
+def test_pages_are_numbered_and_lead_to_their_bookmarks(tiled):
+    _, done = tiled
+    assert [page.label for page in done.pages] == [f"T-{k}" for k in range(1, len(done.pages) + 1)]
+    titles = [mark.title for page in done.pages for mark in page.bookmarks if mark.level == 1]
+    assert titles[0] == "Template T: tray"
+    targets = {mark.key for page in done.pages for mark in page.bookmarks}
+    links = {item.link for page in done.pages for item in page.items if isinstance(item, Tagged) and item.link}
+    assert links <= targets
+
+
+def test_the_square_lies_over_scores_where_no_place_is_clear():
+    scores = tuple(TemplateScore(f"s{k}", Point(20.0 * k, 0.0), Point(20.0 * k, 210.0), "valley") for k in range(1, 9))
+    done = tile_templates((rectangle("pleats", 180, 210, scores=scores),), LETTER, FontRuler(), TileWords())
+    assert done.squares_over == ("scores",)
+    (square,) = shapes(done.pages[0], "check square")
+    assert square.pen.width < 0.4
+
+
+def test_no_templates_make_no_pages():
+    done = tile_templates((), LETTER, FontRuler(), TileWords())
+    assert (done.pages, done.forms, done.tiles) == ((), (), ())
+
+
+def test_a_dashed_line_ends_with_a_whole_dash():
+    dash = fitted_dash((5.2, 2.6), 100.0)
+    # 12 periods and a dash: 12 * 7.8 + 5.2 = 98.8, stretched by 100 / 98.8
+    assert dash == pytest.approx((5.2 * 100 / 98.8, 2.6 * 100 / 98.8), abs=1e-4)
+
+
+def test_valley_and_mountain_are_told_apart_by_dashes():
+    start, end = (0.0, 0.0), (100.0, 0.0)
+    assert len(score_pen("valley", start, end).dash) == 2
+    assert len(score_pen("mountain", start, end).dash) == 6  # dash, dot, dot
+    assert len(score_pen("both", start, end).dash) == 4
+
+
+def test_lengths_are_told_to_a_tenth_of_a_millimetre():
+    assert [millimetres(mm) for mm in (265, 298.45, 196.85, 0.04)] == ["265 mm", "298.5 mm", "196.9 mm", "0 mm"]
+
+
+def blank_of(corners_):
+    outline = outline_of(corners_)
+    polygon = flattened(outline.edges)
+    panel = Panel("strip", outline, polygon, 100.0 * 40)
+    holes = (Hole("eye", Point(10.0, 20.0), 4.0),)
+    scores = (Score("flap", Point(30.0, 0.0), Point(30.0, 40.0)),)
+    return Blank("strip", "leaf", NOWHERE, 100, 40, outline, holes, (), scores, (panel,), ())
+
+
+def test_a_mirrored_template_shows_the_blank_from_its_back():
+    facts = TemplateFacts(("A",), "strip", "cut 1", "printed side up", "leaf", {"flap": "mountain"})
+    blank = blank_of([(0, 0), (100, 0), (100, 40), (20, 40)])
+    seen = from_blank(blank, facts, mirrored=True)
+    assert seen.mirrored
+    assert seen.holes[0].centre == Point(90.0, 20.0)  # 100 - 10
+    assert (seen.scores[0].start.x, seen.scores[0].look) == (70.0, "mountain")
+    assert set(seen.polygon) == {(100.0, 0.0), (0.0, 0.0), (0.0, 40.0), (80.0, 40.0)}
+    twice = sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(seen.polygon, seen.polygon[1:] + seen.polygon[:1], strict=True))
+    assert twice > 0  # still clockwise as seen, y down
