@@ -8,7 +8,8 @@ from blanks.written_blanks import shaped
 from creasewright.geometry.loops import loop_area
 
 FOLIO = """
-measures: {page width: 105 mm, page height: 150 mm, pocket: 55 mm, hinge tab: 20 mm, border: 9 mm, slope: [28 mm, 108 mm], spine: 5 mm}
+measures:
+  {page width: 105 mm, page height: 150 mm, pocket: 55 mm, hinge tab: 20 mm, border: 9 mm, slope: [28 mm, 108 mm], spine: 5 mm}
 blanks:
   left strip:
     height: page height
@@ -96,7 +97,9 @@ measures: {side: 45 mm, depth: 55 mm, tab: 10 mm, flare: 0}
 blanks:
   pot:
     base: {sides: 6, side: side}
-    flaps: {wall: {at: each edge of base, depth: depth, ends: 90 + flare}, tab: {at: first end of each wall, depth: tab, ends: 40}}
+    flaps:
+      wall: {at: each edge of base, depth: depth, ends: 90 + flare}
+      tab: {at: first end of each wall, depth: tab, ends: 40}
 """
 
 STEP = """

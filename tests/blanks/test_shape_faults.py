@@ -27,14 +27,14 @@ def test_a_sound_blank_has_no_fault(source):
         ("width: 0 mm\nheight: 60 mm", "the width `0 mm` comes to 0 mm", "make it more than 0"),
         ("width: 50 mm", "`sheet` has no height", "give `height`, or bands in that direction"),
         (
-            "height: 60 mm\nacross: [a: 50 mm, a: 50 mm, b: 1 mm]".replace("a: 50 mm, a: 50 mm", "a: 50 mm, {repeat: 0, of: [c: 1 mm]}"),
+            "height: 60 mm\nacross: [a: 50 mm, {repeat: 0, of: [c: 1 mm]}, b: 1 mm]",
             "`repeat: 0` comes to 0", "repeat the bands at least once",
         ),
         (
             BANDS + "scores: {s: {from: head, at: 20 mm, span: [[0 mm, 20 mm], [70 mm, 20 mm]]}}",
             "score `s` ends inside the panel, at [70 mm, 20 mm]", "run it to an edge, a score or a slit",
         ),
-        (SHEET + "scores: {s: {from: left, at: 120 mm}}", "score `s` lies outside the blank", "move it onto the blank"),
+        (SHEET + "scores: {s: {from: left, at: 120 mm}}", "score `s` has no part inside the blank", "move it onto the blank"),
         (
             BANDS + "scores: {s: {from: left, at: 50 mm}}",
             "score `s` lies on `a/b`", "leave one of them out",
@@ -51,9 +51,13 @@ def test_a_sound_blank_has_no_fault(source):
         (
             SHEET + "scores: {s: {line: [centre, mid top]}}",
             "`mid top` is no point",
-            "write [x, y] or one of head-left, mid head, head-right, mid left, centre, mid right, tail-left, mid tail, tail-right",
+            "write [x, y] or one of head-left, mid head, head-right, mid left, centre, mid right, "
+            "tail-left, mid tail, tail-right",
         ),
-        (SHEET + "corners: {head-left: {round: 70 mm}}", "`round: 70 mm` needs 70 mm of an edge that has 60 mm left", "make it smaller"),
+        (
+            SHEET + "corners: {head-left: {round: 70 mm}}",
+            "`round: 70 mm` needs 70 mm of an edge that has 60 mm left", "make it smaller",
+        ),
         (
             SHEET + "corners: {head-left: {cut: [20 mm, 61 mm]}}",
             "the cut of the head-left corner needs 61 mm of an edge that has 60 mm left", "make it smaller",
@@ -71,10 +75,13 @@ def test_a_sound_blank_has_no_fault(source):
             SHEET + "holes: {eye: {at: [1 mm, 30 mm], across: 3 mm}}",
             "the hole `eye`, 3 mm across, runs over an edge", "move it further in",
         ),
-        (SHEET + "slits: {s: {line: [[110 mm, 0 mm], [120 mm, 30 mm]]}}", "the slit `s` lies outside the blank", "move it onto the blank"),
+        (
+            SHEET + "slits: {s: {line: [[110 mm, 0 mm], [120 mm, 30 mm]]}}",
+            "the slit `s` has no part inside the blank", "move it onto the blank",
+        ),
         (
             SHEET + "slits: {s: {line: [mid head, mid tail]}}",
-            "no score joins `part 2` to the rest of `sheet`", "end the slit before the edge, or make it two blanks",
+            "no score joins `part 2` to the rest of `sheet`", "end the slit or cut before the edge, or make it two blanks",
         ),
         (
             SHEET + "cut away: [[a, b]]\nscores: {a: {from: left, at: 20 mm}}",
@@ -90,7 +97,10 @@ def test_a_sound_blank_has_no_fault(source):
             "write one name for each place, `-` for none",
         ),
         (BANDS + "panels: |\n  one one", "`one` names two panels", "give each panel its own name"),
-        (BANDS + "panels: {x: mid left, y: [20 mm, 20 mm]}", "one panel is called both `x` and `y`", "leave one of the names out"),
+        (
+            BANDS + "panels: {x: mid left, y: [20 mm, 20 mm]}",
+            "one panel is called both `x` and `y`", "leave one of the names out",
+        ),
         (
             BANDS + "panels: {x: [120 mm, 20 mm]}",
             "`x` finds no panel: its point lies outside the blank", "choose a point on the blank",
@@ -108,6 +118,12 @@ def test_a_sound_blank_has_no_fault(source):
         (
             "base: {width: 50 mm, height: 50 mm}\nflaps: {f: {at: head of base, depth: 30 mm, ends: 45}}",
             "the ends of `f` at 45° meet before its depth of 30 mm (head of base)", "make it less deep, or its ends steeper",
+        ),
+        (
+            # a tab on a flap that cannot be is not a second fault
+            "base: {width: 50 mm, height: 50 mm}\n"
+            "flaps: {f: {at: head of base, depth: 0 mm - 1 mm}, t: {at: ends of f, depth: 9 mm}}",
+            "the depth of `f`, `0 mm - 1 mm`, comes to -1 mm", "make it more than 0",
         ),
         (
             "base: {width: 50 mm, height: 50 mm}\nflaps: {f: {at: head of base, depth: 0 mm}}",

@@ -18,6 +18,8 @@ from creasewright.geometry.loops import loop_area, perimeter
 from creasewright.geometry.outline import Arc
 from creasewright.geometry.point import Point
 
+corner_words = st.sampled_from(["head-left", "head-right", "tail-left", "tail-right"])
+corner_cuts = st.tuples(corner_words, st.integers(20, 95), st.integers(20, 65))
 sizes = st.lists(st.integers(5, 60), min_size=1, max_size=4)
 
 
@@ -28,16 +30,14 @@ def bands(prefix, values):
 @settings(max_examples=80, deadline=None)
 @given(sizes, sizes, st.integers(1, 4), st.integers(1, 4))
 def test_panels_fill_a_banded_sheet_with_a_corner_cut(across, down, cut_head, cut_side):
-    blank = one(f"across: {bands('a', across)}\ndown: {bands('d', down)}\ncorners: {{head-left: {{cut: [{cut_head} mm, {cut_side} mm]}}}}")
+    corner = f"{{head-left: {{cut: [{cut_head} mm, {cut_side} mm]}}}}"
+    blank = one(f"across: {bands('a', across)}\ndown: {bands('d', down)}\ncorners: {corner}")
     assert len(blank.panels) == len(across) * len(down)
     assert isclose(sum(p.area for p in blank.panels), sum(across) * sum(down) - cut_head * cut_side / 2, rel_tol=1e-6)
 
 
 @settings(max_examples=80, deadline=None)
-@given(
-    st.lists(st.tuples(st.sampled_from(["head-left", "head-right", "tail-left", "tail-right"]), st.integers(20, 95), st.integers(20, 65)), max_size=4, unique=True),
-    st.integers(10, 90),
-)  # fmt: skip
+@given(st.lists(corner_cuts, max_size=4, unique=True), st.integers(10, 90))
 def test_panels_are_the_faces_an_independent_polygonizer_finds(cuts, at):
     scores = "".join(f"  s{n}: {{across: {corner}, at: [{a} mm, {b} mm]}}\n" for n, (corner, a, b) in enumerate(cuts))
     blank = one(f"width: 100 mm\nheight: 70 mm\nscores:\n  up: {{from: left, at: {at} mm}}\n{scores}")
@@ -65,7 +65,7 @@ def test_a_rational_blank_mirrored_twice_is_the_very_same():
     strip = shaped(FOLIO)["left strip"]
     twice = mirror_image(mirror_image(strip, "left strip", ""), "left strip", "")
     assert replace(twice, mirror_of=None, outline=strip.outline, panels=(), cutouts=()) == replace(strip, panels=(), cutouts=())
-    assert {edge for edge in twice.outline.edges} == set(strip.outline.edges)
+    assert set(twice.outline.edges) == set(strip.outline.edges)
 
 
 def test_bands_and_an_outline_with_scores_make_the_same_panels():
@@ -133,6 +133,17 @@ def test_scores_end_exactly_on_a_bulging_head():
     assert isclose(flap.panels[0].area, flap.panels[1].area)
 
 
+def test_a_score_across_a_corner_runs_on_to_a_bulging_edge():
+    blank = one("""
+width: 100 mm
+height: 70 mm
+edges: {tail: {rise: 4 mm}}
+scores: {s: {across: tail-right, at: [36 mm, 35 mm]}}
+""")
+    assert len(blank.panels) == 2
+    assert max(float(score.start.y) for score in blank.scores) > 70
+
+
 def test_a_notch_takes_its_half_round_out_of_the_panel():
     card = one("width: 100 mm\nheight: 60 mm\nnotches: [{at: mid head, width: 20 mm, depth: 10 mm, round: yes, template: thumb}]")
     assert isclose(card.panels[0].area, 6000 - 50 * 3.141592653589793)
@@ -148,7 +159,8 @@ def test_inside_sizes_grow_by_half_a_caliper_for_each_fold():
 
 
 def test_a_net_of_inside_sizes_grows_at_its_seams():
-    net = one("base: {width: 100 mm, height: 60 mm}\nflaps: {wall: {at: [left of base, right of base], depth: 20 mm}}\nsizes: inside", F(1))
+    walls = "{wall: {at: [left of base, right of base], depth: 20 mm}}"
+    net = one(f"base: {{width: 100 mm, height: 60 mm}}\nflaps: {walls}\nsizes: inside", F(1))
     assert (net.width, net.height) == (101 + 2 * 20 + 1, 60)  # base + 1, each wall + 0.5
 
 

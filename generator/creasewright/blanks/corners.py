@@ -86,19 +86,23 @@ def _new_edge(before: Line, after: Line, corner: design.Corner, numbers: Numbers
             return None
         return rounded(before, after, radius)
     if corner.cut is None:
-        faults.add(corner.where, f"the {corner.which} corner has neither a cut nor a radius", "write `cut: [a, b]` or `round: r`")
+        faults.add(corner.where, f"{_called(corner)} has neither a cut nor a radius", "write `cut: [a, b]` or `round: r`")
         return None
     head, side = numbers.legs(corner.cut)
     first, second = (head, side) if _levelness(before) > _levelness(after) else (side, head)
     for leg, size in ((first, first_size), (second, second_size)):
         if leg <= 0:
-            faults.add(corner.where, f"the cut of the {corner.which} corner comes to {in_mm(leg)}", "make it more than 0")
+            faults.add(corner.where, f"the cut of {_called(corner)} comes to {in_mm(leg)}", "make it more than 0")
             return None
         if leg > size:
-            _too_big(corner, f"the cut of the {corner.which} corner", leg, size, faults)
+            _too_big(corner, f"the cut of {_called(corner)}", leg, size, faults)
             return None
     start, end = cut_corner(before, after, first, second)
     return Line(before.start if first == first_size else start, after.end if second == second_size else end)
+
+
+def _called(corner: design.Corner) -> str:
+    return "a corner" if corner.which == "all" else f"the {corner.which} corner"
 
 
 def _too_big(corner: design.Corner, what: str, needs: Number, has: Number, faults: Faults) -> None:

@@ -32,6 +32,7 @@ def flaps_draft(written: design.Blank, shape: design.FlapsShape, numbers: Number
     base = _base(written, shape, numbers, half, faults)
     faults.stop_if_any()
     parts = {base.name: base}
+    failed: set[str] = set()
     waiting = list(shape.flaps)
     while waiting:
         ready = [flap for flap in waiting if not _waits_for(flap, waiting)]
@@ -39,7 +40,11 @@ def flaps_draft(written: design.Blank, shape: design.FlapsShape, numbers: Number
             faults.add(waiting[0].where, f"`{waiting[0].name}` grows from a flap that grows from it", "start a flap at the base")
             break
         for flap in ready:
-            _grow(flap, parts, numbers, half, faults)
+            before = len(faults.found)
+            if not failed.intersection(_parent(text) for text in flap.at):
+                _grow(flap, parts, numbers, half, faults)
+            if len(faults.found) > before or failed.intersection(_parent(text) for text in flap.at):
+                failed.add(flap.name)
         waiting = [flap for flap in waiting if flap not in ready]
     faults.stop_if_any()
     _check_room(list(parts.values()), shape, faults)

@@ -1,5 +1,7 @@
 """Sizes and places that formulas ask of a blank: `width of page`, `tail of lower`, `length of flap/page`."""
 
+from fractions import Fraction
+
 from creasewright.blanks.bands import band_draft, half_caliper
 from creasewright.blanks.blank import Band, Blank
 from creasewright.blanks.compass import SIDES
@@ -69,13 +71,15 @@ def _outer_edges(blank: Blank, side: str) -> list[Line]:
     ]
 
 
-def written_quality(written: design.Blank, word: str, of: str | None, values: Values) -> Number | None:
+def written_quality(
+    written: design.Blank, word: str, of: str | None, values: Values, caliper: Fraction | None = None
+) -> Number | None:
     """The same for a blank of bands before it is shaped, so that its own scores may ask `tail of lower`: from its bands and
-    cells as written, at score-to-score sizes. None for other blanks, for what is no band, and after a fault."""
-    if not isinstance(written.shape, design.SheetShape) or written.sizes in ("inside", "outside"):
+    cells as written. None for other blanks, for what is no band, and after a fault. `caliper` as in `shape_blank`."""
+    if not isinstance(written.shape, design.SheetShape):
         return None
     faults = Faults()
-    half = half_caliper(written, None, faults)
+    half = half_caliper(written, caliper, faults)
     draft: Draft = band_draft(written, written.shape, Numbers(values, faults), half, faults)
     if faults.found:
         return None

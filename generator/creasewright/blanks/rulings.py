@@ -133,7 +133,7 @@ def _across(score: design.ScoreWritten, draft: Draft, reach: Box, numbers: Numbe
     x, inward_x = (left, level) if score.across.endswith("left") else (right, -level)
     y, inward_y = (head, upright) if score.across.startswith("head") else (tail, -upright)
     run = Run(score.name, Point(x + inward_x, y), Point(x, y + inward_y))
-    return _limited(score, [run], draft, reach, numbers, [], faults)
+    return _limited(score, [endless(run, reach)], draft, reach, numbers, [], faults)
 
 
 def _along_line(

@@ -128,7 +128,7 @@ def _check_in_one_piece(faces: Faces, names: list[str], written: design.Blank, f
     if apart:
         faults.add(
             written.where, f"no score joins `{apart[0]}` to the rest of `{written.name}`",
-            "end the slit before the edge, or make it two blanks",
+            "end the slit or cut before the edge, or make it two blanks",
         )  # fmt: skip
 
 

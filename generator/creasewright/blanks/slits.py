@@ -33,7 +33,7 @@ def cut_slits(draft: Draft, written: design.Blank, runs: list[Run], numbers: Num
             drawn = [part for run in drawn for part in limited(run, boxes)]
         kept = [part for run in drawn for part in inside(run, draft.outline.edges, polygon)]
         if drawn and not kept:
-            faults.add(slit.where, f"the slit `{slit.name}` lies outside the blank", "move it onto the blank")
+            faults.add(slit.where, f"the slit `{slit.name}` has no part inside the blank", "move it onto the blank")
         slits += [Slit(slit.name, run.start, run.end) for run in kept]
     return replace(draft, slits=tuple(slits))
 
@@ -95,7 +95,7 @@ def bounded(draft: Draft, runs: list[Run], wheres: dict[str, Where], where: Wher
         kept = _grown(run, draft, polygon, rests, cuts) if run.grows else inside(run, draft.outline.edges, polygon)
         found += kept
         if not kept and run.name in wheres and not any(other.name == run.name and other is not run for other in runs):
-            faults.add(wheres.get(run.name, where), f"score `{run.name}` lies outside the blank", "move it onto the blank")
+            faults.add(wheres.get(run.name, where), f"score `{run.name}` has no part inside the blank", "move it onto the blank")
     return found
 
 

@@ -1,6 +1,8 @@
 """Flat scenes for the tests of plan pictures, built by hand in model millimetres: head at the top, x right, y down."""
 
+from collections.abc import Callable
 from math import cos, pi, sin
+from typing import Any
 
 from creasewright.booklet.diagrams.scene import (
     Action,
@@ -37,9 +39,7 @@ def facet(
 ) -> Facet:
     """One panel; `kinds` are its edges' kinds, in the order of its corners."""
     names = [kinds] * len(polygon) if isinstance(kinds, str) else kinds
-    edges = tuple(
-        FacetEdge(a, b, kind) for a, b, kind in zip(polygon, (*polygon[1:], polygon[0]), names, strict=True)
-    )
+    edges = tuple(FacetEdge(a, b, kind) for a, b, kind in zip(polygon, (*polygon[1:], polygon[0]), names, strict=True))
     edges += tuple(FacetEdge(a, b, "cut") for hole in holes for a, b in zip(hole, (*hole[1:], hole[0]), strict=True))
     print_seen = Motif(motif, tone, to_view) if motif and side == "front" else None
     return Facet(polygon, edges, holes, part, panel, letter, side, f"paper {tone} {side}", print_seen, **flags)
@@ -63,8 +63,6 @@ SCORE = 7.25 * IN
 PAGE = ((0.0, 0.0), (5 * IN, 0.0), (5 * IN, SCORE), (0.0, SCORE))
 FLAP = ((0.0, SCORE), (5 * IN, SCORE), (5 * IN, SCORE + 3 * IN), (0.0, SCORE + 2 * IN))
 FLAP_UP = mirrored(FLAP, SCORE)
-FLAP_UP_KINDS = ["cut", "cut", "folded", "cut"]
-"""(0, tail), (5, tail) ... reversed: from the flap's left tail corner."""
 
 
 def strip_flat() -> PlanScene:
@@ -85,10 +83,6 @@ def strip_flat() -> PlanScene:
             Named("spine edge", (*PAGE[:2], *FLAP[2:]), "right"),
         ),
     )
-
-
-def _flap_corners() -> list[Spot]:
-    return list(FLAP_UP)
 
 
 def strip_folded() -> PlanScene:
@@ -147,9 +141,23 @@ def three_layers() -> PlanScene:
     return PlanScene(
         facets=(
             facet(middle, ["cut", "folded", "cut", "folded"], part="card", panel="middle", letter="A", tone=3, motif="two-way"),
-            facet(rectangle(0.0, 0.0, w - 1, h), ["cut", "cut", "cut", "folded"], part="card", panel="left", letter="A", side="back", tone=3),
             facet(
-                rectangle(2.0, 0.0, w - 2, h), ["cut", "folded", "cut", "cut"], part="card", panel="right", letter="A", side="back", tone=3
+                rectangle(0.0, 0.0, w - 1, h),
+                ["cut", "cut", "cut", "folded"],
+                part="card",
+                panel="left",
+                letter="A",
+                side="back",
+                tone=3,
+            ),
+            facet(
+                rectangle(2.0, 0.0, w - 2, h),
+                ["cut", "folded", "cut", "cut"],
+                part="card",
+                panel="right",
+                letter="A",
+                side="back",
+                tone=3,
             ),
         ),
         fold_arrows=(FoldArrow((2.2 * IN, 1.5 * IN), (3.8 * IN, 1.5 * IN), "open"),),
@@ -174,12 +182,12 @@ def two_meet() -> PlanScene:
     pocket_c = ((dx, dy + 4.3 * IN), (dx + 5 * IN, dy + 5.2 * IN), (dx + 5 * IN, dy + 7.25 * IN), (dx, dy + 7.25 * IN))
     page = ["cut", "cut", "folded", "cut"]
     pocket = ["cut", "cut", "folded", "cut"]
-    lying = {"motif": None, "side": "back", "tone": 2, "part": "cover", "letter": "A"}
+    lying: dict[str, Any] = {"motif": None, "side": "back", "tone": 2, "part": "cover", "letter": "A"}
     return PlanScene(
         facets=(
-            facet(left, ["cut", "valley", "cut", "cut"], panel="left", **lying),  # type: ignore[arg-type]
-            facet(spine, ["cut", "valley", "cut", "valley"], panel="spine", **lying),  # type: ignore[arg-type]
-            facet(right, ["cut", "cut", "cut", "valley"], panel="right", **lying),  # type: ignore[arg-type]
+            facet(left, ["cut", "valley", "cut", "cut"], panel="left", **lying),
+            facet(spine, ["cut", "valley", "cut", "valley"], panel="spine", **lying),
+            facet(right, ["cut", "cut", "cut", "valley"], panel="right", **lying),
             facet(b, page, part="left strip", letter="B"),
             facet(pocket_b, pocket, part="left strip", panel="flap", letter="B", side="back"),
             facet(c, page, part="right strip", letter="C", to_view=(1, 0, 0, 1, dx, dy), lifted=True),
@@ -206,17 +214,15 @@ def envelope() -> PlanScene:
     left = ((0.0, 0.0), (2.5 * IN, h / 2 - 8), *arc(2.5 * IN - 3, h / 2, 8.5, -70, 70, 12), (2.5 * IN, h / 2 + 8), (0.0, h))
     right = tuple((w - x, y) for x, y in reversed(left))
     tail = ((0.0, h), (w, h), *reversed(_tip(cx, h + 2.4 * IN, r, up=False)))
+    envelope_back: dict[str, Any] = {"part": "envelope", "letter": "E", "side": "back", "tone": 4}
+    envelope_front: dict[str, Any] = {"part": "envelope", "letter": "E", "tone": 4, "motif": "all-over"}
     return PlanScene(
         facets=(
-            facet(body, ["mountain", "folded", "valley", "folded"], part="envelope", panel="body", letter="E", side="back", tone=4),
-            facet(head_flap, _flap_kinds(head_flap, "mountain"), part="envelope", panel="head flap", letter="E", side="back", tone=4),
-            facet(tail, _flap_kinds(tail, "valley", first=True), part="envelope", panel="tail flap", letter="E", side="back", tone=4),
-            facet(
-                left, _flap_kinds(left, "folded"), part="envelope", panel="left flap", letter="E", tone=4, motif="all-over"
-            ),
-            facet(
-                right, _flap_kinds(right, "folded"), part="envelope", panel="right flap", letter="E", tone=4, motif="all-over"
-            ),
+            facet(body, ["mountain", "folded", "valley", "folded"], panel="body", **envelope_back),
+            facet(head_flap, _flap_kinds(head_flap, "mountain"), panel="head flap", **envelope_back),
+            facet(tail, _flap_kinds(tail, "valley", first=True), panel="tail flap", **envelope_back),
+            facet(left, _flap_kinds(left, "folded"), panel="left flap", **envelope_front),
+            facet(right, _flap_kinds(right, "folded"), panel="right flap", **envelope_front),
         ),
         fold_arrows=(FoldArrow((cx, h + 1.7 * IN), (cx, h - 1.7 * IN), "front"),),
         dimensions=(
@@ -230,8 +236,8 @@ def envelope() -> PlanScene:
 
 def _tip(cx: float, y: float, radius: float, up: bool) -> Polygon2:
     sign = -1 if up else 1
-    curve = [(cx + radius * 1.6 * (-cos(a)), y - sign * radius + sign * radius * sin(a)) for a in (k * pi / 16 for k in range(3, 14))]
-    return tuple(curve)
+    angles = [k * pi / 16 for k in range(3, 14)]
+    return tuple((cx - radius * 1.6 * cos(a), y - sign * radius + sign * radius * sin(a)) for a in angles)
 
 
 def _flap_kinds(polygon: Polygon2, hinge: str, first: bool = False) -> list[str]:
@@ -240,9 +246,71 @@ def _flap_kinds(polygon: Polygon2, hinge: str, first: bool = False) -> list[str]
     return kinds
 
 
+def mirror_strip() -> PlanScene:
+    """The mirror of the flat strip, its print mirrored with it, the flap folded behind."""
+    flat = strip_flat()
+    width = 5 * IN
+
+    def across(spot: Spot) -> Spot:
+        return width - spot[0], spot[1]
+
+    facets = tuple(
+        facet(
+            tuple(map(across, reversed(old.polygon))),
+            ["mountain" if len({across(a)[1], across(b)[1], SCORE}) == 1 else "cut" for a, b in _sides(old.polygon, across)],
+            panel=old.panel,
+            letter="C",
+            to_view=(-1.0, 0.0, 0.0, 1.0, width, 0.0),
+            part="right strip",
+        )
+        for old in flat.facets
+    )
+    return PlanScene(
+        facets,
+        fold_arrows=(FoldArrow(across(flat.fold_arrows[0].start), across(flat.fold_arrows[0].end), "behind"),),
+        dimensions=(
+            Dimension((width, SCORE), (width, SCORE + 2 * IN), "2 in", "right"),
+            Dimension((0.0, SCORE), (0.0, SCORE + 3 * IN), "3 in", "left"),
+            Dimension((0.0, 0.0), (0.0, SCORE), "7\u20641⁄4 in", "left"),
+            Dimension((0.0, 0.0), (0.0, SCORE + 3 * IN), "10\u20641⁄4 in", "left"),
+            Dimension((0.0, 0.0), (width, 0.0), "5 in", "head"),
+        ),
+    )
+
+
+def _sides(polygon: Polygon2, move: Callable[[Spot], Spot]) -> list[tuple[Spot, Spot]]:
+    turned = list(map(move, reversed(polygon)))
+    return list(zip(turned, [*turned[1:], turned[0]], strict=True))
+
+
+def window_card() -> PlanScene:
+    """A card with a hole over another card, a wide glued band measured inside, a flap lifted to 90 degrees and a tucked tab."""
+    under, card = rectangle(-8.0, -6.0, 116.0, 92.0), rectangle(0.0, 0.0, 100.0, 80.0)
+    window = rectangle(30.0, 25.0, 40.0, 30.0)
+    tab = ((100.0, 20.0), (116.0, 24.0), (116.0, 56.0), (100.0, 60.0))
+    return PlanScene(
+        facets=(
+            facet(under, part="backing", letter="D", tone=2, motif="all-over"),
+            facet(card, ["cut", "valley", "cut", "cut"], part="window", letter="A", side="back", tone=3, holes=(window,)),
+            facet(tab, ["cut", "cut", "cut", "valley"], part="window", panel="tab", letter="A", side="back", tone=3, moves=True),
+        ),
+        glue=(GlueMark(rectangle(3.0, 62.0, 94.0, 12.0)),),
+        fold_arrows=(FoldArrow((112.0, 32.0), (101.0, 32.0), "lift", 90.0), FoldArrow((60.0, 100.0), (60.0, 74.0), "tuck")),
+        dimensions=(
+            Dimension((50.0, 62.0), (50.0, 74.0), "12 mm", "inside"),
+            Dimension((30.0, 25.0), (70.0, 25.0), "40 mm", "head"),
+            Dimension((0.0, 0.0), (100.0, 0.0), "100 mm", "head"),
+            Dimension((97.0, 68.0), (100.0, 68.0), "3 mm", "inside"),
+        ),
+        names=(Named("window", window), Named("tab", tab)),
+    )
+
+
 ALL = {
     "strip flat": strip_flat,
     "strip folded": strip_folded,
+    "mirror strip": mirror_strip,
+    "window card": window_card,
     "glue strip": glue_strip,
     "three layers": three_layers,
     "two meet": two_meet,

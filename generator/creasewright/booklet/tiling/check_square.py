@@ -48,16 +48,37 @@ def check_square(place: SquarePlace, words: TileWords, ruler: TextRuler, space: 
     return items + _inscription(place, words, ruler, space)
 
 
+Line = tuple[str, str, float, float]
+"""Text, face, size in pt, and mm from the baseline before."""
+
+
 def _inscription(place: SquarePlace, words: TileWords, ruler: TextRuler, space: FreeSpace) -> list[Item]:
-    lines = [(words.square_mm, "Bold", 13.0, 6.2), (words.square_in, "Bold", 10.5, 5.6)]
-    lines += [(text, "Regular", 9.5, 4.5) for text in words.square_kind]
-    wide = max(ruler.width(text, face, size) for text, face, size, _ in lines)
-    tall = sum(drop for *_, drop in lines)
+    """In the middle; where the square lies over scores, between them if one of the two ways to break the lines fits."""
     middle = (place.left + SIDE / 2 + 1.5, place.head + SIDE / 2 - 1.5)
-    x, y = (place.over != "nothing" and space.nearest_free(middle, wide + 2, tall + 1, SIDE / 2 - wide / 2 - 4)) or middle
-    baseline = y - tall / 2
+    ways = [_lines(words, words.square_kind), _lines(words, words.square_kind_narrow)]
+    if place.over == "nothing":
+        return _set(ways[0], middle)
+    for lines in ways:
+        wide = max(ruler.width(text, face, size) for text, face, size, _ in lines)
+        tall = sum(drop for *_, drop in lines)
+        found = space.nearest_free(middle, wide + 1.0, tall + 1.0, (SIDE - wide) / 2 - max(TICKS.values()))
+        if found:
+            return _set(lines, found)
+    return _set(ways[1], middle)
+
+
+def _lines(words: TileWords, kind: tuple[str, ...]) -> list[Line]:
+    return [
+        (words.square_mm, "Bold", 13.0, 6.2),
+        (words.square_in, "Bold", 10.5, 5.6),
+        *((text, "Regular", 9.5, 4.5) for text in kind),
+    ]
+
+
+def _set(lines: list[Line], middle: tuple[float, float]) -> list[Item]:
+    baseline = middle[1] - sum(drop for *_, drop in lines) / 2
     items: list[Item] = []
     for text, face, size, drop in lines:
         baseline += drop
-        items.append(Words(x, baseline - 1.2, (Run(text, face, size),), "middle", role="check square words"))
+        items.append(Words(middle[0], baseline - 1.2, (Run(text, face, size),), "middle", role="check square words"))
     return items

@@ -23,6 +23,8 @@ class TileWords:
     square_mm: str = "50 mm"
     square_in: str = "1\u206431\u204432 in"
     square_kind: tuple[str, ...] = ("check square,", "not to be cut")
+    square_kind_narrow: tuple[str, ...] = ("check", "square,", "not to", "be cut")
+    """The same, where it must stand between scores."""
     map_label: str = "row, column"
     join: str = "To join: {tiles}"
     join_many: str = "To join: {count} pages, {first} to {last}"

@@ -1,0 +1,34 @@
+"""What every section of a pack is made from. A section file has one function `build(context) -> Section | None` (None: nothing to show)."""
+
+from dataclasses import dataclass
+
+from creasewright.booklet.text_ruler import TextRuler
+from creasewright.cutting.plan import PaperPlan
+from creasewright.fitting.worked import Worked
+from creasewright.problems import Finding
+from creasewright.reading.page_layout import PageLayout, PageSize, SectionLayout
+from creasewright.reading.settings import Tools
+
+
+@dataclass(frozen=True)
+class PackContext:
+    worked: Worked
+    plans: tuple[PaperPlan, ...]
+    """One for each paper that has pieces; `Piece.key` in them is the letter."""
+    findings: tuple[Finding, ...]
+    tools: Tools
+    layout: PageLayout
+    section: SectionLayout
+    page: PageSize
+    text: TextRuler
+    words: dict[str, str]
+    """The reader's words, from the words file of the layout: engine word to reader's word (`blank` to `piece`, `head` to `top` …)."""
+
+    @property
+    def system(self) -> str:
+        """`in` or `mm`."""
+        return self.worked.system
+
+    def word(self, key: str) -> str:
+        """The reader's word for one of the engine's; the engine's own where the table has none."""
+        return self.words.get(key, key)
