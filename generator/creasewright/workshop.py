@@ -49,10 +49,14 @@ def fault(where: Where, what: str, hint: str) -> ProblemsFound:
 class Scope:
     """Formulas worked in one setting of the measures: the design's own, or with some replaced (`same as … where`)."""
 
-    def __init__(self, shop: "Workshop", replaced: dict[str, Text], prefix: str = "") -> None:
+    def __init__(
+        self, shop: "Workshop", replaced: dict[str, Text], prefix: str = "", shaping: design.Blank | None = None
+    ) -> None:
         self.shop = shop
         self.overrides = replaced
         self.prefix = prefix
+        self.shaping = shaping
+        """The blank whose own formulas are worked: they may ask for its bands (`tail of lower`)."""
 
     # --- Lookup of measures/evaluate
 
@@ -288,7 +292,8 @@ class Workshop:
             caliper = None
             if written.sizes != "score to score":
                 caliper = self.paper(str(written.paper) if written.paper is not None else paper or "").caliper
-            return shape_blank(written, paper, scope, caliper)
+            own = Scope(self, scope.overrides, scope.prefix, written)
+            return shape_blank(written, paper, own, caliper)
 
         return self.graph.get(f"{scope.prefix}blank {name}", work, written.where, name)
 
@@ -375,7 +380,7 @@ class Workshop:
             value = answer(word, of, when, where)
             if value is not None:
                 return value
-        value = self.blank_part(scope, word, of, where)
+        value = self.own_band(scope, word, of) or self.blank_part(scope, word, of, where)
         if value is not None:
             return value
         known = [
@@ -478,6 +483,13 @@ class Workshop:
         if self.design.finished.is_ is not None:
             return str(self.design.finished.is_)
         return self.design.assemblies[-1].name if self.design.assemblies else ""
+
+    def own_band(self, scope: Scope, word: str, of: str) -> Quantity | None:
+        """A band of the blank that is being shaped."""
+        if scope.shaping is None:
+            return None
+        value = written_quality(scope.shaping, word, of, scope)
+        return Quantity(Fraction(value), 1) if value is not None else None
 
     def blank_part(self, scope: Scope, word: str, of: str, where: Where) -> Quantity | None:
         words = of.split(" of ")

@@ -102,8 +102,8 @@ def like_draft(written: design.Blank, shape: design.LikeShape, numbers: Numbers,
     if outline is None:
         text = shape.inset or Text("", written.where)
         faults.add(text.where, f"`inset: {text}` comes to {in_mm(inset)}, which leaves nothing of the panels", "make it smaller")
-        faults.stop_if_any()
-        raise AssertionError
+    faults.stop_if_any()
+    assert outline is not None
     return _moved(source, panels, outline, shape, numbers)
 
 

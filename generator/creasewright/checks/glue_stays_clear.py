@@ -5,6 +5,7 @@ from creasewright.folding.state import Body, GlueArea, Pocket, State
 from creasewright.geometry.clip import area, clockwise, intersection
 from creasewright.geometry.outline import Polygon
 from creasewright.geometry.rigid_transform import apply, rotate
+from creasewright.joining.bodies import stack_of
 from creasewright.joining.compass import box, compass_word, outward, polygon_in_view
 from creasewright.problems import BLOCKS, Finding
 
@@ -34,18 +35,25 @@ def glue_stays_clear(facts: Facts) -> list[Finding]:
 
 
 def covered_mouth(state: State, pocket: Pocket, patch: GlueArea) -> float:
-    """mm² of adhesive over the strip along the free edges of the pocket's flap, where that adhesive lies on flap and back both."""
-    if not touches(pocket, patch):
+    """mm² of adhesive over the strip along the free edges of the pocket's flap, on the inner side of the panel behind."""
+    if patch.step == pocket.step or not on_inner_side(state, pocket, patch):
         return 0.0
     body = state.body_of(pocket.front[0])
     spread = tuple(seen(state, body, patch, x, y) for x, y in patch.polygon)
-    return sum(abs(area(piece)) for strip in mouth_strips(state, body, pocket) for piece in intersection([clockwise(spread)], [clockwise(strip)]))
+    strips = [clockwise(strip) for strip in mouth_strips(state, body, pocket)]
+    return sum(abs(area(piece)) for strip in strips for piece in intersection([clockwise(spread)], [strip]))
 
 
-def touches(pocket: Pocket, patch: GlueArea) -> bool:
-    """Adhesive between the pocket's own walls, or on the outside of its flap."""
-    walls = {pocket.front, pocket.back, *pocket.closing}
-    return patch.step != pocket.step and (patch.panel in walls or patch.onto in walls)
+def on_inner_side(state: State, pocket: Pocket, patch: GlueArea) -> bool:
+    """Adhesive on the panel behind, on the side that looks into the pocket."""
+    if pocket.back not in (patch.panel, patch.onto):
+        return False
+    other = patch.onto if patch.panel == pocket.back else patch.panel
+    order = stack_of(state.body_of(pocket.back[0]), pocket.back).order
+    if pocket.front not in order or other not in order:
+        return False
+    back = order.index(pocket.back)
+    return (order.index(other) - back) * (order.index(pocket.front) - back) > 0
 
 
 def seen(state: State, body: Body, patch: GlueArea, x: float, y: float) -> tuple[float, float]:

@@ -116,7 +116,7 @@ def spine_side(state: State, body: Body, whole: Box, front: PanelKey | None) -> 
     """The hinged side of the closed thing.
 
     Where panels stand upright on the table it is their side; else the side at which the front's own folds lie, unless the opposite side
-    has as many folds.
+    has as many folds. A thing whose front is folded on all four sides (an envelope) has no spine.
     """
     counts = dict.fromkeys(("left", "right", "head", "tail"), 0.0)
     own = dict.fromkeys(counts, 0.0)
@@ -134,7 +134,7 @@ def spine_side(state: State, body: Body, whole: Box, front: PanelKey | None) -> 
         if abs(state.angles[link.piece_key]) < 170:
             upright[side] += 1
     for table in (upright, own):
-        if any(table.values()):
+        if any(table.values()) and not all(table.values()):
             side = max(table, key=lambda s: (table[s], counts[s]))
             opposite = {"left": "right", "right": "left", "head": "tail", "tail": "head"}[side]
             if table is upright or counts[side] > counts[opposite] or own[opposite] == 0:

@@ -46,8 +46,3 @@ def notch(edge: Line, at: Point, width: Number, depth: Number, round_foot: bool)
     low_first, low_last = moved(first, inward, straight), moved(last, inward, straight)
     foot = arc_with_rise(low_first, low_last, -width / 2) if round_foot else Line(low_first, low_last)
     return tuple(edge for edge in (Line(first, low_first), foot, Line(low_last, last)) if length(minus(edge.end, edge.start)) > 0)
-
-
-def without_nothing(edges: list[Edge]) -> tuple[Edge, ...]:
-    """The edges without those that have shrunk to a point."""
-    return tuple(edge for edge in edges if edge.start != edge.end)

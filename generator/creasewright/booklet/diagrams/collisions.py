@@ -10,6 +10,7 @@ from itertools import pairwise
 
 from creasewright.booklet.diagrams.boxes import Box, box_of, path_lines, segment_meets, words_box
 from creasewright.booklet.diagrams.scene import Spot
+from creasewright.booklet.diagrams.visible_lines import within
 from creasewright.booklet.drawing import FormUse, Group, Item, Path, Shape, Words
 from creasewright.booklet.text_ruler import TextRuler
 
@@ -25,12 +26,13 @@ class _Placed:
     item: Shape | Words
     dx: float
     dy: float
-    clip: Box | None
+    clip: tuple[Spot, ...]
+    """The outline that it is seen through, in the picture's frame; empty: none."""
 
 
 def overlaps(items: Iterable[Item], ruler: TextRuler, width: float | None = None, height: float | None = None) -> list[str]:
     """One sentence for each collision; none: a clean picture. With `width` and `height`, mm, also what leaves that box."""
-    placed = list(_flat(items, 0.0, 0.0, None))
+    placed = list(_flat(items, 0.0, 0.0, ()))
     words = [(each.item, words_box(each.item, ruler).moved(each.dx, each.dy)) for each in placed if isinstance(each.item, Words)]
     shapes = [each for each in placed if isinstance(each.item, Shape)]
     found = []
@@ -49,12 +51,12 @@ def _said(words: Words) -> str:
     return f"{words.role} “{''.join(run.text for run in words.runs)}”"
 
 
-def _flat(items: Iterable[Item], dx: float, dy: float, clip: Box | None) -> Iterator[_Placed]:
+def _flat(items: Iterable[Item], dx: float, dy: float, clip: tuple[Spot, ...]) -> Iterator[_Placed]:
     for item in items:
         if isinstance(item, Group):
             mine = clip
             if item.clip is not None:
-                mine = box_of(_spots(item.clip)).moved(dx + item.dx, dy + item.dy)
+                mine = tuple((x + dx + item.dx, y + dy + item.dy) for x, y in _spots(item.clip))
             yield from _flat(item.items, dx + item.dx, dy + item.dy, mine)
         elif isinstance(item, Shape | Words):
             yield _Placed(item, dx, dy, clip)
@@ -72,7 +74,7 @@ def _struck(words: Words, box: Box, shapes: Iterable[_Placed]) -> Iterator[str]:
         shape = each.item
         if not isinstance(shape, Shape) or shape.role in own or "casing" in shape.role:
             continue
-        if each.clip is not None and not each.clip.overlaps(box):
+        if each.clip and not _seen_in(each.clip, box):
             continue
         local = box.moved(-each.dx, -each.dy)
         chains = path_lines(shape.path)
@@ -82,12 +84,16 @@ def _struck(words: Words, box: Box, shapes: Iterable[_Placed]) -> Iterator[str]:
             yield f"{_said(words)} overlaps {shape.role}"
 
 
+def _seen_in(clip: tuple[Spot, ...], box: Box) -> bool:
+    return within(box.middle, clip) or any(segment_meets(a, b, box) for a, b in pairwise((*clip, clip[0])))
+
+
 def _is_inked(shape: Shape) -> bool:
     return shape.fill is not None and shape.role.startswith(INKED_FILLS)
 
 
 def _leaves(each: _Placed, rim: Box) -> bool:
     shape = each.item
-    if not isinstance(shape, Shape) or not shape.path or each.clip is not None or "casing" in shape.role:
+    if not isinstance(shape, Shape) or not shape.path or each.clip or "casing" in shape.role:
         return False
     return not rim.holds(box_of(_spots(shape.path)).moved(each.dx, each.dy), SLACK)

@@ -1,7 +1,7 @@
 """The dimensions round a piece: one chain a side, the shortest nearest to the piece, longer ones outward, none over another."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import hypot
 
 from creasewright.booklet.diagrams.boxes import Box, box_of
@@ -11,6 +11,7 @@ from creasewright.booklet.diagrams.dimension_line import (
     GAP,
     STUB,
     DimensionLine,
+    clear_place,
     dimension_items,
     extension_start,
     place_value,
@@ -73,17 +74,32 @@ def chain_items(
 
 def inner_items(
     dimensions: Sequence[PageDimension], room: Room, ruler: TextRuler, style: PictureStyle
-) -> list[Item]:
-    """Dimensions drawn right between their points, within the piece."""
+) -> tuple[list[Item], list[PageDimension]]:
+    """Dimensions drawn right between their points, within the piece; and those whose value has no clear place there."""
     items: list[Item] = []
+    left: list[PageDimension] = []
     for dim in dimensions:
         ux, uy = _way(dim)
         outward = (-uy, ux) if ux >= 0 else (uy, -ux)
         line = DimensionLine(dim.start, dim.end, (dim.start, dim.end), outward, dim.text)
-        place = place_value(line, room, ruler, style)
+        place = clear_place(line, room, ruler, style)
+        if place is None:
+            left.append(dim)
+            continue
         items += dimension_items(line, place, ruler, style, set())
         take_dimension(line, place, room, ruler, style)
-    return items
+    return items, left
+
+
+def outside(dim: PageDimension, body: Box) -> PageDimension:
+    """The same dimension carried out to the nearest side along which it runs."""
+    wide, tall = abs(dim.end[0] - dim.start[0]), abs(dim.end[1] - dim.start[1])
+    middle = (dim.start[0] + dim.end[0]) / 2, (dim.start[1] + dim.end[1]) / 2
+    if tall > wide:
+        side = "left" if middle[0] - body.x0 < body.x1 - middle[0] else "right"
+    else:
+        side = "head" if middle[1] - body.y0 < body.y1 - middle[1] else "tail"
+    return replace(dim, side=side)
 
 
 def _way(dim: PageDimension) -> Spot:

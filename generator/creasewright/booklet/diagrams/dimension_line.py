@@ -157,16 +157,25 @@ def _fresh(drawn: set[tuple[float, ...]], a: Spot, b: Spot) -> bool:
 def place_value(
     dim: DimensionLine, room: Room, ruler: TextRuler, style: PictureStyle, barred: Sequence[Box] = ()
 ) -> ValuePlace:
-    """The first clear place for the value; the last resort is the first place there is, counted as crowded."""
-    size = value_size(dim.text, ruler, style)
-    places = list(value_places(dim, size))
+    """The first clear place for the value, within the limits if possible; if none is, the first there is, counted as crowded."""
     for limited in (True, False):
-        for place in places:
-            box = value_box(place, size).grown(CLEAR)
-            if (room.has_room(box) or not limited) and room.is_clear(box) and not any(box.overlaps(bar) for bar in barred):
-                return place
+        place = clear_place(dim, room, ruler, style, barred, limited)
+        if place:
+            return place
     room.crowded += 1
-    return places[0]
+    return next(value_places(dim, value_size(dim.text, ruler, style)))
+
+
+def clear_place(
+    dim: DimensionLine, room: Room, ruler: TextRuler, style: PictureStyle, barred: Sequence[Box] = (), limited: bool = True
+) -> ValuePlace | None:
+    """The first place with nothing in it; `limited`: within the picture's limits."""
+    size = value_size(dim.text, ruler, style)
+    for place in value_places(dim, size):
+        box = value_box(place, size).grown(CLEAR)
+        if (room.has_room(box) or not limited) and room.is_clear(box) and not any(box.overlaps(bar) for bar in barred):
+            return place
+    return None
 
 
 def take_dimension(dim: DimensionLine, place: ValuePlace, room: Room, ruler: TextRuler, style: PictureStyle) -> None:

@@ -2,12 +2,12 @@
 
 import itertools
 from collections.abc import Sequence
-from math import hypot
+from math import cos, hypot, pi, sin
 
 from creasewright.booklet.diagrams.action_marks import PRESS_RADIUS, action_mark
 from creasewright.booklet.diagrams.arrow_heads import WIDE, head_corners
 from creasewright.booklet.diagrams.boxes import Box, box_about, box_of
-from creasewright.booklet.diagrams.dimension_line import ValuePlace, value_box, value_size, value_words
+from creasewright.booklet.diagrams.dimension_line import value_size, value_words
 from creasewright.booklet.diagrams.fold_arrow import fold_arrow, fold_curve, ground_tone, tuck_edge
 from creasewright.booklet.diagrams.page_facet import Chain
 from creasewright.booklet.diagrams.picture_style import PictureStyle
@@ -50,19 +50,18 @@ def _crowd(curve: Sequence[Spot], room: Room) -> int:
 
 
 def _angle(angle: float, curve: Chain, room: Room, ruler: TextRuler, style: PictureStyle) -> list[Item]:
+    """The angle, at the clear place nearest to the arrow's middle or tip."""
     text = f"{angle:g}°"
     size = value_size(text, ruler, style)
-    mx, my = curve[len(curve) // 2]
-    dx, dy = curve[-1][0] - curve[0][0], curve[-1][1] - curve[0][1]
-    way = hypot(dx, dy) or 1.0
-    nx, ny = -dy / way, dx / way
-    for off in (4.0, 5.5, 7.0, 9.0, 12.0):
-        for sign in (1, -1):
-            place = ValuePlace((mx + sign * off * nx * (1 + size[0] / 20), my + sign * off * ny), 0.0, (0.0, 0.0))
-            box = value_box(place, size)
-            if room.has_room(box) and room.is_clear(box.grown(0.6)):
-                room.take_box(box)
-                return [value_words(text, place.centre, ruler, style)]
+    for off in range(2, 15):
+        for x, y in (curve[len(curve) // 2], curve[-1]):
+            for turn in range(16):
+                co, si = cos(turn * pi / 8), sin(turn * pi / 8)
+                centre = x + (off + size[0] / 2) * co, y + (off + size[1] / 2) * si
+                box = box_about(centre, *size)
+                if room.has_room(box) and room.is_clear(box.grown(0.6)):
+                    room.take_box(box)
+                    return [value_words(text, centre, ruler, style)]
     room.crowded += 1
     return []
 

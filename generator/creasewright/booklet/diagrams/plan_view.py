@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from creasewright.booklet.diagrams.boxes import Box, box_of
-from creasewright.booklet.diagrams.dimension_chains import chain_items, inner_items, page_dimension
+from creasewright.booklet.diagrams.dimension_chains import chain_items, inner_items, outside, page_dimension
 from creasewright.booklet.diagrams.glue_hatch import hatch_lines, hatch_spacing
 from creasewright.booklet.diagrams.lens import wants_lens
 from creasewright.booklet.diagrams.motifs import motif_shape
@@ -101,8 +101,9 @@ class _Plan:
         on_page = [(dim, page_dimension(dim, scale[1])) for dim in scene.dimensions]
         self.small = [dim for dim, placed in on_page if wants_lens(placed)]
         large = [placed for _, placed in on_page if not wants_lens(placed)]
-        self.measures = chain_items([dim for dim in large if dim.side != "inside"], self.work, self.room, ruler, style)
-        self.measures += inner_items([dim for dim in large if dim.side == "inside"], self.room, ruler, style)
+        self.measures, left = inner_items([dim for dim in large if dim.side == "inside"], self.room, ruler, style)
+        outer = [dim for dim in large if dim.side != "inside"] + [outside(dim, self.body) for dim in left]
+        self.measures += chain_items(outer, self.work, self.room, ruler, style)
         self.labels: list[Item] = []
         self.waiting = self.label_stages()
 

@@ -74,7 +74,7 @@ def tile_over_pages(template: Template, window: Window) -> Layout:
                     best = (rank, place(template, turn, x.at, y.at), _cells(rows, x.at, window.width), joins)
     assert best is not None
     _, placed, printed, joins = best
-    near = (NearJoin(template.key, CLEAR_OF_DETAIL - joins),) if joins > 0 and len(printed) > 1 else ()
+    near = (NearJoin(template.key, CLEAR_OF_DETAIL - joins),) if joins > 1e-6 and len(printed) > 1 else ()
     return Layout((placed,), printed, near)
 
 

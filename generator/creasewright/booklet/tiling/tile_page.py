@@ -22,7 +22,7 @@ from creasewright.booklet.tiling.registration import (
 )
 from creasewright.booklet.tiling.spots import Spot, moved_polygon
 from creasewright.booklet.tiling.template_form import box_path
-from creasewright.booklet.tiling.tile_text import foot_words, head_words
+from creasewright.booklet.tiling.tile_text import FootFacts, foot_words, head_words
 from creasewright.booklet.tiling.tile_words import TileWords
 from creasewright.booklet.tiling.window import PageSize, Window, window_of
 from creasewright.geometry.plane_transform import shift as translation
@@ -93,7 +93,7 @@ def tile_page(setting: Setting, cell: Cell, number: int) -> TilePage:
         Mark((*grey, *marks)),
         Tagged("Figure", figure, alt=_alternative(setting, cell)),
         Mark((*inscribed, *names, *strip_words)),
-        *foot_words(setting.layout, cell, beside, window, words, ruler, map_left, number),
+        *foot_words(FootFacts(setting.layout, beside, _measure_in_foot(setting)), window, words, ruler, map_left, number),
         *_map_parts(map_drawn),
     )
     return TilePage(items, square)
@@ -182,7 +182,7 @@ def _middle(window: Window) -> SquarePlace:
 
 def _labels(setting: Setting, shift: Spot, space: FreeSpace, lines: FreeSpace) -> list[Item]:
     placed, to_page = setting.layout.placed, translation(*shift)
-    in_words = {planned.template: planned.parts for planned in setting.measures if planned.in_words}
+    in_words = {planned.template: planned.parts for planned in setting.measures if planned.in_words and len(placed) > 1}
     room = LabelRoom(
         space, lines, {one.template.key: moved_polygon(one.to_grid.then(to_page), one.template.polygon) for one in placed}
     )
@@ -191,6 +191,12 @@ def _labels(setting: Setting, shift: Spot, space: FreeSpace, lines: FreeSpace) -
         measure = in_words.get(one.template.key, ())
         items += labels(one, shift, room, LabelWords(len(placed) > 1, measure), setting.ruler)
     return items
+
+
+def _measure_in_foot(setting: Setting) -> str:
+    """The long measure of a template alone on its pages, if no line could carry its words."""
+    planned = setting.measures[0]
+    return planned.text if planned.in_words and len(setting.layout.placed) == 1 else ""
 
 
 def _alternative(setting: Setting, cell: Cell) -> str:

@@ -1,5 +1,7 @@
 """The words in the head and the foot of a template page. mm of the page, y down."""
 
+from dataclasses import dataclass
+
 from creasewright.booklet.drawing import Item, Mark, Run, Tagged, Words
 from creasewright.booklet.text_ruler import TextRuler
 from creasewright.booklet.tiling.placing import Cell, Layout, tile_name
@@ -63,22 +65,23 @@ def facts(layout: Layout, words: TileWords) -> str:
     return " · ".join(part for part in (template.count, template.paper, template.side_up, words.full_size, template.note) if part)
 
 
-def foot_words(
-    layout: Layout,
-    cell: Cell,
-    beside: Neighbours,
-    window: Window,
-    words: TileWords,
-    ruler: TextRuler,
-    map_left: float,
-    number: int,
-) -> list[Item]:
+@dataclass(frozen=True)
+class FootFacts:
+    layout: Layout
+    beside: Neighbours
+    long_measure: str
+    """In words; empty where a line in the drawing carries it."""
+
+
+def foot_words(here: FootFacts, window: Window, words: TileWords, ruler: TextRuler, map_left: float, number: int) -> list[Item]:
     label = ruler.width(words.map_label, "Regular", 9.0)
     room = map_left - label - 2.6 - 6.0 - window.left
     baseline = window.tail + FOOT_FIRST
-    lines = set_lines(join_text(layout, cell, beside, words), room, ruler, FOOT)[:FOOT_LINES]
+    lines = set_lines(join_text(here, words), room, ruler, FOOT)[:FOOT_LINES]
     return [
-        Tagged("P", (Words(window.left, window.tail + FOOT_HEADING, (Run(heading(layout, words), "Bold", 10.5),), role="text"),)),
+        Tagged(
+            "P", (Words(window.left, window.tail + FOOT_HEADING, (Run(heading(here.layout, words), "Bold", 10.5),), role="text"),)
+        ),
         Tagged("P", tuple(Words(window.left, baseline + k * FOOT_STEP, runs, role="text") for k, runs in enumerate(lines))),
         Mark(
             (
@@ -104,10 +107,13 @@ def heading(layout: Layout, words: TileWords) -> str:
     return words.join.format(tiles=", ".join(names))
 
 
-def join_text(layout: Layout, cell: Cell, beside: Neighbours, words: TileWords) -> str:
-    parts = [_join_sentence(beside, words), words.meet if beside.any else words.cut_out]
-    if len(layout.placed) == 1 and layout.placed[0].template.whole_size:
-        parts.append(words.whole.format(size=layout.placed[0].template.whole_size))
+def join_text(here: FootFacts, words: TileWords) -> str:
+    parts = [_join_sentence(here.beside, words), words.meet if here.beside.any else words.cut_out]
+    templates = [one.template for one in here.layout.placed]
+    if len(templates) == 1 and templates[0].whole_size:
+        parts.append(words.whole.format(size=templates[0].whole_size))
+    if here.long_measure:
+        parts.append(words.long_measure.format(measure=here.long_measure))
     return " ".join(part for part in parts if part)
 
 

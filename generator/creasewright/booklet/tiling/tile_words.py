@@ -38,6 +38,8 @@ class TileWords:
     both: str = "{first} and {second}"
     meet: str = "Quarter discs make a full disc; of each pair of combs the long middle ticks meet."
     whole: str = "The whole template measures {size}."
+    long_measure: str = "Check its length: {measure}."
+    """Where no line in the drawing could carry it."""
     cut_out: str = "Cut on the middle of the solid outline."
     from_to: str = "{first} to {last},"
     edge_to_edge: str = "edge to edge"
