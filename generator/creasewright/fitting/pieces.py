@@ -20,7 +20,7 @@ class Piece:
     mirror: str | None
     """Letter of the piece that is its mirror image."""
     names: tuple[str, ...]
-    """What the parts are called, most frequent first."""
+    """What the blank is called, then what its parts are called where that differs."""
 
     @property
     def count(self) -> int:
@@ -62,7 +62,10 @@ def pieces_of(state: State, order: list[str], papers: dict[str, PaperFacts], tur
     shapes: dict[str, Shape] = {}
     parts = sorted(
         (path for path, blank in state.blanks.items() if blank.paper),
-        key=lambda path: order.index(state.blanks[path].name) if state.blanks[path].name in order else len(order),
+        key=lambda path: (
+            state.blanks[path].mirror_of == state.blanks[path].name,
+            order.index(state.blanks[path].name) if state.blanks[path].name in order else len(order),
+        ),
     )
     for path in parts:
         blank = state.blanks[path]
@@ -76,7 +79,7 @@ def pieces_of(state: State, order: list[str], papers: dict[str, PaperFacts], tur
         blank = state.blanks[paths[0]]
         flipped = shape_of(blank, flip=True)
         mirror = next((letter(k) for k, other in enumerate(keys) if other[0] == flipped and other[0] != key[0]), None)
-        found.append(Piece(letter(number), blank, tuple(paths), key[1], mirror, names_of(paths)))
+        found.append(Piece(letter(number), blank, tuple(paths), key[1], mirror, (blank.name, *(n for n in names_of(paths) if n != blank.name))))
     return tuple(found)
 
 

@@ -18,7 +18,9 @@ def carried_along(state: State, body: Body, targets: Targets) -> Targets:
         line = ends_of(state, lead)
         facing = front_normal(state.placed[lead.first])
         for other, link in table.items():
-            if other is None or other in found or other[0] in moving_parts or state.angles.get(other, 0.0) != state.angles.get(key, 0.0):
+            if other is None or other in found or other[0] in moving_parts:
+                continue
+            if state.angles.get(other, 0.0) != state.angles.get(key, 0.0):
                 continue
             if on_line(line, ends_of(state, link)):
                 found[other] = angle if dot(facing, front_normal(state.placed[link.first])) > 0 else -angle

@@ -7,11 +7,13 @@ from creasewright.folding.overlaps import covering
 from creasewright.folding.panel_graph import Link, links, neighbours, reached
 from creasewright.folding.state import Body, PanelKey, PieceKey, Stack, State
 from creasewright.folding.transforms import LoopFault, across, spread
-from creasewright.geometry.rigid_transform import Vector, apply, compose, dot, inverse, minus, rotate
+from creasewright.geometry.rigid_transform import STILL, Rigid, Vector, apply, compose, dot, inverse, minus, rotate
 from creasewright.problems import CreasewrightError
 
 SAME_PLANE = 1e-3
 """mm"""
+SAME_MOVE = 1e-6
+Placed = dict[PanelKey, Rigid]
 
 
 class FoldRefused(CreasewrightError):
@@ -36,41 +38,61 @@ def loop_refused(fault: LoopFault) -> FoldRefused:
 
 
 def fold_line(state: State, body: Body, root: PanelKey, targets: dict[PieceKey, float]) -> State:
-    """Turns the score pieces of `targets` (which lie on one line) to their angles; the side of `root` stays.
+    """Turns the score pieces of `targets`, which lie on one line in one layer or several; the side of `root` stays.
 
+    Everything that changes its place must do so by one and the same turn; what keeps its place (a layer beyond two of the scores,
+    folded back by the second) stays with the root.
     Raises FoldRefused when the fold is locked, or something lies in its way.
     """
     all_links = list(links(state, body.parts))
     around = neighbours(all_links, frozenset(targets))
     staying = reached(root, around)
-    hinge, far = hinge_of(all_links, targets, staying)
-    if far in staying:
-        raise locked(around, hinge, far)
-    moving = reached(far, around)
+    hinges = [link for link in all_links if link.piece_key in targets]
+    if all(link.first in staying and link.second in staying for link in hinges):
+        raise locked(around, hinges[0])
     angles = {**state.angles, **targets}
     placed, faults = spread(state, root, all_links, angles)
     if faults:
         raise loop_refused(faults[0])
-    assert hinge.piece is not None and hinge.piece_key is not None
-    old, new = state.angles.get(hinge.piece_key, 0.0), targets[hinge.piece_key]
-    midway = compose(state.placed[hinge.other(far)], across(state, far[0], hinge.piece, hinge.other(far)[1], (old + new) / 2))
-    stacks = restacked(state, body, placed, moving, far, apply(midway, centre_of(state, far)))
-    bodies = tuple(replace(body, stacks=stacks) if other is body else other for other in state.bodies)
+    moving = {panel for panel, there in placed.items() if not is_still(motion_of(state, placed, panel))}
+    bodies = state.bodies
+    if moving:
+        stacks = restacked(state, body, placed, moving, *swing(state, hinges, moving, targets))
+        bodies = tuple(replace(body, stacks=stacks) if other is body else other for other in state.bodies)
     creased = state.creased | set(targets)
     return replace(state, placed={**state.placed, **placed}, angles=angles, bodies=bodies, creased=creased)
 
 
-def hinge_of(all_links: list[Link], targets: dict[PieceKey, float], staying: set[PanelKey]) -> tuple[Link, PanelKey]:
-    """A link that turns, and its panel on the moving side."""
-    hinges = [link for link in all_links if link.piece_key in targets]
+def motion_of(state: State, placed: Placed, panel: PanelKey) -> Rigid:
+    """The move in the world that takes a panel from where it lies to where it will."""
+    return compose(placed[panel], inverse(state.placed[panel]))
+
+
+def alike(a: Rigid, b: Rigid) -> bool:
+    """Whether two moves are one, but for the noise of floating point."""
+    return all(abs(x - y) < SAME_MOVE for x, y in zip((*a.turn, *a.shift), (*b.turn, *b.shift), strict=True))
+
+
+def is_still(motion: Rigid) -> bool:
+    return alike(motion, STILL)
+
+
+def swing(state: State, hinges: list[Link], moving: set[PanelKey], targets: dict[PieceKey, float]) -> tuple[PanelKey, Vector]:
+    """A panel beside the line that moves, and where its middle is half-way."""
     for link in hinges:
-        if (link.first in staying) != (link.second in staying):
-            return link, link.second if link.first in staying else link.first
-    return hinges[0], hinges[0].second
+        if (link.first in moving) != (link.second in moving):
+            break
+    assert link.piece is not None and link.piece_key is not None
+    far = link.first if link.first in moving else link.second
+    near = link.other(far)
+    half = (state.angles.get(link.piece_key, 0.0) + targets[link.piece_key]) / 2
+    midway = compose(state.placed[near], across(state, far[0], link.piece, near[1], half))
+    return far, apply(midway, centre_of(state, far))
 
 
-def locked(around: dict[PanelKey, list[Link]], hinge: Link, far: PanelKey) -> FoldRefused:
+def locked(around: dict[PanelKey, list[Link]], hinge: Link) -> FoldRefused:
     """Names what holds the two sides of a score together besides the score."""
+    far = hinge.second
     trail: dict[PanelKey, Link | None] = {hinge.other(far): None}
     queue = [hinge.other(far)]
     for panel in queue:
@@ -79,14 +101,15 @@ def locked(around: dict[PanelKey, list[Link]], hinge: Link, far: PanelKey) -> Fo
                 trail[link.other(panel)] = link
                 queue.append(link.other(panel))
     step: PanelKey = far
-    while (link := trail.get(step)) is not None:
-        if link.bond is not None:
-            a, b = called(link.first), called(link.second)
+    while (held := trail.get(step)) is not None:
+        if held.bond is not None:
+            a, b = called(held.first), called(held.second)
             return FoldRefused(
-                f"the score between {called(hinge.first)} and {called(hinge.second)} cannot turn: {a} holds {b} on both sides of it",
+                f"the score between {called(hinge.first)} and {called(hinge.second)} cannot turn: "
+                f"{a} holds {b} on both sides of it",
                 "fold it before that join, or give the piece that lies across a score on the same line",
             )
-        step = link.other(step)
+        step = held.other(step)
     return FoldRefused(
         f"the score between {called(hinge.first)} and {called(hinge.second)} cannot turn alone: other paper goes round it",
         "name every score that turns in this step",
@@ -100,10 +123,10 @@ def centre_of(state: State, panel: PanelKey) -> Vector:
 
 
 def restacked(
-    state: State, body: Body, placed: dict[PanelKey, object], moving: set[PanelKey], far: PanelKey, midway: Vector
+    state: State, body: Body, placed: Placed, moving: set[PanelKey], far: PanelKey, midway: Vector
 ) -> tuple[Stack, ...]:
-    """The stacks after the moving side has swung about the hinge: reversed onto what it lands on, over or under by its way there."""
-    motion = compose(placed[far], inverse(state.placed[far]))  # type: ignore[arg-type]
+    """The stacks after the moving side has swung about the hinge: reversed onto what it lands on, over or under as it came."""
+    motion = motion_of(state, placed, far)
     stays: list[Stack] = []
     goes: list[Stack] = []
     for stack in body.stacks:
@@ -115,7 +138,7 @@ def restacked(
             stays.append(Stack(stack.normal, still))
         if move:
             goes.append(Stack(rotate(motion.turn, stack.normal), move))
-    after = replace(state, placed={**state.placed, **placed})  # type: ignore[dict-item]
+    after = replace(state, placed={**state.placed, **placed})
     for stack in goes:
         home = next((k for k, other in enumerate(stays) if same_plane(after, stack, other)), None)
         if home is None:

@@ -3,7 +3,16 @@
 from dataclasses import replace
 
 from creasewright.blanks.blank import ScorePiece
-from creasewright.folding.fold_once import FoldRefused, centre_of, fold_line, loop_refused, on_one_line
+from creasewright.folding.fold_once import (
+    FoldRefused,
+    alike,
+    centre_of,
+    fold_line,
+    is_still,
+    loop_refused,
+    motion_of,
+    on_one_line,
+)
 from creasewright.folding.layer_solver import solved_order
 from creasewright.folding.panel_graph import Link, clusters, links, neighbours, panels_of
 from creasewright.folding.state import Body, PanelKey, PieceKey, Stack, State
@@ -18,7 +27,7 @@ def piece_of(state: State, key: PieceKey) -> ScorePiece:
 
 
 def staying_root(state: State, body: Body, targets: Targets, stays: PanelKey | None) -> PanelKey:
-    """A panel of the side that stays: the named one's, else the largest by area (ties: more to the left, then more to the tail)."""
+    """A panel of the side that stays: the named one's, else the largest by area (ties: more left, then more to the tail)."""
     if stays is not None:
         return stays
     groups = clusters(panels_of(state, body.parts), neighbours(links(state, body.parts), frozenset(targets)))
@@ -48,10 +57,31 @@ def fold_scores(state: State, targets: Targets, stays: PanelKey | None = None) -
     order = leaves_first(state, body, root, targets)
     if order is None:
         return fold_at_once(state, body, root, targets)
-    for group in order:
+    while order:
         body = state.body_of(root[0])
+        group, order = through_layers(state, body, root, order)
         state = fold_line(state, body, root, group)
     return state
+
+
+def through_layers(state: State, body: Body, root: PanelKey, order: list[Targets]) -> tuple[Targets, list[Targets]]:
+    """The first group, with all others on its line where they turn together as one stack; and the groups left for later."""
+    first, *rest = order
+    alike_groups = [group for group in rest if on_one_line(state, [(key, piece_of(state, key)) for key in (*first, *group)])]
+    if not alike_groups:
+        return first, rest
+    together = {key: angle for group in (first, *alike_groups) for key, angle in group.items()}
+    if not turns_as_one(state, body, root, together):
+        return first, rest
+    return together, [group for group in rest if group not in alike_groups]
+
+
+def turns_as_one(state: State, body: Body, root: PanelKey, targets: Targets) -> bool:
+    """Whether all panels that these angles move make the same move."""
+    placed, _ = spread(state, root, list(links(state, body.parts)), {**state.angles, **targets})
+    motions = [motion_of(state, placed, panel) for panel in placed]
+    moved = [motion for motion in motions if not is_still(motion)]
+    return all(alike(motion, moved[0]) for motion in moved)
 
 
 def leaves_first(state: State, body: Body, root: PanelKey, targets: Targets) -> list[Targets] | None:

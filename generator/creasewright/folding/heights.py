@@ -1,8 +1,8 @@
 """Thickness: how high each panel of a stack lies, from the calipers of what is beneath it.
 
-The height of a flat panel is the longest path beneath it through panels that overlap, adding calipers, inserts and foam. Mid-planes of
-the rigid model do not move for it; heights are counted along the stack's normal from the mid-plane of its anchor, the panel that hangs
-on another plane by a score (else the lowest).
+The height of a flat panel is the longest path beneath it through panels that overlap, adding calipers, inserts and foam.
+Mid-planes of the rigid model do not move for it; heights are counted along the stack's normal from the mid-plane of its anchor,
+the panel that hangs on another plane by a score (else the lowest).
 """
 
 from creasewright.folding.overlaps import COVERED, flat_frame, overlap_area, seen_polygon

@@ -14,6 +14,7 @@ The search lays one panel after another into the order so far, nearest first to 
 """
 
 from dataclasses import dataclass
+from math import hypot
 
 from creasewright.folding.overlaps import flat_frame, overlap_area, seen_polygon
 from creasewright.folding.panel_graph import Link
@@ -29,7 +30,10 @@ ON_LINE = 1e-3
 
 @dataclass(frozen=True)
 class Seam:
-    """A score piece between two panels of the stack, as seen in the plane. `above` is the panel that the fold puts on top, None if flat."""
+    """A score piece between two panels of the stack, as seen in the plane.
+
+    `above` is the panel that the fold puts on top, None if flat.
+    """
 
     first: PanelKey
     second: PanelKey
@@ -61,7 +65,7 @@ def side_of(polygon: Polygon, seam: Seam) -> tuple[bool, bool]:
     """Whether a polygon reaches to the left and to the right of a seam, beside the seam itself."""
     (ax, ay), (bx, by) = seam.start, seam.end
     dx, dy = bx - ax, by - ay
-    length = (dx * dx + dy * dy) ** 0.5
+    length = hypot(dx, dy)
     ux, uy = dx / length, dy / length
     strip = [
         (ax + ux * t + uy * s, ay + uy * t - ux * s)
@@ -84,7 +88,14 @@ class Rules:
         self.folds = [seam for seam in seams if seam.above is not None]
         self.crossers = [(fold, panel) for fold in self.folds for panel in stack.order if self.crosses(panel, fold, seams)]
         self.pairs = [
-            (a, b) for k, a in enumerate(self.folds) for b in self.folds[k + 1 :] if self.share_line(a, b) and self.same_side(a, b)
+            (a, b)
+            for k, a in enumerate(self.folds)
+            for b in self.folds[k + 1 :]
+            if self.share_line(a, b) and self.same_side(a, b)
+        ]
+        flats = [seam for seam in seams if seam.above is None]
+        self.joints = [
+            self.side_by_side(a, b) for k, a in enumerate(flats) for b in flats[k + 1 :] if self.share_line(a, b)
         ]
 
     def crosses(self, panel: PanelKey, fold: Seam, seams: list[Seam]) -> bool:
@@ -94,7 +105,8 @@ class Rules:
         left, right = side_of(self.shapes[panel], fold)
         if left and right:
             return True
-        if not (left or right):
+        home = side_of(self.shapes[fold.first], fold)
+        if not ((left and home[0]) or (right and home[1])):
             return False
         return any(
             flat.above is None and panel in (flat.first, flat.second) and self.share_line(flat, fold) for flat in seams
@@ -105,7 +117,7 @@ class Rules:
         """The two seams lie on one line and overlap along it."""
         (ax, ay), (bx, by) = a.start, a.end
         dx, dy = bx - ax, by - ay
-        length = (dx * dx + dy * dy) ** 0.5
+        length = hypot(dx, dy)
         along = []
         for x, y in (b.start, b.end):
             if abs((x - ax) * dy - (y - ay) * dx) / length > ON_LINE:
@@ -118,18 +130,26 @@ class Rules:
         left_b, right_b = side_of(self.shapes[b.first], a)
         return (left_a and left_b) or (right_a and right_b)
 
+    def side_by_side(self, a: Seam, b: Seam) -> tuple[tuple[PanelKey, PanelKey], tuple[PanelKey, PanelKey]]:
+        """The panels of two flat joints on one line, paired by side."""
+        if self.same_side(a, b):
+            return (a.first, b.first), (a.second, b.second)
+        return (a.first, b.second), (a.second, b.first)
+
     def allows(self, order: list[PanelKey]) -> bool:
         height = {panel: number for number, panel in enumerate(order)}
         for fold in self.folds:
-            if fold.first in height and fold.second in height:
+            if fold.above is not None and fold.first in height and fold.second in height:
                 below = fold.second if fold.above == fold.first else fold.first
-                if height[below] > height[fold.above]:  # type: ignore[index]
+                if height[below] > height[fold.above]:
                     return False
         for fold, panel in self.crossers:
             if panel in height and fold.first in height and fold.second in height:
                 low, high = sorted((height[fold.first], height[fold.second]))
                 if low < height[panel] < high:
                     return False
+        if not all(same_order(pair, other, height) for pair, other in self.joints):
+            return False
         return all(nested(a, b, height) for a, b in self.pairs)
 
 
@@ -137,8 +157,13 @@ def nested(a: Seam, b: Seam, height: dict[PanelKey, int]) -> bool:
     if not {a.first, a.second, b.first, b.second} <= height.keys():
         return True
     low, high = sorted((height[a.first], height[a.second]))
-    inside = [low < height[panel] < high for panel in (b.first, b.second)]
-    return inside[0] == inside[1]
+    return (low < height[b.first] < high) == (low < height[b.second] < high)
+
+
+def same_order(pair: tuple[PanelKey, PanelKey], other: tuple[PanelKey, PanelKey], height: dict[PanelKey, int]) -> bool:
+    if not {*pair, *other} <= height.keys():
+        return True
+    return (height[pair[0]] < height[pair[1]]) == (height[other[0]] < height[other[1]])
 
 
 def solved_order(state: State, all_links: list[Link], stack: Stack) -> tuple[PanelKey, ...] | None:

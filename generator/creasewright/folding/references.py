@@ -44,7 +44,7 @@ def word_fits(word: str, name: str) -> bool:
     if word in (f"each {stem}", f"last {stem}"):
         return True
     some = re.fullmatch(rf"{re.escape(stem)} (\d+) to last", word)
-    return bool(some) and int(digits) >= int(some[1])
+    return some is not None and int(digits) >= int(some[1])
 
 
 def narrowed(word: str, paths: list[str], depth: int) -> list[str]:

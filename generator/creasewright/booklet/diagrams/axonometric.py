@@ -32,6 +32,8 @@ LAYER_GAP = 0.3
 """mm on the page between layers that lie on each other in one plane, so that both edges read."""
 BOW_SHARE = 0.7
 """A bow is at most this wide, as a share of the picture."""
+BOW_ON_STRETCH = 0.72
+"""And as a share of the stretch of ribbon it sits on."""
 
 
 def draw_space(
@@ -113,7 +115,9 @@ def drawn_bows(
     for k, _ in enumerate(scene.ties):
         place = bow_place(seen.faces, seen.regions, view, str(k))
         if place is not None:
-            items += bow(sized_bow(times(to_page, place), room), INNER * style.weight)
+            frame, stretch = place
+            enough = min(room, BOW_ON_STRETCH * stretch * to_page[0])
+            items += bow(sized_bow(times(to_page, frame), enough), INNER * style.weight)
     return items
 
 

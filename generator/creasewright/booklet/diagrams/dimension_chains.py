@@ -58,9 +58,7 @@ def page_dimension(dimension: Dimension, scale: float) -> PageDimension:
     return PageDimension(a, b, dimension.text, side)
 
 
-def chain_items(
-    dimensions: Sequence[PageDimension], work: Work, room: Room, ruler: TextRuler, style: PictureStyle
-) -> list[Item]:
+def chain_items(dimensions: Sequence[PageDimension], work: Work, room: Room, ruler: TextRuler, style: PictureStyle) -> list[Item]:
     """All dimensions outside the piece, drawn and taken."""
     items: list[Item] = []
     for side in ("tail", "head", "left", "right"):
@@ -227,9 +225,7 @@ def _reach(centre: Spot, size: tuple[float, float], outward: Spot) -> float:
     return centre[0] * nx + centre[1] * ny + abs(nx) * size[0] / 2 + abs(ny) * size[1] / 2 + CLEAR
 
 
-def _slanting(
-    dim: PageDimension, work: Work, room: Room, ruler: TextRuler, style: PictureStyle
-) -> list[Item]:
+def _slanting(dim: PageDimension, work: Work, room: Room, ruler: TextRuler, style: PictureStyle) -> list[Item]:
     """Along a slant, the line parallel to it, as far out as the piece beside it asks."""
     ux, uy = _way(dim)
     nx, ny = -uy, ux
@@ -239,9 +235,7 @@ def _slanting(
     size = value_size(dim.text, ruler, style)
     base = dim.start[0] * nx + dim.start[1] * ny
     low, high = sorted(spot[0] * ux + spot[1] * uy for spot in (dim.start, dim.end))
-    beside = [
-        x * nx + y * ny for facet in work.facets for x, y in facet.polygon if low - 1 <= x * ux + y * uy <= high + 1
-    ]
+    beside = [x * nx + y * ny for facet in work.facets for x, y in facet.polygon if low - 1 <= x * ux + y * uy <= high + 1]
     first = max(FIRST, abs(nx) * size[0] / 2 + abs(ny) * size[1] / 2 + 1.4)
     away = max([base, *beside]) + first
     for _ in range(6):

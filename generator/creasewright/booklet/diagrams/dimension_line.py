@@ -154,9 +154,7 @@ def _fresh(drawn: set[tuple[float, ...]], a: Spot, b: Spot) -> bool:
     return True
 
 
-def place_value(
-    dim: DimensionLine, room: Room, ruler: TextRuler, style: PictureStyle, barred: Sequence[Box] = ()
-) -> ValuePlace:
+def place_value(dim: DimensionLine, room: Room, ruler: TextRuler, style: PictureStyle, barred: Sequence[Box] = ()) -> ValuePlace:
     """The first clear place for the value, within the limits if possible; if none is, the first there is, counted as crowded."""
     for limited in (True, False):
         place = clear_place(dim, room, ruler, style, barred, limited)

@@ -13,8 +13,8 @@ from creasewright.booklet.diagrams.scene import Spot
 from creasewright.geometry.clip import union
 from creasewright.geometry.outline import Polygon
 
-TOUCHING = 0.05
-"""Boxes of two facets in space closer than this, in mm, belong to one body."""
+TOUCHING = 3.5
+"""Boxes of two facets in space closer than this, in mm, belong to one body: more than the thickness of a board, whose layers lie that far apart."""
 ON_SILHOUETTE = 0.01
 """An edge no farther than this from the silhouette, in mm, is part of it."""
 STYLES = ("silhouette", "inner", "valley", "mountain", "crease")

@@ -5,7 +5,8 @@ Hinge    the folded edge where a sheet hangs on another.
 Shift    where a place of a sheet goes: nothing at its hinge, `FAN` mm on the page at its far edge, along the hinge.
          A sheet hanging on a shifted one follows it at the hinge: shift(p) = parent's shift(foot of p on the hinge) + its own.
 
-Only what needs it is fanned: a flap whose free edge lies on another edge of the work.
+Only what needs it is fanned: a flap whose free edge lies on another edge of the work. A flap that would stick out over another
+piece stays true, as it would seem to cover what it does not.
 """
 
 from collections import defaultdict
@@ -15,6 +16,7 @@ from math import hypot
 from creasewright.booklet.diagrams.boxes import box_of
 from creasewright.booklet.diagrams.page_facet import PageFacet, moved_by, place_facet, place_key
 from creasewright.booklet.diagrams.scene import Affine, Facet, FacetEdge, Spot
+from creasewright.geometry.clip import clockwise, difference, intersection, total_area
 
 FAN = 1.0
 MOST = 3.0
@@ -25,6 +27,8 @@ COINCIDENT = 0.5
 """mm on the page: edges closer than this do not read apart."""
 OFF_HINGE = 0.05
 """A free edge gets a sliver where both ends are farther from the hinge than this share of the flap's depth."""
+OVERHANG = 0.5
+"""mm² of the view: less than this over another piece is no overlap that anyone sees."""
 
 Sheets = list[list[int]]
 
@@ -133,7 +137,22 @@ def _fanned(
     if abs(far) > 1e-6 and _needs_fan(facets, sheets[child], scale):
         amount = min(FAN, STEEPEST * abs(far) * scale) + _under(facets, sheets, child, amounts)
         amount = min(amount, MOST)
-    return amount, _sheared(hinge[0], along, normal, parent, amount / (far or 1.0) / scale), free
+    shift = _sheared(hinge[0], along, normal, parent, amount / (far or 1.0) / scale)
+    if amount and _covers_another(facets, sheets, child, shift):
+        return 0.0, _sheared(hinge[0], along, normal, parent, 0.0), free
+    return amount, shift, free
+
+
+def _covers_another(facets: Sequence[Facet], sheets: Sheets, child: int, shift: Affine) -> bool:
+    """Fanned out, the sheet would lie on a piece on which its own piece does not lie there."""
+    part = facets[sheets[child][0]].part
+    moved = [clockwise(tuple(moved_by(shift, spot) for spot in facets[k].polygon)) for k in sheets[child]]
+    box = box_of(spot for polygon in moved for spot in polygon)
+    others = [facet.polygon for facet in facets if facet.part != part and box_of(facet.polygon).overlaps(box)]
+    if not others:
+        return False
+    mine = [clockwise(facets[k].polygon) for sheet in sheets for k in sheet]
+    return total_area(intersection(difference(moved, mine), map(clockwise, others))) > OVERHANG
 
 
 def _sheared(at: Spot, along: Spot, normal: Spot, parent: Affine, rate: float) -> Affine:
@@ -168,11 +187,7 @@ def _off_hinge(facet: Facet, at: Spot, normal: Spot, far: float) -> list[int]:
     def share(spot: Spot) -> float:
         return ((spot[0] - at[0]) * normal[0] + (spot[1] - at[1]) * normal[1]) / (far or 1.0)
 
-    return [
-        k
-        for k, edge in enumerate(facet.edges)
-        if edge.kind == "cut" and min(share(edge.start), share(edge.end)) > OFF_HINGE
-    ]
+    return [k for k, edge in enumerate(facet.edges) if edge.kind == "cut" and min(share(edge.start), share(edge.end)) > OFF_HINGE]
 
 
 def _needs_fan(facets: Sequence[Facet], sheet: Sequence[int], scale: float) -> bool:
@@ -203,11 +218,7 @@ def _under(facets: Sequence[Facet], sheets: Sheets, child: int, amounts: dict[in
     """The greatest shift among fanned sheets that this one lies over or under."""
     box = box_of(spot for k in sheets[child] for spot in facets[k].polygon)
     return max(
-        (
-            amount
-            for n, amount in amounts.items()
-            if box_of(spot for k in sheets[n] for spot in facets[k].polygon).overlaps(box)
-        ),
+        (amount for n, amount in amounts.items() if box_of(spot for k in sheets[n] for spot in facets[k].polygon).overlaps(box)),
         default=0.0,
     )
 

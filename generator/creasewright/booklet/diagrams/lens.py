@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from itertools import islice
 from math import hypot, sqrt
 
-from creasewright.booklet.diagrams.boxes import Box, box_about, box_of, circle, polyline, words_box
+from creasewright.booklet.diagrams.boxes import Box, box_about, box_of, circle, polyline, segment_meets, words_box
 from creasewright.booklet.diagrams.dimension_chains import PageDimension
 from creasewright.booklet.diagrams.dimension_line import (
     BEYOND,
@@ -129,9 +129,7 @@ def _scale_words(text: str, room: Room, ruler: TextRuler, style: PictureStyle) -
     return words
 
 
-def _lens_lines(
-    view: LensView, work: Work, centre: Spot, ruler: TextRuler, style: PictureStyle
-) -> list[DimensionLine]:
+def _lens_lines(view: LensView, work: Work, centre: Spot, ruler: TextRuler, style: PictureStyle) -> list[DimensionLine]:
     """Each measure on its own side of the ring, as far as there are sides; frame: the ring's middle at (0, 0)."""
     factor = view.scale[1]
     used: dict[Spot, int] = {}
@@ -199,8 +197,13 @@ def _link_cost(at: Spot, small: float, middle: Spot, room: Room) -> float:
 
 
 def _stands_clear(drawing: LensDrawing, at: Spot, small: float, middle: Spot, room: Room) -> bool:
-    return all(room.is_clear(box.moved(*middle).grown(0.8)) for box in drawing.boxes) and not room.crosses(
-        *link(at, small, middle)
+    """Nothing in the way of the lens or of its link, which keeps off the lens's own measures too."""
+    start, end = link(at, small, middle)
+    boxes = [box.moved(*middle) for box in drawing.boxes]
+    return (
+        all(room.is_clear(box.grown(0.8)) for box in boxes)
+        and not any(segment_meets(start, end, box.grown(0.4)) for box in boxes[1:])
+        and not room.crosses(start, end)
     )
 
 

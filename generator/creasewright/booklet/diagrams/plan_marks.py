@@ -23,8 +23,8 @@ REPEAT_BELOW = 5.0
 """mm between a picture and the repeat mark under it."""
 
 
-def fold_items(arrow: FoldArrow, work: Work, scale: float, room: Room, ruler: TextRuler, style: PictureStyle) -> list[Item]:
-    """The arrow on its emptier side, and its angle where it stops short of lying flat."""
+def fold_items(arrow: FoldArrow, work: Work, scale: float, room: Room, style: PictureStyle) -> tuple[list[Item], Chain]:
+    """The arrow, on its emptier side, and the way it goes."""
     start, end = ((x * scale, y * scale) for x, y in (arrow.start, arrow.end))
     if arrow.kind == "tuck":
         curve: Chain = (start, end)
@@ -33,9 +33,7 @@ def fold_items(arrow: FoldArrow, work: Work, scale: float, room: Room, ruler: Te
         curve = min((fold_curve(start, end, left) for left in (first, not first)), key=lambda each: _crowd(each, room))
     items = fold_arrow(arrow.kind, curve, ground_tone(start, end, work.facets), style, tuck_edge(start, end, work.facets))
     take_arrow(curve, room)
-    if arrow.kind == "lift" and arrow.angle not in (0.0, 180.0):
-        items += _angle(arrow.angle, curve, room, ruler, style)
-    return items
+    return items, curve
 
 
 def _to_the_right(start: Spot, end: Spot) -> bool:
@@ -49,9 +47,11 @@ def _crowd(curve: Sequence[Spot], room: Room) -> int:
     return sum(not room.is_clear(box_about(spot, WIDE, WIDE)) for spot in curve[2:-2:3])
 
 
-def _angle(angle: float, curve: Chain, room: Room, ruler: TextRuler, style: PictureStyle) -> list[Item]:
-    """The angle, at the clear place nearest to the arrow's middle or tip."""
-    text = f"{angle:g}°"
+def angle_items(arrow: FoldArrow, curve: Chain, room: Room, ruler: TextRuler, style: PictureStyle) -> list[Item]:
+    """The angle of a fold that stops short of lying flat, at the clear place nearest to the arrow's middle or tip."""
+    if arrow.kind != "lift" or arrow.angle in (0.0, 180.0):
+        return []
+    text = f"{arrow.angle:g}°"
     size = value_size(text, ruler, style)
     for off in range(2, 15):
         for x, y in (curve[len(curve) // 2], curve[-1]):

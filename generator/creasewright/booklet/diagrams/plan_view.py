@@ -12,10 +12,17 @@ from creasewright.booklet.diagrams.dimension_chains import chain_items, inner_it
 from creasewright.booklet.diagrams.glue_hatch import hatch_lines, hatch_spacing
 from creasewright.booklet.diagrams.lens import wants_lens
 from creasewright.booklet.diagrams.motifs import motif_shape
-from creasewright.booklet.diagrams.page_facet import PageFacet
+from creasewright.booklet.diagrams.page_facet import Chain, PageFacet
 from creasewright.booklet.diagrams.picture_style import NORMAL, PictureStyle
 from creasewright.booklet.diagrams.plan_labels import lens_group, name_items, tag_items
-from creasewright.booklet.diagrams.plan_marks import actions_in_picture, fold_items, press_items, repeat_items, slide_items
+from creasewright.booklet.diagrams.plan_marks import (
+    actions_in_picture,
+    angle_items,
+    fold_items,
+    press_items,
+    repeat_items,
+    slide_items,
+)
 from creasewright.booklet.diagrams.plan_work import Work, work_in_lens, work_of
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scales import SCALES, Scale, scale_named
@@ -97,6 +104,7 @@ class _Plan:
         self.work = work_of(scene, scale[1], style)
         self.take_work()
         self.body = self.room.extent or Box(0.0, 0.0, 0.0, 0.0)
+        self.curves: list[Chain] = []
         self.marks = self.draw_marks()
         on_page = [(dim, page_dimension(dim, scale[1])) for dim in scene.dimensions]
         self.small = [dim for dim, placed in on_page if wants_lens(placed)]
@@ -119,15 +127,19 @@ class _Plan:
         factor, room, style = self.scale[1], self.room, self.style
         marks: list[Item] = []
         for arrow in self.scene.fold_arrows:
-            marks += fold_items(arrow, self.work, factor, room, self.ruler, style)
+            items, curve = fold_items(arrow, self.work, factor, room, style)
+            marks += items
+            self.curves.append(curve)
         for slide in self.scene.slides:
             marks += slide_items(slide, factor, room, style)
         return [*marks, *press_items(self.work, room, self.ruler, style)] if press else marks
 
     def label_stages(self) -> Iterator[list[Item]]:
-        """Tags, names, lenses, the repeat mark: one after the other."""
+        """Angles, tags, names, lenses, the repeat mark: one after the other."""
         work, body, room, ruler, style = self.work, self.body, self.room, self.ruler, self.style
         factor = self.scale[1]
+        for arrow, curve in zip(self.scene.fold_arrows, self.curves, strict=True):
+            yield angle_items(arrow, curve, room, ruler, style)
         yield tag_items(work, body, room, ruler, style)
         yield name_items(self.scene.names, work, body, factor, room, ruler, style)
         yield lens_group(

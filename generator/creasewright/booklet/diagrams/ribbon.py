@@ -57,10 +57,11 @@ def ribbon_facets(tie: tuple[Spot3, ...], width: float, name: str = "0") -> tupl
     return tuple(facets)
 
 
-def bow_place(faces: tuple[Face, ...], regions: tuple[Region, ...], view: SpaceView, name: str = "0") -> Affine | None:
+def bow_place(faces: tuple[Face, ...], regions: tuple[Region, ...], view: SpaceView, name: str = "0") -> tuple[Affine, float] | None:
     """Where the bow of a tie goes: knot in the middle of the stretch that shows most, loops along it, tails across it and downwards.
 
-    From the bow's frame (ribbon widths, knot at the origin) to the page, mm of the model; None if nothing of the outside shows.
+    A map from the bow's frame (ribbon widths, knot at the origin) to the page, and the length of that stretch there, both in mm of the
+    model; None if nothing of the outside shows.
     """
     most, front = 0.0, None
     for face, region in zip(faces, regions, strict=True):
@@ -75,7 +76,7 @@ def bow_place(faces: tuple[Face, ...], regions: tuple[Region, ...], view: SpaceV
     run = _pointing((b[0] - a[0], b[1] - a[1]), (1.0, 0.01))
     drop = _pointing((d[0] - a[0], d[1] - a[1]), (0.01, 1.0))
     across = abs(run[0] * (d[1] - a[1]) - run[1] * (d[0] - a[0]))
-    return run[0] * across, run[1] * across, drop[0] * across, drop[1] * across, *centre
+    return (run[0] * across, run[1] * across, drop[0] * across, drop[1] * across, *centre), hypot(b[0] - a[0], b[1] - a[1])
 
 
 def _pointing(way: Spot, towards: Spot) -> Spot:

@@ -81,7 +81,9 @@ def _cross(a: Spot, b: Spot, c: Spot, d: Spot) -> bool:
     near = 0.25 * (abs(b[0] - a[0]) + abs(b[1] - a[1]))
     sc, sd = side(a, b, c), side(a, b, d)
     if abs(sc) < near and abs(sd) < near:
-        return min(a[0], b[0]) <= max(c[0], d[0]) + 0.1 and min(c[0], d[0]) <= max(a[0], b[0]) + 0.1 and (
-            min(a[1], b[1]) <= max(c[1], d[1]) + 0.1 and min(c[1], d[1]) <= max(a[1], b[1]) + 0.1
+        return (
+            min(a[0], b[0]) <= max(c[0], d[0]) + 0.1
+            and min(c[0], d[0]) <= max(a[0], b[0]) + 0.1
+            and (min(a[1], b[1]) <= max(c[1], d[1]) + 0.1 and min(c[1], d[1]) <= max(a[1], b[1]) + 0.1)
         )
     return (sc > 0) != (sd > 0) and (side(c, d, a) > 0) != (side(c, d, b) > 0)

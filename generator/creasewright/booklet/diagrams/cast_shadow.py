@@ -1,0 +1,36 @@
+"""The shadow of a thing on the ground it stands on: each facet carried along the light onto floor and wall. Sharp edges, mm of the model.
+
+The ground is one crease: a floor (z = `floor`) and behind it a wall (y = `wall`), as seen in one view.
+"""
+
+from collections.abc import Iterable
+
+from creasewright.booklet.diagrams.hidden_surface import Region
+from creasewright.booklet.diagrams.scene import Facet3, Spot, Spot3
+from creasewright.booklet.diagrams.shade import LIGHT
+from creasewright.booklet.diagrams.space_view import SpaceView, along, seen_at
+from creasewright.geometry.clip import area, intersection, union
+
+
+def floor_shadow(facets: Iterable[Facet3], floor: float, view: SpaceView, ground: Region) -> Region:
+    """On the page; what falls outside `ground` is cut off."""
+    return _shadow((tuple(_on_floor(spot, floor) for spot in facet.polygon) for facet in facets), view, ground)
+
+
+def wall_shadow(facets: Iterable[Facet3], wall: float, view: SpaceView, ground: Region) -> Region:
+    return _shadow((tuple(_on_wall(spot, wall) for spot in facet.polygon) for facet in facets), view, ground)
+
+
+def _on_floor(spot: Spot3, floor: float) -> Spot3:
+    return along(spot, LIGHT, (floor - spot[2]) / LIGHT[2])
+
+
+def _on_wall(spot: Spot3, wall: float) -> Spot3:
+    return along(spot, LIGHT, (wall - spot[1]) / LIGHT[1])
+
+
+def _shadow(cast: Iterable[tuple[Spot3, ...]], view: SpaceView, ground: Region) -> Region:
+    if not ground:
+        return []
+    seen: list[tuple[Spot, ...]] = [tuple(seen_at(view, spot) for spot in polygon) for polygon in cast]
+    return intersection(union(ring if area(ring) > 0 else ring[::-1] for ring in seen), ground)

@@ -1,0 +1,130 @@
+"""The picture on the cover: the thing standing or lying on a ground that is itself one crease, a floor and the wall behind it.
+
+Turned and looked at a little flatter than the steps. The thing may break the top of its ground; the scale is whatever fills the picture.
+"""
+
+from dataclasses import dataclass
+
+from creasewright.booklet.diagrams.axonometric import all_facets, drawn_bows
+from creasewright.booklet.diagrams.boxes import Box, box_of, polyline
+from creasewright.booklet.diagrams.cast_shadow import floor_shadow, wall_shadow
+from creasewright.booklet.diagrams.hidden_surface import Region
+from creasewright.booklet.diagrams.picture_style import NORMAL, PictureStyle
+from creasewright.booklet.diagrams.room import Room
+from creasewright.booklet.diagrams.scene import Affine, Facet3, Picture, SpaceScene, Spot
+from creasewright.booklet.diagrams.seen_solid import seen_solid, solid_items
+from creasewright.booklet.diagrams.space_motifs import inverse, moved
+from creasewright.booklet.diagrams.space_view import SpaceView, seen_at, space_view
+from creasewright.booklet.drawing import Group, Item, Shape
+from creasewright.geometry.clip import intersection
+
+TURN, LOOK_DOWN = -15.0, 27.0
+"""Degrees: the view of the cover."""
+WIDEST, TALLEST = 0.76, 0.95
+"""Shares of the picture that the thing may take."""
+BREAKS = 0.065
+"""Share of the picture above its ground: a tall thing stands out there."""
+CREASE_AT = 0.6
+"""Where floor and wall meet in the middle of the picture, as a share of its height, if the thing leaves that free."""
+BEHIND = 0.12
+"""The wall stands at least this far behind the thing, as a share of its depth and height together."""
+LAYER_GAP = 0.3
+"""mm on the page between layers that lie on each other in one plane."""
+BOW_SHARE = 0.4
+"""A bow is at most this wide, as a share of the picture."""
+WALL_SHADE = "wall*0.93"
+
+
+@dataclass(frozen=True)
+class _Ground:
+    """On the page in mm of the model."""
+
+    wall: float
+    """y of the wall, scene frame."""
+    floor: float
+    """z of the floor, scene frame."""
+    wall_part: Region
+    floor_part: Region
+
+
+def draw_cover(
+    scene: SpaceScene,
+    width: float,
+    height: float,
+    *,
+    turn_degrees: float = TURN,
+    down_degrees: float = LOOK_DOWN,
+    ground: bool = True,
+    style: PictureStyle = NORMAL,
+) -> Picture:
+    """The scene filling a box of `width` x `height` mm; `ground` False (ink-light) leaves wall, floor and shadow out.
+
+    Scene frame: x right, y to the viewer, z down; what stands is given standing (see `space_view.standing`).
+    Raises ValueError for a scene with no facets.
+    """
+    if not scene.facets:
+        raise ValueError("a cover needs at least one facet")
+    view = space_view(turn_degrees, down_degrees)
+    outer = box_of(seen_at(view, spot) for line in (*(f.polygon for f in scene.facets), *scene.ties) for spot in line)
+    scale = min(width * WIDEST / outer.width, height * TALLEST / outer.height)
+    to_page = _set_down(outer, scale, width, height)
+    facets = all_facets(scene, LAYER_GAP / scale)
+    seen = seen_solid(facets, view)
+    items: tuple[Item, ...] = ()
+    if ground:
+        items = _ground_items(facets, _ground(facets, view, to_page, width, height), view, to_page)
+    items += solid_items(seen, view, to_page, scale, Room(width, height), style)
+    items += drawn_bows(scene, seen, view, to_page, BOW_SHARE * width, style)
+    return Picture((Group(items, role="cover picture"),), width, height, f"1:{1 / scale:.3g}")
+
+
+def _set_down(outer: Box, scale: float, width: float, height: float) -> Affine:
+    """A tall thing stands near the tail of the picture and breaks the top of its ground; a low one lies a little below the middle."""
+    spare = height - outer.height * scale
+    below = min(0.4 * spare, 0.025 * height) if outer.height * scale > height * (1 - 3 * BREAKS) else 0.4 * spare
+    return scale, 0.0, 0.0, scale, width / 2 - scale * outer.middle[0], height - below - scale * outer.y1
+
+
+def _ground(facets: tuple[Facet3, ...], view: SpaceView, to_page: Affine, width: float, height: float) -> _Ground:
+    spots = [spot for facet in facets for spot in facet.polygon]
+    nearest, farthest = max(y for _, y, _ in spots), min(y for _, y, _ in spots)
+    top, floor = min(z for *_, z in spots), max(z for *_, z in spots)
+    back = inverse(to_page)
+    centre = moved(back, (width / 2, CREASE_AT * height))
+    # on the floor at x a, y b: across = a across_x + b across_y + floor across_z, the same down the page; two equations for a and b
+    (ax, ay, az), (dx, dy, dz) = view.across, view.down
+    u, v = centre[0] - floor * az, centre[1] - floor * dz
+    wanted = (ax * v - dx * u) / (ax * dy - ay * dx)
+    wall = min(wanted, farthest - BEHIND * (nearest - farthest + floor - top))
+    left, right = (_crease_at(wall, floor, view, moved(back, (x, 0.0))[0]) for x in (0.0, width))
+    frame = tuple(moved(back, corner) for corner in ((0.0, BREAKS * height), (width, BREAKS * height), (width, height), (0.0, height)))
+    low, high = frame[2][1] + 1.0, frame[0][1] - 1.0
+    lowest, highest = max(low, left[1], right[1]) + 1.0, min(high, left[1], right[1]) - 1.0
+    floor_part = intersection([frame], [(left, right, (right[0], lowest), (left[0], lowest))])
+    wall_part = intersection([frame], [((left[0], highest), (right[0], highest), right, left)])
+    return _Ground(wall, floor, wall_part, floor_part)
+
+
+def _crease_at(wall: float, floor: float, view: SpaceView, across: float) -> Spot:
+    """Where the line between wall and floor is, that far across the view."""
+    x = (across - wall * view.across[1] - floor * view.across[2]) / view.across[0]
+    return seen_at(view, (x, wall, floor))
+
+
+def _ground_items(facets: tuple[Facet3, ...], ground: _Ground, view: SpaceView, to_page: Affine) -> tuple[Item, ...]:
+    parts = (
+        ("wall", ground.wall_part),
+        ("floor", ground.floor_part),
+        (WALL_SHADE, wall_shadow(facets, ground.wall, view, ground.wall_part)),
+        ("shadow", floor_shadow(facets, ground.floor, view, ground.floor_part)),
+    )
+    return tuple(
+        Shape(
+            tuple(command for ring in rings for command in polyline([moved(to_page, spot) for spot in ring], closed=True)),
+            None,
+            colour,
+            role="ground",
+        )
+        for colour, rings in parts
+        if rings
+    )

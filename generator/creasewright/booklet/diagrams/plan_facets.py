@@ -1,0 +1,197 @@
+"""Facets of a plan picture from a state: every panel of a body as it lies, from the lowest to the highest."""
+
+from creasewright.booklet.diagrams.scene import Affine, Facet, FacetEdge, Motif, Polygon2, Spot
+from creasewright.booklet.shown_parts import ShownParts
+from creasewright.blanks.blank import Blank, Hole
+from creasewright.fitting.paper_facts import PaperFacts
+from creasewright.fitting.seen_faces import sheet_up
+from creasewright.folding.fold_scores import Targets
+from creasewright.folding.overlaps import seen_corners
+from creasewright.folding.state import Body, PanelKey, State, front_normal
+from creasewright.geometry.rigid_transform import Matrix, rotate, times
+from creasewright.joining.bodies import up_is_later
+from creasewright.joining.glue_area import lies_on
+from math import cos, pi, sin
+
+Segment = tuple[Spot, Spot]
+HOLE_CORNERS = 24
+
+
+def flat_order(state: State, body: Body) -> list[PanelKey]:
+    """Panels that lie flat in the body's view, lowest first."""
+    levels = []
+    for number, stack in enumerate(body.stacks):
+        if abs(rotate(body.view, stack.normal)[2]) > 0.999:
+            depth = rotate(body.view, state.placed[stack.order[0]].shift)[2]
+            levels.append((-round(depth, 3), number, stack.order if up_is_later(stack, body) else tuple(reversed(stack.order))))
+    return [key for _, _, order in sorted(levels) for key in order]
+
+
+def lies_flat(state: State, body: Body) -> bool:
+    """Whether a plan shows it: more of its paper lies flat in the view than stands."""
+    flat = set(flat_order(state, body))
+    areas = {key: state.blanks[key[0]].panel(key[1]).area for stack in body.stacks for key in stack.order}
+    return 2 * sum(area for key, area in areas.items() if key in flat) >= sum(areas.values())
+
+
+def plan_facets(
+    state: State,
+    body: Body,
+    parts: ShownParts,
+    *,
+    targets: Targets | None = None,
+    moving: frozenset[PanelKey] = frozenset(),
+    lifted: frozenset[str] = frozenset(),
+    shift: Spot = (0.0, 0.0),
+) -> tuple[Facet, ...]:
+    """`targets`: the scores that fold in this step; `lifted`: parts held above the work; `shift`: moved aside in the view."""
+    return tuple(
+        facet_of(state, body, key, parts, targets or {}, key in moving, key[0] in lifted, shift) for key in flat_order(state, body)
+    )
+
+
+def facet_of(
+    state: State, body: Body, key: PanelKey, parts: ShownParts, targets: Targets, moves: bool, lifted: bool, shift: Spot
+) -> Facet:
+    blank = state.blanks[key[0]]
+    front = rotate(body.view, front_normal(state.placed[key]))[2] < 0
+    corners = moved(seen_corners(state, key, body.view), shift)
+    to_view = view_of(state, key, body.view, shift)
+    paper = parts.paper(blank)
+    return Facet(
+        polygon=corners,
+        edges=tuple(edges_of(state, key, corners, targets, front)) + tuple(slit_edges(blank, key[1], to_view)),
+        holes=tuple(hole_polygon(hole, to_view) for hole in blank.holes if within(blank, key[1], hole)),
+        part=key[0],
+        panel=key[1],
+        letter=parts.letter(key[0]),
+        side="front" if front else "back",
+        fill=fill_of(paper, front),
+        motif=motif_of(paper, front, parts.turn(key[0]), to_view),
+        moves=moves,
+        lifted=lifted,
+    )
+
+
+def moved(polygon: Polygon2, shift: Spot) -> Polygon2:
+    return tuple((x + shift[0], y + shift[1]) for x, y in polygon)
+
+
+def view_of(state: State, key: PanelKey, view: Matrix, shift: Spot = (0.0, 0.0)) -> Affine:
+    """From the blank's flat frame to the view."""
+    turn, at = state.placed[key]
+    m = times(view, turn)
+    x, y, _ = rotate(view, at)
+    return (m[0], m[3], m[1], m[4], x + shift[0], y + shift[1])
+
+
+def fill_of(paper: PaperFacts | None, front: bool) -> str:
+    """A bought thing is drawn white."""
+    return "WHITE" if paper is None else f"paper {paper.tone} {'front' if front else 'back'}"
+
+
+def motif_of(paper: PaperFacts | None, front: bool, turn: int, to_view: Affine) -> Motif | None:
+    """The print of the side that shows; its frame has the print's up at -y, and is never a mirror image as seen."""
+    if paper is None:
+        return None
+    kind = paper.front if front else paper.back
+    if kind not in ("one-way", "two-way", "all-over"):
+        return None
+    ux, uy, _ = sheet_up(paper, "front" if front else "back", turn)
+    right = (-uy, ux) if front else (uy, -ux)
+    a, b, c, d, e, f = to_view
+    frame = (
+        a * right[0] + c * right[1], b * right[0] + d * right[1],
+        -(a * ux + c * uy), -(b * ux + d * uy), e, f,
+    )  # fmt: skip
+    return Motif(kind, paper.tone, frame, outline_only=not front)
+
+
+def score_table(state: State, key: PanelKey) -> list[tuple[Segment, tuple[str, str]]]:
+    part, panel = key
+    return [
+        (((float(p.start.x), float(p.start.y)), (float(p.end.x), float(p.end.y))), (part, p.name))
+        for p in state.blanks[part].pieces
+        if panel in (p.first, p.second)
+    ]
+
+
+def edges_of(state: State, key: PanelKey, corners: Polygon2, targets: Targets, front: bool) -> list[FacetEdge]:
+    """Each edge of the panel with what it is now. A score that runs along part of an edge parts that edge."""
+    flat = state.blanks[key[0]].panel(key[1]).polygon
+    scores = score_table(state, key)
+    found = []
+    for k, corner in enumerate(flat):
+        ends = (corner, flat[(k + 1) % len(flat)])
+        seen = (corners[k], corners[(k + 1) % len(corners)])
+        found += edge_parts(state, ends, seen, [s for s in scores if lies_on(ends, s[0])], targets, front)
+    return found
+
+
+def edge_parts(
+    state: State, ends: Segment, seen: Segment, scores: list[tuple[Segment, tuple[str, str]]], targets: Targets, front: bool
+) -> list[FacetEdge]:
+    (ax, ay), (bx, by) = ends
+    length2 = (bx - ax) ** 2 + (by - ay) ** 2
+    if not scores or length2 < 1e-9:
+        return [FacetEdge(*seen, "cut")]
+    marks: list[tuple[float, float, str, str]] = []
+    for segment, score in scores:
+        t0, t1 = sorted(((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / length2 for x, y in segment)
+        t0, t1 = max(0.0, t0), min(1.0, t1)
+        if t1 - t0 > 1e-6:
+            marks.append((t0, t1, edge_kind(state, score, targets, front), score[1]))
+    found, here = [], 0.0
+    for t0, t1, kind, name in sorted(marks):
+        if t0 - here > 1e-6:
+            found.append(FacetEdge(between(seen, here), between(seen, t0), "cut"))
+        found.append(FacetEdge(between(seen, t0), between(seen, t1), kind, name))
+        here = t1
+    if 1 - here > 1e-6:
+        found.append(FacetEdge(between(seen, here), seen[1], "cut"))
+    return found
+
+
+def between(segment: Segment, t: float) -> Spot:
+    (ax, ay), (bx, by) = segment
+    return (ax + (bx - ax) * t, ay + (by - ay) * t)
+
+
+def edge_kind(state: State, score: tuple[str, str], targets: Targets, front: bool) -> str:
+    angle = state.angles.get(score, 0.0)
+    if abs(angle) > 1:
+        return "folded"
+    if score in targets:
+        return "valley" if (targets[score] > 0) == front else "mountain"
+    return "crease" if score in state.creased else "score"
+
+
+def slit_edges(blank: Blank, panel: str, to_view: Affine) -> list[FacetEdge]:
+    """Slits that run inside a panel; those along its rim are edges already."""
+    polygon = blank.panel(panel).polygon
+    xs, ys = [x for x, _ in polygon], [y for _, y in polygon]
+    found = []
+    for slit in blank.slits:
+        ends = ((float(slit.start.x), float(slit.start.y)), (float(slit.end.x), float(slit.end.y)))
+        middle = ((ends[0][0] + ends[1][0]) / 2, (ends[0][1] + ends[1][1]) / 2)
+        if min(xs) + 0.01 < middle[0] < max(xs) - 0.01 and min(ys) + 0.01 < middle[1] < max(ys) - 0.01:
+            found.append(FacetEdge(seen_spot(to_view, ends[0]), seen_spot(to_view, ends[1]), "slit", slit.name))
+    return found
+
+
+def seen_spot(affine: Affine, spot: Spot) -> Spot:
+    a, b, c, d, e, f = affine
+    return (a * spot[0] + c * spot[1] + e, b * spot[0] + d * spot[1] + f)
+
+
+def within(blank: Blank, panel: str, hole: Hole) -> bool:
+    polygon = blank.panel(panel).polygon
+    xs, ys = [x for x, _ in polygon], [y for _, y in polygon]
+    return min(xs) < hole.centre.x < max(xs) and min(ys) < hole.centre.y < max(ys)
+
+
+def hole_polygon(hole: Hole, to_view: Affine) -> Polygon2:
+    r = float(hole.across) / 2
+    spots = [(float(hole.centre.x) + r * cos(2 * pi * k / HOLE_CORNERS), float(hole.centre.y) + r * sin(2 * pi * k / HOLE_CORNERS)) for k in range(HOLE_CORNERS)]
+    return tuple(seen_spot(to_view, spot) for spot in spots)
+

@@ -1,0 +1,59 @@
+"""Facets of a picture in space from a state: every panel where it stands, a hair apart by its thickness."""
+
+from creasewright.booklet.diagrams.plan_facets import fill_of, motif_of
+from creasewright.booklet.diagrams.scene import Affine, Facet3, Spot3
+from creasewright.booklet.shown_parts import ShownParts
+from creasewright.folding.heights import heights
+from creasewright.folding.state import Body, PanelKey, State, front_normal
+from creasewright.geometry.rigid_transform import Vector, apply, dot, rotate
+
+
+def space_facets(state: State, body: Body, parts: ShownParts) -> tuple[Facet3, ...]:
+    """All panels of a body, in its view: x right, y to the maker, z down into the table."""
+    found = []
+    for stack in body.stacks:
+        level = heights(state, body, stack)
+        for number, key in enumerate(stack.order):
+            low, high = level[key]
+            raise_by = (low + high) / 2
+            found.append(facet3(state, body, key, stack.normal, raise_by, number, parts))
+    return tuple(found)
+
+
+def facet3(
+    state: State, body: Body, key: PanelKey, normal: Vector, raise_by: float, layer: int, parts: ShownParts
+) -> Facet3:
+    placed = state.placed[key]
+    front_side = dot(front_normal(placed), normal) > 0
+    outward = rotate(body.view, normal)
+    blank = state.blanks[key[0]]
+    paper = parts.paper(blank)
+
+    def seen(x: float, y: float) -> Spot3:
+        p = rotate(body.view, apply(placed, (x, y, 0.0)))
+        return (p[0] + outward[0] * raise_by, p[1] + outward[1] * raise_by, p[2] + outward[2] * raise_by)
+
+    polygon = tuple(seen(x, y) for x, y in blank.panel(key[1]).polygon)
+    axis_x = rotate(body.view, rotate(placed.turn, (1.0, 0.0, 0.0)))
+    axis_y = rotate(body.view, rotate(placed.turn, (0.0, 1.0, 0.0)))
+    x0, y0 = blank.panel(key[1]).polygon[0]
+    own: Affine = (1.0, 0.0, 0.0, 1.0, -x0, -y0)
+    turn = parts.turn(key[0])
+    towards = motif_of(paper, front_side, turn, own)
+    away = motif_of(paper, not front_side, turn, own)
+    return Facet3(
+        polygon=polygon,
+        part=key[0],
+        panel=key[1],
+        letter=parts.letter(key[0]),
+        side="front" if front_side else "back",
+        normal=outward,
+        fill=fill_of(paper, front_side),
+        back_fill=fill_of(paper, not front_side),
+        motif=towards,
+        back_motif=away,
+        axis_x=axis_x,
+        axis_y=axis_y,
+        layer=layer,
+    )
+

@@ -1,0 +1,115 @@
+"""A piece drawn flat, front up, in its own frame: true outline, paper, print, holes, slits and fold lines. mm on the page.
+
+Fold lines look as they fold, seen from the front: valley, mountain, or a thin line where they fold both ways or not at all.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from creasewright.blanks.blank import Blank, ScorePiece
+from creasewright.booklet.diagrams.boxes import Box, circle, polyline
+from creasewright.booklet.diagrams.line_code import WIDTHS, line_shape
+from creasewright.booklet.diagrams.motifs import motif_shape
+from creasewright.booklet.diagrams.picture_style import NORMAL, PictureStyle
+from creasewright.booklet.diagrams.plan_work import joined
+from creasewright.booklet.diagrams.room import Room
+from creasewright.booklet.diagrams.scene import Motif, Spot
+from creasewright.booklet.drawing import Command, Item, Pen, Shape
+from creasewright.fitting.paper_facts import PaperFacts
+from creasewright.fitting.pieces import Piece
+from creasewright.fitting.seen_faces import sheet_up
+from creasewright.fitting.worked import Worked
+from creasewright.geometry.outline import flattened
+from creasewright.geometry.point import Number
+
+PRINTS = ("one-way", "two-way", "all-over")
+SILENT_ROOM = 1000.0
+
+
+@dataclass(frozen=True)
+class PieceDrawing:
+    items: tuple[Item, ...]
+    width: float
+    height: float
+    """mm on the page; the origin is the head-left corner of the piece's rectangle."""
+
+
+def fold_looks(worked: Worked, piece: Piece, folds: Mapping[str, Mapping[str, tuple[float, ...]]]) -> dict[str, str]:
+    """`valley`, `mountain` or `score` for each score piece of the piece's blank, by name, over all its parts.
+
+    `folds`: angles of each part's score pieces, by part path (`scoring.scored_lines.folds_of`), above 0 with the fronts together.
+    Parts of one letter may name their score pieces differently; they are matched by their places.
+    """
+    blanks = worked.finished.state.blanks if worked.finished else {}
+    order = sorted(piece.blank.pieces, key=_place)
+    ways: dict[str, set[bool]] = {one.name: set() for one in order}
+    for part in piece.parts:
+        own = sorted(blanks[part].pieces, key=_place) if part in blanks else order
+        for one, its in zip(order, own, strict=True):
+            ways[one.name] |= {angle > 0 for angle in folds.get(part, {}).get(its.name, ())}
+    looks = {True: "valley", False: "mountain"}
+    return {name: looks[next(iter(found))] if len(found) == 1 else "score" for name, found in ways.items()}
+
+
+def _place(piece: ScorePiece) -> tuple[float, float]:
+    return round(float(piece.start.x + piece.end.x), 3), round(float(piece.start.y + piece.end.y), 3)
+
+
+def front_motif(paper: PaperFacts, turn: int) -> Motif | None:
+    """The front's print of a blank turned `turn` clockwise on its sheet, in the blank's own frame; None where the front is bare."""
+    if paper.front not in PRINTS:
+        return None
+    ux, uy, _ = sheet_up(paper, "front", turn)
+    # the print's own up (0, -1) goes to (ux, uy), its right (1, 0) to (-uy, ux)
+    return Motif(paper.front, paper.tone, (-uy, ux, -ux, -uy, 0.0, 0.0))
+
+
+def piece_drawing(
+    blank: Blank,
+    paper: PaperFacts | None,
+    turn: int,
+    scale: float,
+    looks: Mapping[str, str],
+    style: PictureStyle = NORMAL,
+    clear: Box | None = None,
+) -> PieceDrawing:
+    """`scale`: page mm for a mm of the piece; `looks`: of each score piece (one left out is a thin line); `clear`: where no motif goes."""
+    ring = tuple((x * scale, y * scale) for x, y in flattened(blank.outline.edges))
+    wide, high = float(blank.width) * scale, float(blank.height) * scale
+    holes = [circle(_spot(h.centre.x, h.centre.y, scale), float(h.across) * scale / 2) for h in blank.holes]
+    fill = f"paper {paper.tone} front" if paper else "WHITE"
+    ground: tuple[Command, ...] = (*polyline(ring, closed=True), *(command for hole in holes for command in hole))
+    items: list[Item] = [Shape(ground, None, fill, even_odd=True, role=f"paper {blank.name}")]
+    lines = _lines(blank, scale, looks)
+    motif = front_motif(paper, turn) if paper else None
+    if motif:
+        printed = motif_shape(motif, (ring,), scale, _room(lines, clear), style)
+        items += [printed] if printed else []
+    items += [shape for kind, chain in lines if (shape := line_shape(kind, chain, style, f"{kind} of {blank.name}"))]
+    pen = Pen("INK", WIDTHS["cut"] * style.weight)
+    items.append(Shape(polyline(ring, closed=True), pen, role=f"outline of {blank.name}"))
+    items += [Shape(hole, pen, role=f"hole of {blank.name}") for hole in holes]
+    return PieceDrawing(tuple(items), wide, high)
+
+
+def _lines(blank: Blank, scale: float, looks: Mapping[str, str]) -> list[tuple[str, tuple[Spot, ...]]]:
+    scores = [
+        (looks.get(one.name, "score"), (_spot(one.start.x, one.start.y, scale), _spot(one.end.x, one.end.y, scale)))
+        for one in blank.pieces
+    ]
+    slits = [("slit", (_spot(s.start.x, s.start.y, scale), _spot(s.end.x, s.end.y, scale))) for s in blank.slits]
+    return [*joined(scores), *slits]
+
+
+def _room(lines: list[tuple[str, tuple[Spot, ...]]], clear: Box | None) -> Room:
+    """Motifs keep off the fold lines, and off what is set on the piece."""
+    room = Room(SILENT_ROOM, SILENT_ROOM)
+    for _, chain in lines:
+        room.take_line(chain)
+    if clear:
+        room.take_box(clear)
+    return room
+
+
+def _spot(x: Number, y: Number, scale: float) -> Spot:
+    return float(x) * scale, float(y) * scale

@@ -1,0 +1,131 @@
+"""A running measure: a ring at the zero, one line, an arrowhead and a value at each place. mm on the page, y down.
+
+Values stand over their arrowheads; where they would touch, they are pushed outward as little as possible, and a thin line leads
+from the arrowhead to a value that has moved off it.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from creasewright.booklet.diagrams.boxes import circle, polyline
+from creasewright.booklet.diagrams.line_code import THIN
+from creasewright.booklet.diagrams.picture_style import PictureStyle
+from creasewright.booklet.diagrams.scene import Spot
+from creasewright.booklet.drawing import Item, Pen, Run, Shape, Words
+from creasewright.booklet.text_ruler import TextRuler
+
+RING = 1.0
+"""Radius of the ring at the zero."""
+HEAD, HALF_HEAD = 2.6, 0.95
+"""Length and half the width of an arrowhead."""
+APART = 1.8
+"""Between two values."""
+RISE, LED_RISE = 1.6, 4.2
+"""From the line up to a value's baseline: over its arrowhead, and where values have been pushed aside."""
+DOWN = 1.0
+"""How far the extension lines stay off the piece."""
+UPRIGHT_GAP = 1.9
+"""From an upright line to the values beside it."""
+
+
+@dataclass(frozen=True)
+class Mark:
+    """A place on the line: how far from the zero, in mm on the page, and its value as set."""
+
+    at: float
+    text: str
+
+
+@dataclass(frozen=True)
+class Measure:
+    items: tuple[Item, ...]
+    reach: float
+    """How far the drawing goes from the line, away from the piece."""
+    low: float
+    """Extent along the line, before the zero (negative) …"""
+    high: float
+    """… and past it."""
+
+
+def pushed_apart(wishes: Sequence[float], halves: Sequence[float], apart: float) -> list[float]:
+    """Middles of intervals in the order given that do not come nearer than `apart`, each as near its wish as all allow.
+
+    Least squares under the order: neighbours that collide are pooled about their common mean (pool adjacent violators,
+    Ayer et al. 1955).
+    """
+    offsets = [0.0]
+    for k in range(1, len(wishes)):
+        offsets.append(offsets[-1] + halves[k - 1] + halves[k] + apart)
+    pools: list[tuple[float, int]] = []
+    for wish, offset in zip(wishes, offsets, strict=True):
+        mean, count = wish - offset, 1
+        while pools and pools[-1][0] > mean:
+            before, many = pools.pop()
+            mean, count = (before * many + mean * count) / (many + count), many + count
+        pools.append((mean, count))
+    means = [mean for mean, count in pools for _ in range(count)]
+    return [mean + offset for mean, offset in zip(means, offsets, strict=True)]
+
+
+def level_measure(marks: Sequence[Mark], line_y: float, piece_y: Sequence[float], ruler: TextRuler, style: PictureStyle) -> Measure:
+    """Above a piece, its zero at x = 0. `piece_y`: where the extension line of each mark, the zero first, ends."""
+    widths = [ruler.width(text, "Bold", style.measure) for text in ("0", *(mark.text for mark in marks))]
+    wishes = [0.0, *(mark.at for mark in marks)]
+    centres = pushed_apart(wishes, [width / 2 for width in widths], APART)
+    moved = [abs(centre - wish) > max(0.6, width / 2 - 0.9) for centre, wish, width in zip(centres, wishes, widths, strict=True)]
+    rise = LED_RISE if any(moved) else RISE
+    items: list[Item] = _line((RING, line_y), (marks[-1].at, line_y), style)
+    items.append(Shape(circle((0.0, line_y), RING), Pen("INK", 0.7 * style.weight), "WHITE", role="measure zero"))
+    for mark, end in zip((Mark(0.0, "0"), *marks), piece_y, strict=True):
+        top = line_y + (RING if mark.text == "0" and mark.at == 0.0 else 0.0)
+        if end - DOWN > top:
+            items.append(_thin((mark.at, top), (mark.at, end - DOWN), style, "extension"))
+    items += [_head((mark.at, line_y), (1.0, 0.0), style) for mark in marks]
+    for text, centre, wish in zip(("0", *(m.text for m in marks)), centres, wishes, strict=True):
+        if rise > RISE:
+            items.append(_thin((wish, line_y - (RING if wish == 0.0 else HALF_HEAD)), (centre, line_y - rise + 0.7), style, "leader"))
+        items.append(_value(centre, line_y - rise, text, "middle", style))
+    tall = ruler.cap_height("Bold", style.measure)
+    return Measure(tuple(items), rise + tall, centres[0] - widths[0] / 2, max(centres[-1] + widths[-1] / 2, marks[-1].at))
+
+
+def upright_measure(
+    marks: Sequence[Mark], line_x: float, piece_x: Sequence[float], ruler: TextRuler, style: PictureStyle
+) -> Measure:
+    """At the right of a piece, its zero at y = 0 and the values at the right of it, upright."""
+    tall = ruler.cap_height("Bold", style.measure)
+    wishes = [0.0, *(mark.at for mark in marks)]
+    centres = pushed_apart(wishes, [tall / 2] * len(wishes), APART)
+    items: list[Item] = _line((line_x, RING), (line_x, marks[-1].at), style)
+    items.append(Shape(circle((line_x, 0.0), RING), Pen("INK", 0.7 * style.weight), "WHITE", role="measure zero"))
+    for at, start in zip(wishes, piece_x, strict=True):
+        end = line_x - (RING if at == 0.0 else 0.0)
+        if end - start - DOWN > 0.3:
+            items.append(_thin((start + DOWN, at), (end, at), style, "extension"))
+    items += [_head((line_x, mark.at), (0.0, 1.0), style) for mark in marks]
+    texts = ("0", *(mark.text for mark in marks))
+    for text, centre in zip(texts, centres, strict=True):
+        items.append(_value(line_x + UPRIGHT_GAP, centre + tall / 2, text, "start", style))
+    wide = max(ruler.width(text, "Bold", style.measure) for text in texts)
+    return Measure(tuple(items), UPRIGHT_GAP + wide, centres[0] - tall / 2, max(centres[-1] + tall / 2, marks[-1].at))
+
+
+def _value(x: float, baseline: float, text: str, anchor: str, style: PictureStyle) -> Words:
+    return Words(x, baseline, (Run(text, "Bold", style.measure),), anchor, role="measure")
+
+
+def _line(start: Spot, end: Spot, style: PictureStyle) -> list[Item]:
+    return [Shape(polyline((start, end)), Pen("INK", THIN * style.weight, cap="butt"), role="dimension")]
+
+
+def _thin(start: Spot, end: Spot, style: PictureStyle, role: str) -> Item:
+    return Shape(polyline((start, end)), Pen("INK", THIN * style.weight, cap="butt"), role=role)
+
+
+def _head(tip: Spot, way: Spot, style: PictureStyle) -> Item:
+    """A solid head in ink: the accent is for what moves."""
+    x, y = tip
+    ux, uy = way
+    back = x - HEAD * ux, y - HEAD * uy
+    corners = (tip, (back[0] - HALF_HEAD * uy, back[1] + HALF_HEAD * ux), (back[0] + HALF_HEAD * uy, back[1] - HALF_HEAD * ux))
+    return Shape(polyline(corners, closed=True), None, "INK", role="measure head")

@@ -1,0 +1,19 @@
+"""Text templates of a section, filled in by name."""
+
+from creasewright.booklet.context import PackContext
+from creasewright.booklet.texts import render
+from creasewright.problems import Problem, ProblemsFound
+
+
+def section_text(context: PackContext, name: str, **values: object) -> str:
+    """The text `name` of the section in the layout, with values filled in. ProblemsFound where the layout has no such text."""
+    template = context.section.text(name)
+    if template is None:
+        where, section = context.section.where, context.section.key
+        raise ProblemsFound([Problem(where, f"section `{section}` has no text `{name}`", f"add it under `texts:` of `{section}`")])
+    return render(template.text, template.where.file, values, template.where.line)
+
+
+def text_or_none(context: PackContext, name: str, **values: object) -> str:
+    """The same; empty where the layout leaves the text out."""
+    return section_text(context, name, **values) if context.section.text(name) is not None else ""

@@ -1,0 +1,119 @@
+"""The steps: each assembly in the order in which it is made, each step with its words and its picture, and what it should look like then."""
+
+from dataclasses import replace
+
+from creasewright.booklet.block import Block
+from creasewright.booklet.context import PackContext
+from creasewright.booklet.diagrams.scene import Action
+from creasewright.booklet.section import Section
+from creasewright.booklet.shown_parts import ShownParts, shown_parts
+from creasewright.booklet.step_cells import CellMaker, StepCell
+from creasewright.booklet.step_picture import StepPicture, as_it_lies, step_picture
+from creasewright.booklet.step_words import StepWords, side_words
+from creasewright.booklet.text_blocks import group_head, text_blocks
+from creasewright.booklet.texts import render
+from creasewright.booklet.typeset import literal, plain
+from creasewright.fitting.worked import AssemblyRun
+from creasewright.folding.solid_points import extents
+from creasewright.joining.mirrored_runs import mirrored_runs
+from creasewright.joining.run_step import StepRun
+from creasewright.units.ruler import pair_in_words
+
+
+def build(context: PackContext) -> Section | None:
+    blocks: list[Block] = []
+    for assembly in context.worked.assemblies:
+        if assembly.runs:
+            blocks += assembly_blocks(context, assembly)
+    if not blocks:
+        return None
+    letters = ", ".join(piece.letter for piece in context.worked.pieces)
+    scope = sentence(context, "scope", {"letters": letters})
+    return Section("steps", context.section.title, scope, context.section.numbered, tuple(blocks))
+
+
+def sentence(context: PackContext, name: str, values: dict[str, object]) -> str:
+    """The layout's sentence of that name, filled in; empty where the layout has none."""
+    template = context.section.text(name)
+    if template is None:
+        return ""
+    filled = {key.replace(" ", "_"): value for key, value in values.items()}
+    return " ".join(render(template.text, f"steps: {name}", filled, template.where.line).split())
+
+
+def assembly_blocks(context: PackContext, assembly: AssemblyRun) -> list[Block]:
+    parts = shown_parts(context.worked, assembly)
+    runs = mirrored_runs(assembly.runs) if assembly.mirrored else assembly.runs
+    cells: list[StepCell] = []
+    flipped = False
+    for run in runs:
+        cells.append(step_cell(context, run, parts, flipped))
+        flipped = cells[-1].picture.flipped
+    cells.append(result_cell(context, assembly, runs, parts))
+    maker = CellMaker(context.layout, context.page, context.text)
+    title = heading(context, assembly)
+    blocks = [group_head(title, context.layout, context.page.measure, context.text, made_words(context, assembly))] if title else []
+    if assembly.mirrored:
+        said = sentence(context, "mirrored", {"name": literal(assembly.name), "original": literal(assembly.assembly)})
+        blocks += [keep(block) for block in text_blocks(said, context.layout, context.page.measure, context.text)]
+    return blocks + [maker.block(row, f"steps {assembly.name}") for row in maker.rows(maker.sized(cells))]
+
+
+def keep(block: Block) -> Block:
+    return Block(block.height, block.items, True, block.space_before, block.within, block.repeat, block.bookmarks)
+
+
+def heading(context: PackContext, assembly: AssemblyRun) -> str:
+    name = assembly.name or (str(context.worked.design.title) if len(context.worked.assemblies) > 1 else "")
+    return name[:1].upper() + name[1:]
+
+
+def made_words(context: PackContext, assembly: AssemblyRun) -> str:
+    return sentence(context, "times", {"times": assembly.times, "makers": context.worked.makers})
+
+
+def step_cell(context: PackContext, run: StepRun, parts: ShownParts, turn_back: bool) -> StepCell:
+    """`turn_back`: the step before was done on the other side."""
+    words = StepWords(run, parts, context.word)
+    text = sentence(context, words.template(), words.values())
+    picture = step_picture(run, parts)
+    first = ""
+    if picture.flipped != turn_back:
+        first = sentence(context, "turn it over" if picture.flipped else "turn it back", {})
+        marks = picture.marks or (Action("turn over page"),)
+        picture = replace(picture, marks=marks)
+    elif picture.flipped:
+        picture = replace(picture, marks=())
+    extras = [first, text, str(run.written.say) if run.written.say is not None else "", who_words(context, run)]
+    whole = " ".join(filter(None, extras))
+    return StepCell(str(run.number), whole, picture, up_words(context, picture), alt_words(context, run, whole, picture))
+
+
+def who_words(context: PackContext, run: StepRun) -> str:
+    who = str(run.written.who) if run.written.who is not None else ""
+    takes = str(run.written.takes) if run.written.takes is not None else ""
+    return sentence(context, "who", {"who": literal(who), "takes": literal(takes)}) if who or takes else ""
+
+
+def up_words(context: PackContext, picture: StepPicture) -> str:
+    paper, side = picture.up
+    facts = context.worked.papers.get(paper)
+    return f"{side_words(facts, side, context.word)} {context.word('up')}" if facts is not None else ""
+
+
+def alt_words(context: PackContext, run: StepRun, text: str, picture: StepPicture) -> str:
+    """What the picture shows, from the step's own words and state."""
+    shown = "plan" if picture.plan is not None else "view in space"
+    return sentence(context, "alt", {"number": run.number, "text": plain(text), "kind": shown, "up": up_words(context, picture)})
+
+
+def result_cell(context: PackContext, assembly: AssemblyRun, runs: tuple[StepRun, ...], parts: ShownParts) -> StepCell:
+    """How it looks when the assembly is done, and what it measures."""
+    last = runs[-1]
+    paths = last.parts or tuple(last.after.blanks)[:1]
+    picture = as_it_lies(last.after, paths, parts)
+    low, high = extents(last.after, last.after.body_of(paths[0]))
+    size = pair_in_words(high[0] - low[0], high[1] - low[1], context.worked.ruler)
+    text = sentence(context, "result", {"size": f"**{size}**", "name": literal(assembly.name)})
+    alt = sentence(context, "alt", {"number": 0, "text": plain(text), "kind": "result", "up": up_words(context, picture)})
+    return StepCell("", text, picture, up_words(context, picture), alt)

@@ -1,0 +1,255 @@
+"""What a step's sentence is filled with: pieces, panels, sides and measures in the reader's words, by the kind of step.
+
+The sentences themselves are text templates of the layout (`fold`, `glue`, `join` …). Values may hold `**bold**` for pieces and measures
+and `*italic*` for the names of parts.
+"""
+
+from collections.abc import Callable
+from fractions import Fraction
+
+from creasewright.booklet.shown_parts import ShownParts
+from creasewright.booklet.step_picture import moving_panels, new_glue
+from creasewright.booklet.typeset import literal
+from creasewright.fitting.paper_facts import PaperFacts
+from creasewright.folding.fold_scores import piece_of
+from creasewright.folding.state import PanelKey, front_normal
+from creasewright.geometry.rigid_transform import rotate
+from creasewright.joining.run_step import StepRun
+from creasewright.reading import design
+from creasewright.units.quantity import MM_PER_INCH
+from creasewright.units.ruler import UP, Ruler, mark_in_words
+
+Values = dict[str, object]
+Word = Callable[[str], str]
+
+
+class StepWords:
+    """Fills the sentence of one step. `word` turns an engine word into the reader's."""
+
+    def __init__(self, run: StepRun, parts: ShownParts, word: Word) -> None:
+        self.run, self.parts, self.word = run, parts, word
+        self.state = run.after
+
+    def template(self) -> str:
+        """Which sentence: the action's own word."""
+        action = self.run.written.action
+        names: dict[type, str] = {
+            design.Fold: "fold", design.Unfold: "unfold", design.Crease: "crease", design.Lay: "lay",
+            design.TurnOver: "turn over", design.Turn: "turn", design.Insert: "insert",
+        }  # fmt: skip
+        if isinstance(action, design.Join | design.Tie | design.Make | design.Wait):
+            return action.verb
+        return names[type(action)]
+
+    def values(self) -> Values:
+        action = self.run.written.action
+        found: Values = {"pieces": self.listed([self.piece(part) for part in self.run.parts])}
+        for kind, fill in (
+            (design.Fold, self.fold), (design.Unfold, self.fold), (design.Crease, self.fold), (design.Lay, self.lay),
+            (design.Join, self.join), (design.Insert, self.insert), (design.Tie, self.tie), (design.Make, self.make),
+            (design.TurnOver, self.turn_over), (design.Turn, self.turn),
+        ):  # fmt: skip
+            if isinstance(action, kind):
+                found |= fill()
+        if isinstance(action, design.Wait):
+            found |= {"what": literal(str(action.what)), "time": literal(str(action.for_ or ""))}
+        return found
+
+    # --- names
+
+    def length(self, mm: float) -> str:
+        return f"**{mark_in_words(mm, self.parts.worked.ruler).text}**"
+
+    def listed(self, names: list[str]) -> str:
+        names = list(dict.fromkeys(names))
+        if len(names) < 2:
+            return "".join(names)
+        return ", ".join(names[:-1]) + f" {self.word('and')} {names[-1]}"
+
+    def piece(self, part: str) -> str:
+        """`the front block` for what was made before, `left strip **A**` for a piece, the name of a thing."""
+        top = part.split("/")[0]
+        if "/" in part:
+            return f"{self.word('the')} {literal(top)}"
+        name = literal(top.rstrip(" 0123456789"))
+        letter = self.parts.letter(part)
+        if letter and self.parts.mirrored:
+            return f"**{letter}**"
+        return f"{name} **{letter}**" if letter else f"{self.word('the')} {name}"
+
+    def panel(self, key: PanelKey) -> str:
+        """`the *flap* of A`; a piece of one panel by its letter alone."""
+        blank = self.state.blanks[key[0]]
+        if len(blank.panels) == 1:
+            return self.piece(key[0]) if "/" not in key[0] else self.panel_owner(key)
+        return f"{self.word('the')} *{literal(key[1])}* {self.word('of')} {self.panel_owner(key)}"
+
+    def panel_owner(self, key: PanelKey) -> str:
+        letter = self.parts.letter(key[0])
+        if "/" in key[0]:
+            return f"**{letter}** {self.word('of')} {self.word('the')} {literal(key[0].split('/')[0])}" if letter else self.piece(key[0])
+        return f"**{letter}**" if letter else literal(key[0])
+
+    def sides(self, words: tuple[str, ...]) -> str:
+        return self.listed([self.word(side) for side in words])
+
+    # --- actions
+
+    def fold(self) -> Values:
+        run = self.run
+        movers = moving_panels(run)
+        action = run.written.action
+        towards = {self.way(key) for key in run.targets}
+        angles = {round(abs(angle)) for angle in run.targets.values()}
+        scores = [self.score(key) for key in run.targets]
+        return {
+            "what": self.listed([self.panel(panel) for panel in movers]) if 0 < len(movers) <= 2 else "",
+            "scores": self.listed(scores),
+            "score count": len(dict.fromkeys(scores)),
+            "way": next(iter(towards)) if len(towards) == 1 else "both",
+            "toward": self.listed([self.score(key) for key in run.targets if self.way(key) == "toward"]),
+            "away": self.listed([self.score(key) for key in run.targets if self.way(key) == "away"]),
+            "angle": angles.pop() if len(angles) == 1 else 0,
+            "both": isinstance(action, design.Fold) and len(towards) == 2,
+        }
+
+    def way(self, key: tuple[str, str]) -> str:
+        """`toward` or `away` from the maker, as the work lies before the step."""
+        state = self.run.before
+        piece = piece_of(state, key)
+        body = state.body_of(key[0])
+        front = rotate(body.view, front_normal(state.placed[(key[0], piece.first)]))[2] <= 1e-9
+        return "toward" if (self.run.targets[key] > 0) == front else "away"
+
+    def score(self, key: tuple[str, str]) -> str:
+        piece = piece_of(self.state, key)
+        return f"{self.word('between')} *{literal(piece.first)}* {self.word('and')} *{literal(piece.second)}*"
+
+    def lay(self) -> Values:
+        action = self.run.written.action
+        assert isinstance(action, design.Lay)
+        part = self.run.parts[0]
+        body = self.state.body_of(part)
+        key = next(((p, panel.name) for p in self.run.parts for panel in self.state.blanks[p].panels if panel.name == str(action.part).split(" of ")[0]), None)
+        key = key or (part, self.state.blanks[part].panels[0].name)
+        front = rotate(body.view, front_normal(self.state.placed[key]))[2] < 0
+        paper = self.parts.paper(self.state.blanks[key[0]])
+        name = self.piece(part) if " of " not in str(action.part) else f"{self.word('the')} {self.word('work')}"
+        return {
+            "what": name,
+            "side": side_words(paper, "front" if front else "back", self.word),
+            "panel": self.panel(key) if " of " in str(action.part) else "",
+            "turned": int(float(str(action.turned))) if action.turned is not None and is_number(str(action.turned)) else 0,
+        }
+
+    def turn_over(self) -> Values:
+        action = self.run.written.action
+        assert isinstance(action, design.TurnOver)
+        return {"like": self.word(f"like a {action.like}")}
+
+    def turn(self) -> Values:
+        action = self.run.written.action
+        assert isinstance(action, design.Turn)
+        return {"angle": str(action.by or "180")}
+
+    def join(self) -> Values:
+        action = self.run.written.action
+        assert isinstance(action, design.Join)
+        areas = new_glue(self.run)
+        strips = [area for area in areas if area.width]
+        material = areas[0].material if areas else ""
+        facts = next((m for m in self.parts.worked.design.materials if m.name == material), None)
+        bonds = self.run.after.bonds[len(self.run.before.bonds) :]
+        onto = list(dict.fromkeys(bond.first for bond in bonds))
+        return {
+            "what": self.listed([self.panel(key) for key in self.run.panels]) if action.verb == "glue" else self.listed([self.piece(p) for p in self.run.parts]),
+            "by": self.listed([self.panel(key) for key in self.run.panels]) if action.by is not None else "",
+            "onto": self.listed([self.panel(key) for key in onto]),
+            "relation": self.word(action.landing.relation if action.landing is not None else "onto"),
+            "adhesive": literal(str(facts.called) if facts is not None and facts.called is not None else material),
+            "kind": facts.kind if facts is not None else "",
+            "sides": self.sides(tuple(str(side) for side in action.along)),
+            "width": self.length(strips[0].width) if strips else "",
+            "setback": self.length(areas[0].setback) if areas and areas[0].setback else "",
+            "pocket": literal(str(action.makes)) if action.makes is not None else "",
+            "open": self.open_sides(str(action.makes)) if action.makes is not None else "",
+            "meets": self.meets(action),
+        }
+
+    def open_sides(self, pocket: str) -> str:
+        made = self.run.after.pockets.get(pocket)
+        return self.sides(made.open) if made is not None else ""
+
+    def meets(self, action: design.Join) -> str:
+        """Where the part goes, in words: `its right edge 3/8 in in from the right edge`."""
+        if action.meet is None:
+            return ""
+        words = []
+        for mine, theirs in action.meet.pairs:
+            own = self.line(str(mine.line), True)
+            other = self.line(str(theirs.line), False)
+            gap = self.gap(mine, theirs)
+            words.append(f"{own} {gap + ' ' + self.word('in from') if gap else self.word('on')} {other}")
+        return self.listed(words)
+
+    def line(self, text: str, own: bool) -> str:
+        side = text.split(" of ")[0]
+        if side in ("head", "tail", "left", "right"):
+            name = self.word(f"{side} edge")
+            return f"{self.word('its' if own else 'the')} {name}"
+        pair = side.split("/")
+        return f"{self.word('the score between')} *{literal(pair[0])}* {self.word('and')} *{literal(pair[-1])}*"
+
+    def gap(self, mine: design.MeetLine, theirs: design.MeetLine) -> str:
+        text = theirs.by or mine.by
+        if text is None:
+            return ""
+        value = next((m.values[0] for m in self.parts.worked.measures if m.name == str(text)), None)
+        return self.length(float(value)) if value is not None else f"**{literal(str(text))}**"
+
+    def insert(self) -> Values:
+        fit = self.run.after.fits[-1] if len(self.run.after.fits) > len(self.run.before.fits) else None
+        pocket = fit.pocket.split("/")[-1] if fit is not None else ""
+        return {"what": self.piece(self.run.parts[0]), "pocket": literal(pocket)}
+
+    def tie(self) -> Values:
+        closure = self.run.after.closures[-1] if self.run.after.closures else None
+        if closure is None:
+            return {"material": "", "length": "", "ends": "", "at": ""}
+        material = next((m for m in self.parts.worked.design.materials if m.name == closure.material), None)
+        name = str(material.called) if material is not None and material.called is not None else closure.material
+        whole = mark_in_words(closure.girth + closure.extra, ribbon_ruler(self.parts.worked.system), UP).text
+        return {"material": literal(name), "length": f"**{whole}**", "ends": self.length(closure.extra / 2), "at": self.length(closure.at)}
+
+    def make(self) -> Values:
+        action = self.run.written.action
+        assert isinstance(action, design.Make)
+        radii = {float(r) for part in self.run.parts for r in (self.state.blanks[part].corner_radius or {}).values()}
+        return {
+            "template": literal(str(action.with_ or "")),
+            "radius": self.listed([self.length(r) for r in sorted(radii)]),
+            "what": self.listed([f"*{literal(str(text))}*" for text in action.parts]),
+        }
+
+
+def ribbon_ruler(system: str) -> Ruler:
+    """A ribbon is cut to the next half inch or centimetre."""
+    return Ruler(system, MM_PER_INCH / 2 if system == "in" else Fraction(10))
+
+
+def is_number(text: str) -> bool:
+    return text.lstrip("-").replace(".", "", 1).isdigit()
+
+
+PRINT_WORDS = {"one-way": "sprig side", "two-way": "pod side", "all-over": "seed side", "by panel": "page side", "plain": "plain side"}
+
+
+def side_words(paper: PaperFacts | None, side: str, word: Word) -> str:
+    """The side of a paper that is up, told by its print; `front` and `back` where both sides look alike."""
+    if paper is None:
+        return ""
+    front, back = paper.front, paper.back
+    if front == back:
+        return word(f"{side} side")
+    return word(PRINT_WORDS[front if side == "front" else back])
+

@@ -1,0 +1,89 @@
+"""The tools that a pack needs, and what there is to beware of: found in the pieces, the sheet plans and the materials."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from creasewright.blanks.blank import Blank
+from creasewright.booklet.amounts import material_uses, things_inside
+from creasewright.booklet.cutting_way import STRAIGHT, TEMPLATE, cutting_way, template_needed
+from creasewright.cutting.plan import PaperPlan
+from creasewright.fitting.worked import Worked
+from creasewright.geometry.outline import Arc
+from creasewright.geometry.point import Number
+
+LEVEL = 1e-6
+"""mm by which a line may leave the level and still lie along an edge."""
+SMALL_PART = (31.7, 57.1)
+"""mm: the cylinder that a part which a small child can swallow fits into: diameter and depth. 16 CFR 1501.4, from memory."""
+
+
+@dataclass(frozen=True)
+class ToolNeeds:
+    trimmer: bool
+    longest_cut: Fraction
+    """mm; 0 without a trimmer."""
+    score_board: bool
+    slanted_folds: bool
+    """Some fold line runs along no edge, so that no groove guides it."""
+    knife: bool
+    scissors: bool
+    radii: tuple[Number, ...]
+    """Of corners to be rounded, mm, smallest first."""
+    punch: tuple[Number, ...]
+    """Diameters of holes, mm."""
+    needle: bool
+    templates: bool
+
+
+def tool_needs(worked: Worked, plans: tuple[PaperPlan, ...]) -> ToolNeeds:
+    blanks = [piece.blank for piece in worked.pieces]
+    ways = [(blank, cutting_way(blank, worked.papers.get(blank.paper))) for blank in blanks]
+    cuts = [cut.length for plan in plans for sheet in plan.sheets for cut in sheet.cuts]
+    traced = [blank for blank, way in ways if way.kind == TEMPLATE]
+    kinds = {each.kind for each in worked.design.materials if each.name in {use.name for use in material_uses(worked)}}
+    return ToolNeeds(
+        trimmer=bool(cuts),
+        longest_cut=max(cuts, default=Fraction(0)),
+        score_board=any(blank.pieces for blank in blanks),
+        slanted_folds=any(_has_slanted_fold(blank) for blank in blanks),
+        knife=any(blank.slits for blank in blanks) or bool(traced) or any(way.aids for _, way in ways),
+        scissors=any(isinstance(edge, Arc) for blank in traced for edge in blank.outline.edges),
+        radii=tuple(sorted({radius for _, way in ways if way.kind == STRAIGHT for _, radius in way.rounded})),
+        punch=tuple(sorted({hole.across for blank in blanks for hole in blank.holes})),
+        needle="thread" in kinds,
+        templates=template_needed(worked),
+    )
+
+
+def _has_slanted_fold(blank: Blank) -> bool:
+    return any(abs(s.start.x - s.end.x) > LEVEL and abs(s.start.y - s.end.y) > LEVEL for s in blank.scores)
+
+
+def dangers(worked: Worked, needs: ToolNeeds) -> tuple[str, ...]:
+    """What this pack's tools and materials call for a word about, in the order in which it is said."""
+    used = [each for each in worked.design.materials if each.name in {use.name for use in material_uses(worked)}]
+    called = " ".join(f"{each.name} {each.called or ''}" for each in used).lower()
+    kinds = {each.kind for each in used}
+    found = {
+        "blade": needs.trimmer or needs.knife,
+        "lever cutter": "lever" in called or "guillotine" in called,
+        "scissors": needs.scissors,
+        "needle": needs.needle,
+        "punch": bool(needs.punch),
+        "hot glue": "hot glue" in called or "hot-melt" in called,
+        "glue": bool(kinds & {"glue", "tape"}) and "hot glue" not in called,
+        "cord": bool(kinds & {"ribbon", "cord", "thread"}),
+        "small parts": _has_small_parts(worked),
+        "magnet": any("magnet" in f"{thing.name} {thing.called or ''}".lower() for thing in worked.design.things),
+    }
+    return tuple(danger for danger, is_there in found.items() if is_there)
+
+
+def _has_small_parts(worked: Worked) -> bool:
+    """A thing or a piece that fits the cylinder: its shorter side across, its longer along."""
+    state = worked.finished.state if worked.finished else None
+    inside = {name for name, _ in things_inside(worked)}
+    blanks = [*(piece.blank for piece in worked.pieces)]
+    blanks += [blank for blank in state.blanks.values() if blank.name in inside] if state else []
+    across, along = SMALL_PART
+    return any(min(blank.width, blank.height) <= across and max(blank.width, blank.height) <= along for blank in blanks)
