@@ -91,3 +91,34 @@ def test_flat_joints_on_one_line_keep_one_order_on_both_sides():
             place = {name: k for k, (_, name) in enumerate(order)}
             kinds.add((place["one a"] < place["three a"], place["one b"] < place["three b"]))
     assert kinds == {(True, True), (False, False)}
+
+
+def test_a_panel_folded_in_that_reaches_past_the_next_fold_is_creased_by_it():
+    # a (45) folded over b (40) reaches 5 mm past b/c, over c; b cannot then turn onto c
+    strip = "strip: {height: 50 mm, across: [a: 45 mm, b: 40 mm, c: 90 mm]}"
+    run = last_run(with_steps(strip, "{fold: a/b}", "{fold: b/c}"))
+    assert run.refused == (
+        "the fold creases a of strip, which has no score there: it reaches past the fold line over c of strip",
+        "make it short enough to end before that line, or give it a score there",
+    )
+    # folded away from it, c lies under b, and a reaches past the line on the free side
+    away = made(with_steps(strip, "{fold: a/b}", "{mountain: b/c}"))
+    assert [name for _, name in from_the_table(away, "strip")] == ["a", "b", "c"]
+
+
+def test_a_panel_folded_in_that_ends_at_the_next_fold_is_not_creased():
+    strip = "strip: {height: 50 mm, across: [a: 40 mm, b: 40 mm, c: 90 mm]}"
+    state = made(with_steps(strip, "{fold: a/b}", "{fold: b/c}"))
+    assert [name for _, name in from_the_table(state, "strip")] == ["c", "a", "b"]
+
+
+def test_what_reaches_past_a_fold_line_lands_the_other_way_round():
+    # c, folded on b, reaches 20 mm past a/b, over a. b goes under a with c; the free 20 mm stand out on the far side of the line.
+    strip = "strip: {height: 50 mm, across: [a: 120 mm, b: 40 mm, c: 60 mm]}"
+    under = made(with_steps(strip, "{fold: b/c}", "{mountain: a/b}"))
+    assert [name for _, name in from_the_table(under, "strip")] == ["c", "b", "a"]
+    # opened again, b comes back beside a, and c over both: never under a, where its free end could not have gone
+    again = made(with_steps(strip, "{fold: b/c}", "{mountain: a/b}", "{unfold: a/b}"))
+    order = [name for _, name in from_the_table(again, "strip")]
+    assert order.index("c") > order.index("a")
+    assert order.index("c") > order.index("b")

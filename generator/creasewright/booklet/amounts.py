@@ -5,9 +5,11 @@ Ribbon      each tie's way round the finished thing and its ends, up to a length
 Things      what is bought and goes inside
 """
 
+import re
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
+from decimal import Decimal
 from fractions import Fraction
 from math import ceil
 from typing import TypeVar
@@ -106,9 +108,11 @@ def packs_to_buy(paper: PaperFacts, sheets: int) -> int | None:
 def price_of_packs(price: str, packs: int) -> str:
     """`28.80 EUR` for three packs at `9.60 EUR`; empty where the price is not a number and a currency."""
     number, _, currency = price.partition(" ")
-    point = number.replace(",", ".", 1)
-    if not point.replace(".", "", 1).isascii() or not point.replace(".", "", 1).isdigit() or not currency:
+    found = _PRICE.fullmatch(number)
+    if found is None or not currency:
         return ""
-    cents = len(point.partition(".")[2])
-    total = f"{Fraction(point) * packs:.{cents}f}"
+    total = str(Decimal(number.replace(",", ".")) * packs)
     return f"{total.replace('.', ',') if ',' in number else total} {currency}"
+
+
+_PRICE = re.compile(r"[0-9]{1,7}(?:[.,][0-9]{1,2})?")

@@ -9,7 +9,7 @@ from creasewright.booklet.drawing import Item, Pen, Shape
 from creasewright.fitting.paper_facts import PaperFacts
 
 PRINTS = ("one-way", "two-way", "all-over")
-CORNER = 0.42
+CORNER = 0.55
 """Side of the turned corner, as a part of the patch's height."""
 
 

@@ -1,8 +1,7 @@
-"""What parts, pockets and the sides of a paper are called on a reader's page."""
+"""What parts and pockets are called on a reader's page."""
 
 from collections.abc import Iterable
 
-from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.pieces import bare
 from creasewright.fitting.worked import Worked
 
@@ -24,11 +23,3 @@ def counted_words(worked: Worked, paths: Iterable[str]) -> str:
     """`left strip of the front block, 2 × seed card of the back block`: equal names counted once, in order of first sight."""
     names = [part_words(worked, path) for path in paths]
     return ", ".join(f"{names.count(name)} × {name}" if names.count(name) > 1 else name for name in dict.fromkeys(names))
-
-
-def side_values(paper: PaperFacts | None, side: str) -> dict[str, object]:
-    """What a text template needs to name a side of a paper: `side`, its `print`, the `other` side's, whether they `differ`."""
-    if paper is None:
-        return {"side": side, "print": "plain", "other": "plain", "differ": False}
-    own, other = (paper.front, paper.back) if side == "front" else (paper.back, paper.front)
-    return {"side": side, "print": own, "other": other, "differ": paper.sides_differ or own != other}

@@ -72,7 +72,11 @@ class CellMaker:
         for scale in SCALES[2:]:
             wide = [w * scale[1] + 2 * ASIDE for w, _ in sizes]
             high = [h * scale[1] + 2 * ASIDE for _, h in sizes]
-            if all(w <= self.page.span(4) for w in wide) and all(h <= TALLEST for h in high) and sum(w <= self.page.span(3) for w in wide) * 2 >= len(wide):
+            if (
+                all(w <= self.page.span(6) for w in wide)
+                and all(h <= TALLEST + 6 for h in high)
+                and sum(w <= self.page.span(3) for w in wide) * 5 >= 3 * len(wide)
+            ):
                 return scale
         return SCALES[-1]
 
@@ -84,7 +88,7 @@ class CellMaker:
             return self.columns_for_text(cell.text), Picture((), 0.0, 0.0, "")
         best: tuple[int, Picture] | None = None
         for columns in WIDTHS:
-            if columns < self.columns_for_text(cell.text) or extent(plan)[0] * common[1] > self.page.span(columns):
+            if columns < self.least_columns(cell) or extent(plan)[0] * common[1] > self.page.span(columns):
                 continue
             picture = draw_plan(plan, self.page.span(columns), TALLEST, self.ruler, scale=common[0])
             best = (columns, picture)
@@ -93,6 +97,13 @@ class CellMaker:
         if best is None or best[1].width > self.page.span(best[0]) + 0.3:
             return 6, draw_plan(plan, self.page.span(6), TALLEST, self.ruler)
         return best
+
+    def least_columns(self, cell: StepCell) -> int:
+        """For its text, and for its number, marks and state line beside each other."""
+        style = self.layout.types["state line"]
+        marks = sum(action_mark(action.kind, action.text, self.ruler).width + 3.0 for action in cell.picture.marks)
+        head = 12.0 + marks + line_width(one_line(cell.state_words + " · 1:2.5", style), self.ruler) + TICK + 6.0
+        return max(self.columns_for_text(cell.text), next((c for c in WIDTHS if head <= self.page.span(c)), 6))
 
     def columns_for_text(self, text: str) -> int:
         style = self.layout.types["step text"]

@@ -25,6 +25,7 @@ from creasewright.folding.overlaps import seen_corners
 from creasewright.folding.solid_points import extents
 from creasewright.folding.state import Body, GlueArea, PanelKey, State, front_normal
 from creasewright.folding.transforms import across
+from creasewright.geometry.clip import area as polygon_area
 from creasewright.geometry.rigid_transform import LIKE_A_PAGE, Matrix, apply, compose, rotate, times
 from creasewright.joining.compass import box
 from creasewright.joining.girth import hull, section
@@ -89,10 +90,10 @@ def as_it_lies(state: State, paths: tuple[str, ...], parts: ShownParts) -> StepP
     return StepPicture(PlanScene(facets), None, side_up(state, facets))
 
 
-def side_up(state: State, facets: tuple[Facet, ...]) -> tuple[str, str]:
-    """The paper and side of the facet that shows the most at the top: the highest large one."""
+def side_up(state: State, facets: tuple[Facet, ...], focus: tuple[str, ...] = ()) -> tuple[str, str]:
+    """The paper and side of the facet that shows the most at the top: the highest large one, of the parts in `focus` if they are there."""
     best = None
-    for facet in facets:
+    for facet in [f for f in facets if f.part in focus] or facets:
         b = box([facet.polygon])
         size = (b[2] - b[0]) * (b[3] - b[1])
         if facet.letter and not facet.lifted and (best is None or size >= 0.8 * best[0]):
@@ -115,7 +116,7 @@ def folding(run: StepRun, parts: ShownParts) -> StepPicture:
     dims = fold_dimensions(run, body, movers, parts.worked.ruler) if len(movers) <= 2 else ()
     names = tuple(Named(panel[1], seen_corners(run.before, panel, body.view)) for panel in list(movers)[:2] if len(movers) <= 2)
     scene = PlanScene(facets, fold_arrows=arrows if len(run.targets) <= 6 else (), dimensions=dims, names=names)
-    return StepPicture(scene, None, side_up(run.before, facets))
+    return StepPicture(scene, None, side_up(run.before, facets, run.parts))
 
 
 def moving_panels(run: StepRun) -> dict[PanelKey, tuple[str, str]]:
@@ -212,14 +213,14 @@ def creasing(run: StepRun, parts: ShownParts) -> StepPicture:
         facets = plan_facets(run.before, body, parts, moving=frozenset(movers))
         arrows = [fold_arrow(run, body, panel, key) for panel, key in movers.items()]
         opened = tuple(replace(arrow, kind="open") for arrow in arrows[:MOST_ARROWS])
-        return StepPicture(PlanScene(facets, fold_arrows=opened), None, side_up(run.before, facets))
+        return StepPicture(PlanScene(facets, fold_arrows=opened), None, side_up(run.before, facets, run.parts))
     facets = plan_facets(run.before, body, parts, targets=run.targets)
     scores: dict[str, FoldArrow] = {}
     for key in run.targets:
         piece = piece_of(run.before, key)
         if piece.score not in scores:
             scores[piece.score] = crease_arrow(run.before, body, key)
-    return StepPicture(PlanScene(facets, fold_arrows=tuple(scores.values())[:MOST_ARROWS]), None, side_up(run.before, facets))
+    return StepPicture(PlanScene(facets, fold_arrows=tuple(scores.values())[:MOST_ARROWS]), None, side_up(run.before, facets, run.parts))
 
 
 def crease_arrow(state: State, body: Body, key: tuple[str, str]) -> FoldArrow:
@@ -298,7 +299,7 @@ def holding(run: StepRun, parts: ShownParts) -> StepPicture:
     if opened is None or not lies_flat(run.before, body):
         facets = plan_facets(run.before, body, parts)
         glue = tuple(glue_mark(run.after, body, area, area.panel, hidden=True) for area in new_glue(run))
-        return StepPicture(PlanScene(facets, glue=glue), None, side_up(run.before, facets))
+        return StepPicture(PlanScene(facets, glue=glue), None, side_up(run.before, facets, run.parts))
     state, closing = opened
     view = state.body_of(run.parts[0])
     flipped = not any(shows(state, view, area) for area in new_glue(run))
@@ -311,7 +312,7 @@ def holding(run: StepRun, parts: ShownParts) -> StepPicture:
     dims = glue_dimensions(state, view, new_glue(run)[:1], parts.worked.ruler)
     scene = PlanScene(facets, glue=glue, fold_arrows=arrows, dimensions=dims)
     marks = (Action("turn over page"),) if flipped else ()
-    return StepPicture(scene, None, side_up(state, facets), marks, flipped)
+    return StepPicture(scene, None, side_up(state, facets, run.parts), marks, flipped)
 
 
 def opened_flaps(run: StepRun, body: Body) -> tuple[State, Targets] | None:
@@ -348,6 +349,9 @@ def glue_dimensions(state: State, body: Body, areas: tuple[GlueArea, ...], ruler
             continue
         gx0, gy0, gx1, gy1 = box([glue_mark(state, body, area, area.panel, False).polygon])
         x0, y0, x1, y1 = box([seen_corners(state, area.panel, body.view)])
+        shape = glue_mark(state, body, area, area.panel, False).polygon
+        if abs(polygon_area(shape)) < 0.8 * (gx1 - gx0) * (gy1 - gy0):
+            continue
         width, back = said(area.width, ruler), said(area.setback, ruler)
         if gx1 - gx0 > gy1 - gy0:
             x = (gx0 + gx1) / 2
@@ -396,7 +400,7 @@ def place_dimensions(run: StepRun, body: Body, ruler: Ruler, contact: tuple[Poly
     bonds = run.after.bonds[len(run.before.bonds) :]
     if not bonds or not contact:
         return ()
-    tx0, ty0, tx1, ty1 = box([seen_corners(run.after, bonds[0].first, body.view)])
+    tx0, ty0, tx1, ty1 = box([seen_corners(run.after, bond.first, body.view) for bond in bonds])
     x0, y0, x1, y1 = box(list(contact))
     found = []
     if SAME < tx1 - x1 < x1 - x0:
@@ -420,8 +424,15 @@ def inserting(run: StepRun, parts: ShownParts) -> StepPicture:
     moving = tuple(facet_of(run.after, body, key, parts, {}, True, True, shift) for key in keys)
     spot = middle_of(landed[0])
     slides = (SlideArrow((spot[0] + shift[0], spot[1] + shift[1]), spot),)
-    scene = PlanScene((*still, *moving), slides=slides, landing=tuple(landed))
+    names = tuple(
+        Named(parts.name(key[0]), moved_polygon(place, shift)) for key, place in zip(keys, landed, strict=True) if not parts.letter(key[0])
+    )
+    scene = PlanScene((*still, *moving), slides=slides, landing=tuple(landed), names=names)
     return StepPicture(scene, None, side_up(run.after, still))
+
+
+def moved_polygon(polygon: Polygon2, shift: Spot) -> Polygon2:
+    return tuple((x + shift[0], y + shift[1]) for x, y in polygon)
 
 
 def out_of_mouth(run: StepRun, body: Body, landed: list[Polygon2]) -> Spot:

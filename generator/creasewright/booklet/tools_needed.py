@@ -48,8 +48,8 @@ def tool_needs(worked: Worked, plans: tuple[PaperPlan, ...]) -> ToolNeeds:
         slanted_folds=any(_has_slanted_fold(blank) for blank in blanks),
         knife=any(blank.slits for blank in blanks) or bool(traced) or any(way.aids for _, way in ways),
         scissors=any(isinstance(edge, Arc) for blank in traced for edge in blank.outline.edges),
-        radii=tuple(sorted({radius for _, way in ways if way.kind == STRAIGHT for _, radius in way.rounded})),
-        punch=tuple(sorted({hole.across for blank in blanks for hole in blank.holes})),
+        radii=tuple(sorted({radius for _, way in ways if way.kind == STRAIGHT for _, radius in way.rounded}, key=float)),
+        punch=tuple(sorted({hole.across for blank in blanks for hole in blank.holes}, key=float)),
         needle="thread" in kinds,
         templates=template_needed(worked),
     )
@@ -65,8 +65,8 @@ def dangers(worked: Worked, needs: ToolNeeds) -> tuple[str, ...]:
     called = " ".join(f"{each.name} {each.called or ''}" for each in used).lower()
     kinds = {each.kind for each in used}
     found = {
-        "blade": needs.trimmer or needs.knife,
-        "lever cutter": "lever" in called or "guillotine" in called,
+        "trimmer": needs.trimmer,
+        "knife": needs.knife,
         "scissors": needs.scissors,
         "needle": needs.needle,
         "punch": bool(needs.punch),

@@ -33,7 +33,7 @@ def of_one(facts: Facts, run: StepRun, fit: InsertFit) -> list[Finding]:
                     f"make {name} at least {facts.at_least(fit.least - spare)} less {way}, or the pocket that much larger",
                 )
             )  # fmt: skip
-        elif spare < fit.least - 0.01:
+        elif spare < fit.least - 0.01 and way not in fit.stands_out:
             found.append(
                 Finding(
                     WARNS, "insert", run.written.where,

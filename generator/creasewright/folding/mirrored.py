@@ -59,9 +59,12 @@ def middle(piece: ScorePiece, width: float | None) -> tuple[float, float]:
 
 
 def mirror_images(state: State) -> dict[str, Blank]:
-    """The mirror image of every part's blank; parts of one blank share it."""
-    images = {blank.name: mirrored_blank(blank) for blank in {b.name: b for b in state.blanks.values()}.values()}
-    return {part: images[blank.name] for part, blank in state.blanks.items()}
+    """The mirror image of every part's blank; parts of one blank share it.
+
+    A blank and its mirror image bear one name, so they are told apart as objects.
+    """
+    images = {number: mirrored_blank(blank) for number, blank in {id(b): b for b in state.blanks.values()}.items()}
+    return {part: images[id(blank)] for part, blank in state.blanks.items()}
 
 
 def mirrored_state(state: State, blanks: dict[str, Blank] | None = None) -> State:

@@ -1,5 +1,7 @@
 """Who covers whom: panels of one plane compared as polygons in that plane."""
 
+from collections.abc import Iterator
+
 from creasewright.folding.state import PanelKey, Stack, State
 from creasewright.geometry.clip import area, clockwise, intersection
 from creasewright.geometry.outline import Polygon
@@ -64,8 +66,10 @@ def flat_frame(normal: Vector) -> Matrix:
     return (*ax, *ay, *down)
 
 
-def covering(state: State, stack: Stack, low: set[PanelKey], high: set[PanelKey]) -> tuple[PanelKey, PanelKey] | None:
-    """A panel of `low` and one of `high` that lies above it (along the normal) and over it, if there is one."""
+def coverings(
+    state: State, stack: Stack, low: set[PanelKey], high: set[PanelKey], within: Polygon | None
+) -> Iterator[tuple[PanelKey, PanelKey]]:
+    """Each panel of `low` with each of `high` that lies above it (along the normal) and over it, as far as `within` reaches."""
     frame = flat_frame(stack.normal)
     shapes: dict[PanelKey, Polygon] = {}
     for index, panel in enumerate(stack.order):
@@ -77,6 +81,13 @@ def covering(state: State, stack: Stack, low: set[PanelKey], high: set[PanelKey]
             for key in (panel, other):
                 if key not in shapes:
                     shapes[key] = seen_polygon(state, key, frame)
-            if overlap_area(shapes[panel], shapes[other]) > COVERED:
-                return panel, other
-    return None
+            if overlap_area(shapes[panel], shapes[other]) > COVERED and shared(shapes[panel], shapes[other], within) > COVERED:
+                yield panel, other
+
+
+def shared(a: Polygon, b: Polygon, within: Polygon | None) -> float:
+    """mm² that two polygons share inside a third."""
+    pieces = intersection([a], [b])
+    if within is not None:
+        pieces = intersection(pieces, [within])
+    return sum(abs(area(piece)) for piece in pieces)

@@ -102,13 +102,15 @@ class InsertFit:
     room_width: float
     room_height: float
     spare_width: float
-    """What is left of the room; the thickness is taken off where both sides are closed."""
+    """What is left of the room, and of what stands out; the thickness is taken off where both sides are closed."""
     spare_height: float
     out_of: float
     """How far it stands out of the open side, mm."""
     least: float
     """The clearance asked for."""
     step: int
+    stands_out: tuple[str, ...] = ()
+    """`wide`, `high`: the ways in which it stands out, where no clearance is needed."""
 
 
 @dataclass(frozen=True)

@@ -17,6 +17,8 @@ def closed_with(bench: Bench, action: Tie, number: int) -> tuple[State, tuple[st
     words = str(action.around)
     groups = [] if words in ("all", "") else [g for g in bench.parts(words)] if bench.bring_named(words) else []
     parts = tuple(path for group in groups for path in group) or tuple(state.blanks)
+    if not parts:
+        raise JoinRefused(f"there is nothing yet for the {action.what} to go round", "tie it after the steps that make the thing")
     body = state.body_of(parts[0])
     low, high = extents(state, body)
     start = low[1] if action.across == "width" else low[0]

@@ -54,14 +54,15 @@ def opposite(v: Vector) -> Vector:
 
 
 def along_axis(low: float, high: float, size: float, low_closed: bool, high_closed: bool, shows: float | None) -> tuple[float, float]:
-    """Where an insert of `size` begins between two limits, and how far it stands out of the open one."""
-    if low_closed and high_closed:
-        return (low + high - size) / 2, 0.0
-    if low_closed or high_closed:
-        out = shows if shows is not None else 0.0
-        start = (high - size - out if shows is not None else high - size) if high_closed else low + out
-        return start, max(0.0, size + out - (high - low))
-    return (low + high - size) / 2, max(0.0, size - (high - low))
+    """Where an insert of `size` begins between two limits, and how far it stands out of the open one.
+
+    Closed on one side it lies against that side; with `shows` it stands that far out of the open one.
+    """
+    if low_closed == high_closed:
+        return (low + high - size) / 2, 0.0 if low_closed else max(0.0, size - (high - low))
+    if shows is not None:
+        return (low - shows if high_closed else high + shows - size), shows
+    return (high - size if high_closed else low), max(0.0, size - (high - low))
 
 
 def into_pocket(state: State, thing: Body, wish: InsertWish, pocket: Pocket) -> State:
@@ -71,16 +72,18 @@ def into_pocket(state: State, thing: Body, wish: InsertWish, pocket: Pocket) -> 
     panel = (wish.part, state.blanks[wish.part].panels[0].name)
     mine = box([polygon_in_view(state, thing, panel)])
     width, height = mine[2] - mine[0], mine[3] - mine[1]
-    x, out_x = along_axis(room[0], room[2], width, "left" in closed, "right" in closed, None)
-    y, out_y = along_axis(room[1], room[3], height, "head" in closed, "tail" in closed, wish.shows)
+    upwards = ("head" in closed) != ("tail" in closed)
+    x, out_x = along_axis(room[0], room[2], width, "left" in closed, "right" in closed, None if upwards else wish.shows)
+    y, out_y = along_axis(room[1], room[3], height, "head" in closed, "tail" in closed, wish.shows if upwards else None)
     state = laid_at(state, thing, body, panel, (x - mine[0], y - mine[1]), pocket.back)
     state = between_layers(state, wish, panel, pocket)
     thick = state.thick[wish.part] or 0.0
-    spare_w = (room[2] - room[0]) - width - (thick if {"left", "right"} <= closed else 0.0)
-    spare_h = (room[3] - room[1]) - height - (thick if {"head", "tail"} <= closed else 0.0)
+    spare_w = (room[2] - room[0]) + out_x - width - (thick if {"left", "right"} <= closed else 0.0)
+    spare_h = (room[3] - room[1]) + out_y - height - (thick if {"head", "tail"} <= closed else 0.0)
+    ways = tuple(way for way, out in (("wide", out_x), ("high", out_y)) if out > 0)
     fit = InsertFit(
         wish.part, pocket.name, width, height, thick, room[2] - room[0], room[3] - room[1],
-        spare_w, spare_h, max(out_x, out_y), wish.least, wish.step,
+        spare_w, spare_h, max(out_x, out_y), wish.least, wish.step, ways,
     )  # fmt: skip
     return replace(state, fits=(*state.fits, fit))
 

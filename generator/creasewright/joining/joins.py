@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 
 from creasewright.folding.fold_once import called
 from creasewright.folding.overlaps import COVERED
-from creasewright.folding.state import Body, Bond, GlueArea, PanelKey, State
+from creasewright.folding.state import Body, Bond, GlueArea, PanelKey, Stack, State
 from creasewright.geometry.clip import area, difference
 from creasewright.geometry.outline import Polygon
 from creasewright.joining.bodies import bonded, landing_index, moved, stack_of, united, up_is_later
@@ -68,10 +68,13 @@ def held_down(state: State, body: Body, wish: JoinWish) -> State:
                 f"{called(panel)} does not lie against {other}",
                 "fold it there first, or name the panel that it does lie on" + (": " + called(near[0]) if near else ""),
             )
-        up = stack.order.index(onto[0]) > stack.order.index(panel)
-        up = up if up_is_later(stack, body) else not up
-        state = stuck(state, body, panel, onto, up, wish)
+        state = stuck(state, body, panel, onto, lies_over(stack, body, onto[0], panel), wish)
     return state
+
+
+def lies_over(stack: Stack, body: Body, other: PanelKey, panel: PanelKey) -> bool:
+    """Whether `other` lies on the side of `panel` that faces the maker."""
+    return (stack.order.index(other) > stack.order.index(panel)) == up_is_later(stack, body)
 
 
 def touching(state: State, body: Body, panel: PanelKey) -> list[PanelKey]:
@@ -136,7 +139,7 @@ def laid_on(state: State, thing: Body, body: Body, wish: JoinWish) -> State:
     state = united(state, body, thing, by[0], index, wish.onto[0])
     one = state.body_of(wish.parts[0])
     for panel, other in pairs:
-        state = stuck(state, one, panel, [other], not towards_maker, wish)
+        state = stuck(state, one, panel, [other], lies_over(stack_of(one, panel), one, other, panel), wish)
     return state
 
 

@@ -91,6 +91,8 @@ def bring_parts(bench: Bench, action: design.Action) -> None:
         bench.parts(str(action.thing))
     elif isinstance(action, design.Lay | design.TurnOver | design.Turn):
         bench.part_or_panels(str(action.part))
+    elif isinstance(action, design.Tie):
+        bench.bring_named(str(action.around))
     elif isinstance(action, design.Fold):
         for target in (*action.fold, *action.mountain):
             bench.pieces(str(target.ref))

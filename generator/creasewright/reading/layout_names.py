@@ -68,6 +68,7 @@ SECTIONS = (
     "print it true",
     "cut list",
     "sheet plans",
+    "page plan",
     "score guide",
     "steps",
     "fit table",

@@ -19,8 +19,8 @@ from creasewright.reading.yaml_nodes import read_nodes
 
 ENGINE_WORDS = (
     "blank", "panel", "score", "valley", "mountain", "head", "tail", "left", "right", "head-left", "head-right", "tail-left",
-    "tail-right", "fore edge", "spine", "grain", "caliper", "grammage", "front", "back", "plain", "one-way", "two-way", "all-over",
-    "by panel", "upright", "offcut", "reveal", "tile", "registration mark",
+    "tail-right", "fore edge", "spine", "grain", "caliper", "grammage", "front", "back", "plain", "one-way", "two-way",
+    "all-over", "by panel", "upright", "offcut", "reveal", "tile", "registration mark",
 )  # fmt: skip
 """What the program may ask for."""
 MOST_WORDS = 300
@@ -62,7 +62,7 @@ def _table(mapping: Mapping, faults: Faults) -> dict[str, str]:
         if said is None:
             continue
         if "\n" in said.text or len(said.text) > LONGEST_WORD:
-            faults.note(said.where, f"{shown(said.text)} is too long for a word", f"write {LONGEST_WORD} letters at most, on one line")
+            faults.note(said.where, f"{shown(said.text)} is too long for a word", f"write {LONGEST_WORD} letters on one line")
             continue
         words[key.text] = said.text
     return words

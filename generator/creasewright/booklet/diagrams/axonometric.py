@@ -1,23 +1,23 @@
 """Pictures of standing things: one orthographic view for the whole pack, hidden lines removed exactly.
 
-The scene's frame is x right, y towards the maker, z down into the table, model mm. The picture is in mm on the page, its origin at the
-head-left of its box. Shaded faces name their colour with a factor, `paper 1 front*0.93` (see `shade`).
+The scene's frame is x right, y towards the maker, z down into the table, model mm. The picture is in mm on the page, its
+origin at the head-left of its box. Shaded faces name their colour with a factor, `paper 1 front*0.93` (see `shade`).
 """
 
 from collections.abc import Iterable
-from itertools import chain
+from itertools import chain, pairwise
 from math import hypot
 
 from creasewright.booklet.diagrams.arrow_heads import HEAD
 from creasewright.booklet.diagrams.boxes import Box, box_of, path_lines, words_box
-from creasewright.booklet.diagrams.face_view import spread_stacks
+from creasewright.booklet.diagrams.face_view import coarsened, spread_stacks
 from creasewright.booklet.diagrams.fold_arrow import fold_arrow
 from creasewright.booklet.diagrams.picture_style import NORMAL, POINT, PictureStyle
 from creasewright.booklet.diagrams.ribbon import bow, bow_place, ribbon_facets, sized_bow
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scales import SCALES, Scale, scale_named
 from creasewright.booklet.diagrams.scene import Affine, Facet3, Picture, SpaceScene, Spot, Spot3
-from creasewright.booklet.diagrams.seen_solid import INNER, SeenSolid, seen_solid, solid_items
+from creasewright.booklet.diagrams.seen_solid import CROWDED, INNER, SeenSolid, seen_solid, solid_items
 from creasewright.booklet.diagrams.space_dimension import Dimension3, drawn_dimensions
 from creasewright.booklet.diagrams.space_motifs import moved, times
 from creasewright.booklet.diagrams.space_view import SpaceView, seen_at, space_view
@@ -61,7 +61,7 @@ def draw_space(
     view = space_view(turn_degrees, down_degrees)
     name, factor = scale_named(scale) if scale else _largest_fitting(scene, view, (width, height), dimensions, ruler, style)
     to_page: Affine = (factor, 0.0, 0.0, factor, 0.0, 0.0)
-    seen = seen_solid(all_facets(scene, LAYER_GAP / factor), view)
+    seen = seen_solid(all_facets(scene, factor), view, CROWDED * style.weight / factor)
     taken = Room(width, height)
     for path in scene.fold_paths:
         taken.take_line(_page_path(path, view, to_page))
@@ -99,12 +99,13 @@ def _largest_fitting(
     raise ValueError("no scale down to 1:2000 makes the scene fit its box")
 
 
-def all_facets(scene: SpaceScene, gap: float) -> tuple[Facet3, ...]:
-    """Paper, its stacks spread by `gap` mm of the model, and the ribbons round it, as facets."""
+def all_facets(scene: SpaceScene, scale: float) -> tuple[Facet3, ...]:
+    """Paper, its curves as fine as `scale` (page mm for a model mm) shows and its stacks spread; and the ribbons round it."""
     ribbons = tuple(
         facet for k, tie in enumerate(scene.ties) for facet in ribbon_facets(tie, scene.tie_width, str(k))
     )
-    return (*spread_stacks(scene.facets, gap), *ribbons)
+    paper = (coarsened(facet, scale) for facet in scene.facets)
+    return (*spread_stacks(paper, LAYER_GAP / scale), *ribbons)
 
 
 def drawn_bows(
@@ -127,7 +128,8 @@ def _extent(items: Iterable[Item], ruler: TextRuler | None) -> Box:
     for item in items:
         box = None
         if isinstance(item, Shape):
-            box = box_of(spot for line in path_lines(item.path) for spot in line).grown(item.pen.width * POINT / 2 if item.pen else 0.0)
+            half = item.pen.width * POINT / 2 if item.pen else 0.0
+            box = box_of(spot for line in path_lines(item.path) for spot in line).grown(half)
         elif isinstance(item, Words) and ruler:
             box = words_box(item, ruler)
         if box:
@@ -153,7 +155,7 @@ def _arrows(scene: SpaceScene, view: SpaceView, to_page: Affine, style: PictureS
     items: list[Item] = []
     for path in scene.fold_paths:
         places = _page_path(path, view, to_page)
-        if sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in zip(places, places[1:], strict=False)) > HEAD:
+        if sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(places)) > HEAD:
             items += fold_arrow("front", places, "WHITE", style)
     return tuple(items)
 

@@ -1,4 +1,5 @@
-"""The shadow of a thing on the ground it stands on: each facet carried along the light onto floor and wall. Sharp edges, mm of the model.
+"""The shadow of a thing on the ground it stands on: each facet carried along the light onto floor and wall. Sharp edges, mm of
+the model.
 
 The ground is one crease: a floor (z = `floor`) and behind it a wall (y = `wall`), as seen in one view.
 """
@@ -9,7 +10,12 @@ from creasewright.booklet.diagrams.hidden_surface import Region
 from creasewright.booklet.diagrams.scene import Facet3, Spot, Spot3
 from creasewright.booklet.diagrams.shade import LIGHT
 from creasewright.booklet.diagrams.space_view import SpaceView, along, seen_at
-from creasewright.geometry.clip import area, intersection, union
+from creasewright.geometry.clip import area, clockwise, intersection, union
+from creasewright.geometry.offset import inset
+from creasewright.geometry.outline import Polygon
+
+CLOSED = 1.0
+"""mm of the model: light does not shine between layers that lie on each other."""
 
 
 def floor_shadow(facets: Iterable[Facet3], floor: float, view: SpaceView, ground: Region) -> Region:
@@ -33,4 +39,10 @@ def _shadow(cast: Iterable[tuple[Spot3, ...]], view: SpaceView, ground: Region) 
     if not ground:
         return []
     seen: list[tuple[Spot, ...]] = [tuple(seen_at(view, spot) for spot in polygon) for polygon in cast]
-    return intersection(union(ring if area(ring) > 0 else ring[::-1] for ring in seen), ground)
+    grown = union(piece for ring in seen for piece in inset(clockwise(ring), -CLOSED))
+    return intersection((piece for ring in grown for piece in _shrunk(ring)), ground)
+
+
+def _shrunk(ring: Polygon) -> Region:
+    """A ring of the grown shadow moved back; a hole in it (it runs the other way) grows again."""
+    return inset(ring, CLOSED) if area(ring) > 0 else [hole[::-1] for hole in inset(ring[::-1], -CLOSED)]

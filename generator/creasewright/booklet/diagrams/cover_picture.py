@@ -1,6 +1,7 @@
 """The picture on the cover: the thing standing or lying on a ground that is itself one crease, a floor and the wall behind it.
 
-Turned and looked at a little flatter than the steps. The thing may break the top of its ground; the scale is whatever fills the picture.
+Turned and looked at a little flatter than the steps. The thing may break the top of its ground; the scale is whatever fills
+the picture.
 """
 
 from dataclasses import dataclass
@@ -12,7 +13,7 @@ from creasewright.booklet.diagrams.hidden_surface import Region
 from creasewright.booklet.diagrams.picture_style import NORMAL, PictureStyle
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import Affine, Facet3, Picture, SpaceScene, Spot
-from creasewright.booklet.diagrams.seen_solid import seen_solid, solid_items
+from creasewright.booklet.diagrams.seen_solid import CROWDED, seen_solid, solid_items
 from creasewright.booklet.diagrams.space_motifs import inverse, moved
 from creasewright.booklet.diagrams.space_view import SpaceView, seen_at, space_view
 from creasewright.booklet.drawing import Group, Item, Shape
@@ -28,8 +29,6 @@ CREASE_AT = 0.6
 """Where floor and wall meet in the middle of the picture, as a share of its height, if the thing leaves that free."""
 BEHIND = 0.12
 """The wall stands at least this far behind the thing, as a share of its depth and height together."""
-LAYER_GAP = 0.3
-"""mm on the page between layers that lie on each other in one plane."""
 BOW_SHARE = 0.4
 """A bow is at most this wide, as a share of the picture."""
 WALL_SHADE = "wall*0.93"
@@ -68,8 +67,8 @@ def draw_cover(
     outer = box_of(seen_at(view, spot) for line in (*(f.polygon for f in scene.facets), *scene.ties) for spot in line)
     scale = min(width * WIDEST / outer.width, height * TALLEST / outer.height)
     to_page = _set_down(outer, scale, width, height)
-    facets = all_facets(scene, LAYER_GAP / scale)
-    seen = seen_solid(facets, view)
+    facets = all_facets(scene, scale)
+    seen = seen_solid(facets, view, CROWDED * style.weight / scale)
     items: tuple[Item, ...] = ()
     if ground:
         items = _ground_items(facets, _ground(facets, view, to_page, width, height), view, to_page)
@@ -79,9 +78,9 @@ def draw_cover(
 
 
 def _set_down(outer: Box, scale: float, width: float, height: float) -> Affine:
-    """A tall thing stands near the tail of the picture and breaks the top of its ground; a low one lies a little below the middle."""
+    """A tall thing reaches the head of the picture and breaks the top of its ground; a low one lies below the middle."""
     spare = height - outer.height * scale
-    below = min(0.4 * spare, 0.025 * height) if outer.height * scale > height * (1 - 3 * BREAKS) else 0.4 * spare
+    below = spare if spare < 2 * BREAKS * height else 0.4 * spare
     return scale, 0.0, 0.0, scale, width / 2 - scale * outer.middle[0], height - below - scale * outer.y1
 
 
@@ -91,13 +90,14 @@ def _ground(facets: tuple[Facet3, ...], view: SpaceView, to_page: Affine, width:
     top, floor = min(z for *_, z in spots), max(z for *_, z in spots)
     back = inverse(to_page)
     centre = moved(back, (width / 2, CREASE_AT * height))
-    # on the floor at x a, y b: across = a across_x + b across_y + floor across_z, the same down the page; two equations for a and b
+    # a place of the floor at (a, b) is seen at a across_x + b across_y + floor across_z, and the same down: two equations for b
     (ax, ay, az), (dx, dy, dz) = view.across, view.down
     u, v = centre[0] - floor * az, centre[1] - floor * dz
     wanted = (ax * v - dx * u) / (ax * dy - ay * dx)
     wall = min(wanted, farthest - BEHIND * (nearest - farthest + floor - top))
     left, right = (_crease_at(wall, floor, view, moved(back, (x, 0.0))[0]) for x in (0.0, width))
-    frame = tuple(moved(back, corner) for corner in ((0.0, BREAKS * height), (width, BREAKS * height), (width, height), (0.0, height)))
+    head = BREAKS * height
+    frame = tuple(moved(back, corner) for corner in ((0.0, head), (width, head), (width, height), (0.0, height)))
     low, high = frame[2][1] + 1.0, frame[0][1] - 1.0
     lowest, highest = max(low, left[1], right[1]) + 1.0, min(high, left[1], right[1]) - 1.0
     floor_part = intersection([frame], [(left, right, (right[0], lowest), (left[0], lowest))])

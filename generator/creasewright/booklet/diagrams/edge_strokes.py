@@ -1,25 +1,47 @@
-"""Visible edges into pen strokes: the outer silhouette heavier than inner edges, pieces in one line joined, so that dashes stay whole.
+"""Visible edges into pen strokes: the outer silhouette heavier than inner edges, pieces in one line joined, so that dashes stay
+whole.
 
-A *body* is what hangs together in space; each body has a silhouette of its own, so that a piece held over another keeps a heavy outline.
+A *body* is what hangs together in space; each body has a silhouette of its own, so that a piece held over another keeps a
+heavy outline.
 """
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from math import atan2, cos, hypot, pi, sin
+from math import atan2, cos, hypot, inf, pi, sin
 
 from creasewright.booklet.diagrams.face_view import Face
-from creasewright.booklet.diagrams.space_edges import Interval, VisibleEdge, left_over
 from creasewright.booklet.diagrams.scene import Spot
+from creasewright.booklet.diagrams.space_edges import Interval, VisibleEdge, left_over
 from creasewright.geometry.clip import union
 from creasewright.geometry.outline import Polygon
 
 TOUCHING = 3.5
-"""Boxes of two facets in space closer than this, in mm, belong to one body: more than the thickness of a board, whose layers lie that far apart."""
+"""Boxes of two facets in space closer than this, in mm, belong to one body: more than a board is thick."""
 ON_SILHOUETTE = 0.01
 """An edge no farther than this from the silhouette, in mm, is part of it."""
+SAME_ANGLE = 1e-5
+"""radians"""
 STYLES = ("silhouette", "inner", "valley", "mountain", "crease")
 """From the strongest to the weakest: where two lie on each other, the stronger is drawn."""
 _STYLE_OF_KIND = {"valley": "valley", "mountain": "mountain", "crease": "crease", "score": "crease"}
+
+Spans = dict[str, list[Interval]]
+Segment = tuple[Spot, Spot, float]
+"""Both ends, and its level."""
+
+
+@dataclass
+class StraightLine:
+    """An endless line on the page: its angle, its distance from the origin, stretches along it by style, the nearest level."""
+
+    angle: float
+    offset: float
+    spans: Spans
+    nearest: float
+
+
+Piece = tuple[StraightLine, str, Interval]
+"""Its line, style, stretch along the line."""
 
 
 @dataclass(frozen=True)
@@ -30,18 +52,19 @@ class Stroke:
     style: str
 
 
-def strokes_of(edges: tuple[VisibleEdge, ...], faces: tuple[Face, ...]) -> tuple[Stroke, ...]:
+def strokes_of(edges: tuple[VisibleEdge, ...], faces: tuple[Face, ...], crowded: float = 0.0) -> tuple[Stroke, ...]:
+    """Inner edges that run closer than `crowded` mm beside another line are left out, so that a stack never fills with ink."""
     body_of, silhouettes = _silhouettes(faces)
-    lines: dict[str, list[tuple[Spot, Spot]]] = {style: [] for style in STYLES}
+    lines: dict[str, list[Segment]] = {style: [] for style in STYLES}
     for edge in edges:
         heavy = _on_silhouette(edge, silhouettes[body_of[edge.owners[0]]])
-        style = _STYLE_OF_KIND.get(edge.kind, "inner")
+        style, level = _STYLE_OF_KIND.get(edge.kind, "inner"), _level(edge)
         for piece in edge.seen:
             for low, high in _within(piece, heavy):
-                lines["silhouette"].append((_place(edge, low), _place(edge, high)))
+                lines["silhouette"].append((_place(edge, low), _place(edge, high), level))
             for low, high in left_over(piece, heavy):
-                lines[style].append((_place(edge, low), _place(edge, high)))
-    return tuple(_joined(lines))
+                lines[style].append((_place(edge, low), _place(edge, high), level))
+    return tuple(_joined(lines, crowded))
 
 
 def bodies_of(faces: tuple[Face, ...]) -> tuple[int, ...]:
@@ -94,17 +117,26 @@ def _place(edge: VisibleEdge, t: float) -> Spot:
     return edge.start[0] + t * (edge.end[0] - edge.start[0]), edge.start[1] + t * (edge.end[1] - edge.start[1])
 
 
-def _joined(lines: dict[str, list[tuple[Spot, Spot]]]) -> list[Stroke]:
+def _level(edge: VisibleEdge) -> float:
+    """The nearness of the endless line of an edge where it passes closest to the origin of the page: one for all that lies on it
+    in space, so that of parallel edges the nearest layer's has the greatest.
+    """
+    (x0, y0), (x1, y1) = edge.start, edge.end
+    dx, dy = x1 - x0, y1 - y0
+    t = -(dx * x0 + dy * y0) / (dx * dx + dy * dy)
+    return edge.depths[0] + t * (edge.depths[1] - edge.depths[0])
+
+
+def _joined(lines: dict[str, list[Segment]], crowded: float) -> list[Stroke]:
     """Each stretch of each straight line once, in its strongest style; solid ones chained into long strokes."""
+    pieces = [piece for line in _straight_lines(lines) for piece in _strongest(line)]
+    if crowded:
+        pieces = _thinned(pieces, crowded)
     kept: dict[str, list[tuple[Spot, Spot]]] = {style: [] for style in STYLES}
-    for angle, offset, spans in _straight_lines(lines):
-        c, s = cos(angle), sin(angle)
-        taken: list[Interval] = []
-        for style in STYLES:
-            for whole in _merged(spans[style]):
-                for low, high in left_over(whole, taken, least=ON_SILHOUETTE):
-                    kept[style].append(((c * low - s * offset, s * low + c * offset), (c * high - s * offset, s * high + c * offset)))
-            taken += spans[style]
+    for line, style, (low, high) in pieces:
+        c, s = cos(line.angle), sin(line.angle)
+        ends = [(c * at - s * line.offset, s * at + c * line.offset) for at in (low, high)]
+        kept[style].append((ends[0], ends[1]))
     strokes = []
     for style in reversed(STYLES):
         solid = style in ("silhouette", "inner")
@@ -112,31 +144,64 @@ def _joined(lines: dict[str, list[tuple[Spot, Spot]]]) -> list[Stroke]:
     return strokes
 
 
-def _straight_lines(lines: dict[str, list[tuple[Spot, Spot]]]) -> list[tuple[float, float, dict[str, list[Interval]]]]:
-    """Pieces sorted by the endless line they lie on: its angle, its distance from the origin, stretches along it by style."""
+def _strongest(line: StraightLine) -> list[Piece]:
+    """The stretches of one line, none twice."""
+    pieces: list[Piece] = []
+    taken: list[Interval] = []
+    for style in STYLES:
+        for whole in _merged(line.spans[style]):
+            pieces += [(line, style, rest) for rest in left_over(whole, taken, least=ON_SILHOUETTE)]
+        taken += line.spans[style]
+    return pieces
+
+
+def _thinned(pieces: list[Piece], crowded: float) -> list[Piece]:
+    """Without the inner pieces most of whose length runs closer beside other pieces that stay; the nearest stay first."""
+    stay = [piece for piece in pieces if piece[1] != "inner"]
+    for line, style, whole in sorted((piece for piece in pieces if piece[1] == "inner"), key=_nearest_first):
+        beside = [
+            span
+            for other, _, span in stay
+            if abs(other.angle - line.angle) < 2 * SAME_ANGLE and ON_SILHOUETTE < abs(other.offset - line.offset) < crowded
+        ]
+        alone = sum(high - low for low, high in left_over(whole, beside))
+        if alone > (whole[1] - whole[0]) / 2:
+            stay.append((line, style, whole))
+    return stay
+
+
+def _nearest_first(piece: Piece) -> tuple[float, float, float, Interval]:
+    line, _, span = piece
+    return -round(line.nearest, 2), line.angle, line.offset, span
+
+
+def _straight_lines(lines: dict[str, list[Segment]]) -> list[StraightLine]:
+    """Pieces sorted by the endless line they lie on."""
     pieces = []
     for style, segments in lines.items():
-        for (x0, y0), (x1, y1) in segments:
+        for (x0, y0), (x1, y1), level in segments:
             angle = atan2(y1 - y0, x1 - x0) % pi
-            pieces.append((angle if angle < pi - 1e-6 else angle - pi, style, x0, y0, x1, y1))
-    found: list[tuple[float, float, dict[str, list[Interval]]]] = []
-    for angle, style, x0, y0, x1, y1 in sorted(pieces):
-        c, s = cos(angle), sin(angle)
-        for known, offset, spans in reversed(found):
-            if angle - known > 1e-5:
-                known_spans = None
-                break
-            if abs(c * y0 - s * x0 - offset) < ON_SILHOUETTE / 2:
-                known_spans, c, s = spans, cos(known), sin(known)
-                break
-        else:
-            known_spans = None
-        if known_spans is None:
-            known_spans = {name: [] for name in STYLES}
-            found.append((angle, c * y0 - s * x0, known_spans))
+            pieces.append((angle if angle < pi - SAME_ANGLE else angle - pi, style, x0, y0, x1, y1, level))
+    found: list[StraightLine] = []
+    for angle, style, x0, y0, x1, y1, level in sorted(pieces):
+        line = _line_through(found, angle, (x0, y0))
+        c, s = cos(line.angle), sin(line.angle)
         ends = c * x0 + s * y0, c * x1 + s * y1
-        known_spans[style].append((min(ends), max(ends)))
+        line.spans[style].append((min(ends), max(ends)))
+        line.nearest = max(line.nearest, level)
     return found
+
+
+def _line_through(found: list[StraightLine], angle: float, place: Spot) -> StraightLine:
+    """The line of that angle through the place, from those found so far (by rising angle) or new."""
+    for line in reversed(found):
+        if angle - line.angle > SAME_ANGLE:
+            break
+        if abs(cos(line.angle) * place[1] - sin(line.angle) * place[0] - line.offset) < ON_SILHOUETTE / 2:
+            return line
+    offset = cos(angle) * place[1] - sin(angle) * place[0]
+    found.append(StraightLine(angle, offset, {name: [] for name in STYLES}, -inf))
+    return found[-1]
 
 
 def _merged(parts: Iterable[Interval]) -> list[Interval]:
@@ -160,22 +225,25 @@ def _chained(segments: list[tuple[Spot, Spot]]) -> list[tuple[Spot, ...]]:
     used: set[int] = set()
     chains = []
     for index in odd + list(range(len(segments))):
-        if index in used:
-            continue
-        used.add(index)
-        start, end = segments[index]
-        if len(meeting[_node(end)]) % 2 and not len(meeting[_node(start)]) % 2:
-            start, end = end, start
-        chain = [start, end]
-        while True:
-            following = next((i for i in meeting[_node(chain[-1])] if i not in used), None)
-            if following is None:
-                break
-            used.add(following)
-            first, second = segments[following]
-            chain.append(second if _node(first) == _node(chain[-1]) else first)
-        chains.append(tuple(chain))
+        if index not in used:
+            used.add(index)
+            start, end = segments[index]
+            forwards = len(meeting[_node(start)]) % 2 or not len(meeting[_node(end)]) % 2
+            chains.append(_walked([start, end] if forwards else [end, start], segments, meeting, used))
     return chains
+
+
+def _walked(
+    chain: list[Spot], segments: list[tuple[Spot, Spot]], meeting: dict[tuple[int, int], list[int]], used: set[int]
+) -> tuple[Spot, ...]:
+    """The chain carried on over segments not yet used for as long as there are any."""
+    while True:
+        following = next((i for i in meeting[_node(chain[-1])] if i not in used), None)
+        if following is None:
+            return tuple(chain)
+        used.add(following)
+        first, second = segments[following]
+        chain.append(second if _node(first) == _node(chain[-1]) else first)
 
 
 def _node(place: Spot) -> tuple[int, int]:

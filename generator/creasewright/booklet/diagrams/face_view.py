@@ -6,6 +6,7 @@ All in mm of the model; nothing here is scaled.
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
+from creasewright.booklet.diagrams.page_facet import simplified
 from creasewright.booklet.diagrams.scene import Facet3, Motif, Spot, Spot3
 from creasewright.booklet.diagrams.shade import shaded
 from creasewright.booklet.diagrams.space_view import SpaceView, along, loop_normal, nearness, seen_at
@@ -27,6 +28,8 @@ class Face:
     """(a, b, c): nearness = a x + b y + c over the page place (x, y)."""
     box: tuple[float, float, float, float]
     """Least x, least y, greatest x, greatest y."""
+    nearest: float
+    """Greatest nearness of its corners."""
     outward: Spot3
     """Unit normal of the side that is seen."""
     normal_seen: bool
@@ -54,14 +57,15 @@ def face_of(facet: Facet3, view: SpaceView) -> Face:
     facing = dot(normal, view.eye)
     box = (min(x for x, _ in places), min(y for _, y in places), max(x for x, _ in places), max(y for _, y in places))
     if abs(facing) < EDGE_ON:
-        return Face(facet, (), (0.0, 0.0, 0.0), box, normal, True)
+        return Face(facet, (), (0.0, 0.0, 0.0), box, 0.0, normal, True)
     a, b = -dot(normal, view.across) / facing, -dot(normal, view.down) / facing
     middle = _middle(facet.polygon)
     x, y = seen_at(view, middle)
     outward = normal if facing > 0 else (-normal[0], -normal[1], -normal[2])
     clockwise = sum(p[0] * q[1] - q[0] * p[1] for p, q in zip(places, places[1:] + places[:1], strict=True)) > 0
     outline = places if clockwise else places[::-1]
-    return Face(facet, outline, (a, b, nearness(view, middle) - a * x - b * y), box, outward, facing > 0)
+    nearest = max(nearness(view, corner) for corner in facet.polygon)
+    return Face(facet, outline, (a, b, nearness(view, middle) - a * x - b * y), box, nearest, outward, facing > 0)
 
 
 def depth_at(face: Face, place: Spot) -> float:
@@ -73,16 +77,31 @@ def boxes_apart(a: tuple[float, float, float, float], b: tuple[float, float, flo
 
 
 def above_when_flat(a: Face, b: Face) -> bool:
-    """Of two faces in one plane: does `a` lie nearer to the reader? The one with the higher layer lies towards its own normal;
-    in one layer (nothing says which) a fixed order of names decides, so that the picture never depends on the order of the list."""
+    """Of two faces in one plane: does `a` lie nearer to the reader? The one with the higher layer lies towards its own normal.
+
+    In one layer (nothing says which) a fixed order of names decides, so that the picture never depends on the list's order.
+    """
     if a.facet.layer != b.facet.layer:
         higher_is_nearer = a.normal_seen if a.facet.layer > b.facet.layer else b.normal_seen
         return (a.facet.layer > b.facet.layer) == higher_is_nearer
     return _own_order(a.facet) > _own_order(b.facet)
 
 
+def coarsened(facet: Facet3, scale: float) -> Facet3:
+    """The facet with its flattened curves as fine as they need be at that scale (page mm for a model mm)."""
+    if len(facet.polygon) < 9 or facet.edge_kinds:
+        return facet
+    start = facet.polygon[0]
+    flat = {}
+    for spot in facet.polygon:
+        way = minus(spot, start)
+        flat[dot(facet.axis_x, way) * scale, dot(facet.axis_y, way) * scale] = spot
+    kept = simplified(tuple(flat), closed=True)
+    return replace(facet, polygon=tuple(flat[place] for place in kept)) if len(kept) > 2 else facet
+
+
 def spread_stacks(facets: Iterable[Facet3], gap: float) -> tuple[Facet3, ...]:
-    """Facets lying on each other in one plane set `gap` mm of the model apart, in the order of their layers, so that their edges read.
+    """Facets lying on each other in one plane set `gap` mm of the model apart, in the order of layers, so that edges read.
 
     A facet that already carries its true place, or lies on nothing, stays where it is.
     """

@@ -1,9 +1,9 @@
 """Which part of each face is seen: exact, face against face.
 
-Where two faces overlap on the page their depths are compared there. Each depth is linear, so of three cases one holds: one face is nearer
-all over; the planes cross, and the line where they do parts the overlap; or both lie in one plane, and the layers decide. What is left of a
-face after every nearer one is taken from it is what the reader sees. No order of all faces is needed, so rings of faces that each lie over
-the next are no special case: they are cut where they cross.
+Where two faces overlap on the page their depths are compared there. Each depth is linear, so of three cases one holds: one
+face is nearer all over; the planes cross, and the line where they do parts the overlap; or both lie in one plane, and the
+layers decide. What is left of a face after every nearer one is taken from it is what the reader sees. No order of all faces
+is needed, so rings of faces that each lie over the next are no special case: they are cut where they cross.
 """
 
 from creasewright.booklet.diagrams.face_view import DEPTH_SAME, Face, above_when_flat, boxes_apart, depth_at

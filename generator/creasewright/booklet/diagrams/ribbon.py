@@ -1,4 +1,4 @@
-"""A ribbon round a closed thing: a flat band along a closed line, cut by what lies over it like any paper, and the bow that ties it."""
+"""A ribbon round a closed thing: a flat band along a closed line, hidden by what lies over it like any paper; and its bow."""
 
 from math import hypot
 
@@ -38,7 +38,7 @@ def ribbon_facets(tie: tuple[Spot3, ...], width: float, name: str = "0") -> tupl
         kinds = ["folded" if bend else "none" for bend in bends]
         facets.append(
             Facet3(
-                polygon=(along(start, around, -half), along(end, around, -half), along(end, around, half), along(start, around, half)),
+                polygon=tuple(along(spot, around, by) for spot, by in ((start, -half), (end, -half), (end, half), (start, half))),
                 part=PART,
                 panel=f"{name}-{i}",
                 letter="",
@@ -57,11 +57,13 @@ def ribbon_facets(tie: tuple[Spot3, ...], width: float, name: str = "0") -> tupl
     return tuple(facets)
 
 
-def bow_place(faces: tuple[Face, ...], regions: tuple[Region, ...], view: SpaceView, name: str = "0") -> tuple[Affine, float] | None:
-    """Where the bow of a tie goes: knot in the middle of the stretch that shows most, loops along it, tails across it and downwards.
+def bow_place(
+    faces: tuple[Face, ...], regions: tuple[Region, ...], view: SpaceView, name: str = "0"
+) -> tuple[Affine, float] | None:
+    """Where the bow of a tie goes: knot in the middle of the stretch that shows most, loops along it, tails across and down.
 
-    A map from the bow's frame (ribbon widths, knot at the origin) to the page, and the length of that stretch there, both in mm of the
-    model; None if nothing of the outside shows.
+    A map from the bow's frame (ribbon widths, knot at the origin) to the page, and the length of that stretch there, both in
+    mm of the model; None if nothing of the outside shows.
     """
     most, front = 0.0, None
     for face, region in zip(faces, regions, strict=True):
@@ -86,7 +88,7 @@ def _pointing(way: Spot, towards: Spot) -> Spot:
 
 
 def sized_bow(place: Affine, room: float) -> Affine:
-    """The bow's frame on the page, its ribbon as wide as the band within what is readable, and never wider than `room` mm in all."""
+    """The bow's frame on the page, its ribbon as wide as the band if that reads, the whole never wider than `room` mm."""
     a, b, c, d, e, f = place
     width = hypot(a, b)
     wanted = min(max(width, LEAST), MOST, room / (2 * REACH))

@@ -1,4 +1,4 @@
-"""A solid thing as one view shows it, mm of the model: visible parts of its faces and the strokes of its visible edges; then on the page."""
+"""A solid thing as one view shows it: what is seen of its faces and edges in mm of the model, then their shapes on the page."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -12,13 +12,15 @@ from creasewright.booklet.diagrams.picture_style import PictureStyle
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import Affine, Facet3, Spot
 from creasewright.booklet.diagrams.space_edges import VisibleEdge, visible_edges
-from creasewright.booklet.diagrams.space_motifs import moved, motif_of_face
+from creasewright.booklet.diagrams.space_motifs import motif_of_face, moved
 from creasewright.booklet.diagrams.space_view import SpaceView
 from creasewright.booklet.drawing import Item, Path, Pen, Shape
 from creasewright.geometry.clip import union
 
 SILHOUETTE, INNER = 1.15, 0.65
 """pt"""
+CROWDED = 0.55
+"""mm on the page: an inner line of the normal weight that runs closer beside another would fill the gap with ink."""
 
 
 @dataclass(frozen=True)
@@ -30,10 +32,13 @@ class SeenSolid:
     strokes: tuple[Stroke, ...]
 
 
-def seen_solid(facets: Iterable[Facet3], view: SpaceView) -> SeenSolid:
+def seen_solid(facets: Iterable[Facet3], view: SpaceView, crowded: float = 0.0) -> SeenSolid:
+    """`crowded`: inner edges closer than so many mm of the model beside another line are not drawn."""
     faces = faces_of(facets, view)
-    edges = visible_edges(faces, view)
-    return SeenSolid(faces, visible_regions(faces), edges, strokes_of(edges, faces))
+    regions = visible_regions(faces)
+    showing = tuple(bool(region) or not face.outline for face, region in zip(faces, regions, strict=True))
+    edges = visible_edges(faces, showing, view)
+    return SeenSolid(faces, regions, edges, strokes_of(edges, faces, crowded))
 
 
 def solid_items(

@@ -1,8 +1,8 @@
 """Discrete shading of faces in space, whatever the palette.
 
-A shaded colour is a palette name with a factor, `paper 1 front*0.93`: whoever paints looks the name up and multiplies its three channels.
-The factor has two decimals, so a picture has few tones and never a gradient. The rule is 0.86 + 0.14 cos, the angle being the one between
-the face and the light, which comes from upper left front.
+A shaded colour is a palette name with a factor, `paper 1 front*0.93`: whoever paints looks the name up and multiplies its
+three channels. The factor has two decimals, so a picture has few tones and never a gradient. The rule is 0.86 + 0.14 cos, the
+angle being the one between the face and the light, which comes from upper left front.
 """
 
 from math import sqrt

@@ -51,9 +51,8 @@ def _page_line(dimension: Dimension3, view: SpaceView, to_page: Affine) -> Dimen
     x, y = seen_at(view, dimension.offset_axis)
     size = hypot(x, y) or 1.0
     off = x / size, y / size
-    return DimensionLine(
-        _beside(start, off, OFF_EDGE), _beside(end, off, OFF_EDGE), (_beside(start, off, OFFSET), _beside(end, off, OFFSET)), off, dimension.text
-    )
+    line = _beside(start, off, OFFSET), _beside(end, off, OFFSET)
+    return DimensionLine(_beside(start, off, OFF_EDGE), _beside(end, off, OFF_EDGE), line, off, dimension.text)
 
 
 def _beside(spot: Spot, way: Spot, by: float) -> Spot:

@@ -5,6 +5,7 @@ An edge that two facets share is one edge, seen where it is seen on either of th
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from creasewright.booklet.diagrams.face_view import DEPTH_SAME, Face, above_when_flat, depth_at
 from creasewright.booklet.diagrams.scene import Spot, Spot3
@@ -37,17 +38,25 @@ class VisibleEdge:
     kind: str
     seen: tuple[Interval, ...]
     owners: tuple[int, ...]
+    depths: Interval
+    """Nearness of start and end."""
 
 
-def visible_edges(faces: tuple[Face, ...], view: SpaceView) -> tuple[VisibleEdge, ...]:
+def visible_edges(faces: tuple[Face, ...], showing: tuple[bool, ...], view: SpaceView) -> tuple[VisibleEdge, ...]:
+    """`showing`: which faces are seen in part at least, or edge on. The others are wholly hidden, so their edges are too, and
+    what they hide is hidden as well by what hides them.
+    """
     found = []
     for edge in space_edges(faces):
+        if not any(showing[owner] for owner in edge.owners):
+            continue
         start, end = seen_at(view, edge.start), seen_at(view, edge.end)
         if abs(start[0] - end[0]) + abs(start[1] - end[1]) < ON_LINE:
             continue
-        seen = _seen(edge, (start, end), (nearness(view, edge.start), nearness(view, edge.end)), faces)
+        depths = nearness(view, edge.start), nearness(view, edge.end)
+        seen = _seen(edge, (start, end), depths, faces, showing)
         if seen:
-            found.append(VisibleEdge(start, end, edge.kind, seen, edge.owners))
+            found.append(VisibleEdge(start, end, edge.kind, seen, edge.owners, depths))
     return tuple(found)
 
 
@@ -84,14 +93,19 @@ def _rough(spot: Spot3) -> Spot3:
     return round(spot[0] + 0.00037, 3), round(spot[1] + 0.00037, 3), round(spot[2] + 0.00037, 3)
 
 
-def _seen(edge: SpaceEdge, ends: tuple[Spot, Spot], depths: Interval, faces: tuple[Face, ...]) -> tuple[Interval, ...]:
+def _seen(
+    edge: SpaceEdge, ends: tuple[Spot, Spot], depths: Interval, faces: tuple[Face, ...], showing: tuple[bool, ...]
+) -> tuple[Interval, ...]:
     hidden: list[Interval] = []
     (x0, y0), (x1, y1) = ends
     low_x, high_x = min(x0, x1), max(x0, x1)
     low_y, high_y = min(y0, y1), max(y0, y1)
+    farthest = min(depths)
     for index, face in enumerate(faces):
-        box = face.box
-        if not face.outline or high_x <= box[0] or low_x >= box[2] or high_y <= box[1] or low_y >= box[3]:
+        left, top, right, tail = face.box
+        if high_x <= left or low_x >= right or high_y <= top or low_y >= tail:
+            continue
+        if not showing[index] or not face.outline or face.nearest <= farthest:
             continue
         if index not in edge.owners:
             for stretch in inside_stretches(ends, face.outline):
@@ -117,7 +131,7 @@ def inside_stretches(ends: tuple[Spot, Spot], ring: tuple[Spot, ...]) -> Iterato
             at.append((dx * (qx - x0) + dy * (qy - y0)) / size)
         px, py, side_p = qx, qy, side_q
     stops = sorted(t for t in at if 0 <= t <= 1)
-    for here, there in zip(stops, stops[1:], strict=False):
+    for here, there in pairwise(stops):
         middle = (here + there) / 2
         if (there - here) ** 2 * size > ON_LINE**2 and strictly_inside((x0 + middle * dx, y0 + middle * dy), ring):
             yield here, there

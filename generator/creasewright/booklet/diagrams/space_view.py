@@ -1,8 +1,8 @@
 """The one way a pack looks at solid things: parallel rays, the scene turned about the vertical, seen from above.
 
-Scene frame: x right, y towards the maker, z down into the table (right-handed), mm. A view gives three unit vectors in that frame: `across`
-(to the right on the page), `down` (down the page) and `eye` (from the scene to the reader). The page place of a point is its product with the
-first two; its *nearness* the product with the third: greater is nearer to the reader.
+Scene frame: x right, y towards the maker, z down into the table (right-handed), mm. A view gives three unit vectors in that
+frame: `across` (to the right on the page), `down` (down the page) and `eye` (from the scene to the reader). The page place of
+a point is its product with the first two; its *nearness* the product with the third: greater is nearer to the reader.
 """
 
 from dataclasses import dataclass, replace
@@ -58,8 +58,7 @@ def loop_normal(corners: tuple[Spot3, ...]) -> Spot3:
 
 
 def standing(scene: SpaceScene) -> SpaceScene:
-    """A thing that lay on its back with its head away from the maker, set upright: head up, the side that faced up towards the maker,
-    its tail on the table (z = 0)."""
+    """A thing that lay with its head away, set upright: head up, tail on the table (z = 0), its upper side to the maker."""
     lowest = max((spot[1] for facet in scene.facets for spot in facet.polygon), default=0.0)
 
     def upright(spot: Spot3) -> Spot3:

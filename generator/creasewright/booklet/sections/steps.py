@@ -6,12 +6,12 @@ from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.scene import Action
 from creasewright.booklet.section import Section
+from creasewright.booklet.section_text import sentence
 from creasewright.booklet.shown_parts import ShownParts, shown_parts
 from creasewright.booklet.step_cells import CellMaker, StepCell
 from creasewright.booklet.step_picture import StepPicture, as_it_lies, step_picture
 from creasewright.booklet.step_words import StepWords, side_words
 from creasewright.booklet.text_blocks import group_head, text_blocks
-from creasewright.booklet.texts import render
 from creasewright.booklet.typeset import literal, plain
 from creasewright.fitting.worked import AssemblyRun
 from creasewright.folding.solid_points import extents
@@ -30,15 +30,6 @@ def build(context: PackContext) -> Section | None:
     letters = ", ".join(piece.letter for piece in context.worked.pieces)
     scope = sentence(context, "scope", {"letters": letters})
     return Section("steps", context.section.title, scope, context.section.numbered, tuple(blocks))
-
-
-def sentence(context: PackContext, name: str, values: dict[str, object]) -> str:
-    """The layout's sentence of that name, filled in; empty where the layout has none."""
-    template = context.section.text(name)
-    if template is None:
-        return ""
-    filled = {key.replace(" ", "_"): value for key, value in values.items()}
-    return " ".join(render(template.text, f"steps: {name}", filled, template.where.line).split())
 
 
 def assembly_blocks(context: PackContext, assembly: AssemblyRun) -> list[Block]:

@@ -1,0 +1,77 @@
+"""How a piece is cut, as lines of a table's cell, in the words of the section's texts."""
+
+from creasewright.booklet.context import PackContext
+from creasewright.booklet.cutting_way import TEMPLATE, WHOLE_SHEET, CuttingWay, cutting_way, sides_alike
+from creasewright.booklet.section_text import section_text
+from creasewright.booklet.table import Cell, Note, Part
+from creasewright.booklet.typeset import literal
+from creasewright.fitting.pieces import Piece
+from creasewright.reading.design import Make
+from creasewright.units.ruler import mark_in_words
+
+
+def how_to_cut(context: PackContext, piece: Piece) -> Cell:
+    paper = context.worked.papers.get(piece.blank.paper)
+    way = cutting_way(piece.blank, paper)
+    first = _first_of_pair(context, piece)
+    if way.kind == WHOLE_SHEET:
+        parts: list[Part] = [section_text(context, "whole sheet")]
+    elif way.kind == TEMPLATE and first:
+        key = "turn one over" if sides_alike(paper) else "mirror template"
+        parts = [section_text(context, key, other=f"**{first}**" if key == "turn one over" else first)]
+    elif way.kind == TEMPLATE:
+        parts = [section_text(context, "template", letter=piece.letter)]
+    else:
+        parts = [section_text(context, "straight"), *_shapes(context, way, turned=bool(first)), *_rounding(context, way)]
+    return (*parts, *_openings(context, piece))
+
+
+def _first_of_pair(context: PackContext, piece: Piece) -> str:
+    """The letter of the mirror image if that comes earlier: its template serves for both."""
+    order = [each.letter for each in context.worked.pieces]
+    return piece.mirror if piece.mirror and order.index(piece.mirror) < order.index(piece.letter) else ""
+
+
+def _shapes(context: PackContext, way: CuttingWay, turned: bool) -> list[Part]:
+    """A template lies one way up for a piece and the other for its mirror image."""
+    return [
+        Note(section_text(context, "aid", what=_place(context, cut.what), template=literal(cut.template), turned=turned))
+        for cut in way.aids
+    ]
+
+
+def _place(context: PackContext, what: str) -> str:
+    """`head-left corner` in the reader's words."""
+    word, _, kind = what.partition(" ")
+    return f"{context.word(word)} {kind}" if kind in ("corner", "edge") else literal(what)
+
+
+def _rounding(context: PackContext, way: CuttingWay) -> list[Part]:
+    ruler = context.worked.ruler
+    alike = way.corners_alike
+    if alike is not None:
+        return [Note(section_text(context, "round all", radius=mark_in_words(alike, ruler).text))]
+    radii = dict.fromkeys(radius for _, radius in way.rounded)
+    found: list[Part] = []
+    for radius in radii:
+        corners = [context.word(corner) for corner, its in way.rounded if its == radius]
+        said = ", ".join(corners)
+        found.append(Note(section_text(context, "round some", corners=said, several=len(corners) > 1, radius=mark_in_words(radius, ruler).text)))
+    return found
+
+
+def _openings(context: PackContext, piece: Piece) -> list[Part]:
+    """Slits and holes; a slit that a step cuts comes later."""
+    blank = piece.blank
+    found: list[Part] = []
+    if blank.slits:
+        cut_in_steps = {str(text).split(" of ")[0] for action in _makes(context) if action.verb == "cut" for text in action.parts}
+        found.append(Note(section_text(context, "slits", later=all(slit.name in cut_in_steps for slit in blank.slits))))
+    if blank.holes:
+        found.append(Note(section_text(context, "holes", count=len(blank.holes))))
+    return found
+
+
+def _makes(context: PackContext) -> list[Make]:
+    written = [step.action for assembly in context.worked.design.assemblies for step in assembly.steps]
+    return [action for action in written if isinstance(action, Make)]

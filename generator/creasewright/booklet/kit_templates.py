@@ -1,0 +1,124 @@
+"""Which full-size templates a kit needs, and what they say: pieces that no trimmer can cut, and the cutting aids of the design."""
+
+from creasewright.blanks.blank import Blank
+from creasewright.booklet.context import PackContext
+from creasewright.booklet.step_words import side_words
+from creasewright.booklet.section_text import sentence
+from creasewright.booklet.tiling.inner_point import inner_point
+from creasewright.booklet.tiling.template import PrintArrow, Template, TemplateFacts, from_blank
+from creasewright.fitting.pieces import Piece
+from creasewright.fitting.seen_faces import sheet_up, seen_turn
+from creasewright.geometry.edges import box_of
+from creasewright.geometry.outline import Line, Outline, flattened
+from creasewright.geometry.plane_transform import shift
+from creasewright.geometry.point import Point
+from creasewright.units.ruler import as_set, pair_in_words
+
+
+def kit_templates(context: PackContext) -> tuple[Template, ...]:
+    """Templates in the order of the letters; a mirror pair of plain paper shares one, turned over."""
+    found: list[Template] = []
+    served: set[str] = set()
+    for piece in context.worked.pieces:
+        if piece.letter in served:
+            continue
+        if piece.blank.cutouts:
+            found += aids(context, piece)
+            served |= {piece.letter, piece.mirror or ""}
+        elif needs_template(piece.blank):
+            found.append(whole_template(context, piece))
+            served.add(piece.letter)
+    return tuple({template.key: template for template in found}.values())
+
+
+def needs_template(blank: Blank) -> bool:
+    """Straight pieces, also with rounded corners, straight scores and straight slits, need none."""
+    if blank.holes or any(not straight(s.start, s.end) for s in (*blank.scores, *blank.slits)):
+        return True
+    lines = [edge for edge in blank.outline.edges if isinstance(edge, Line)]
+    arcs = len(blank.outline.edges) - len(lines)
+    return any(not straight(line.start, line.end) for line in lines) or arcs > len(blank.corner_radius or {}) or len(lines) > 4
+
+
+def straight(a: Point, b: Point) -> bool:
+    """Straight up or straight across."""
+    return abs(float(a.x - b.x)) < 1e-6 or abs(float(a.y - b.y)) < 1e-6
+
+
+def piece_letters(context: PackContext, piece: Piece) -> tuple[str, ...]:
+    return (piece.letter, piece.mirror) if piece.mirror else (piece.letter,)
+
+
+def aids(context: PackContext, piece: Piece) -> list[Template]:
+    """One for each reusable template: the outline of the panel that it shapes, its straight edges laid on the piece's edges."""
+    found = []
+    for cut in piece.blank.cutouts:
+        panel = piece.blank.panel(cut.panel)
+        left, head, _, _ = box_of(panel.outline.edges)
+        outline = Outline(shift(-left, -head).loop(panel.outline.edges))
+        x0, y0, x1, y1 = box_of(outline.edges)
+        polygon = flattened(outline.edges)
+        found.append(
+            Template(
+                key=cut.template,
+                letters=piece_letters(context, piece),
+                name=cut.template,
+                count=words(context, "aid count", letters=" ".join(piece_letters(context, piece))),
+                side_up=words(context, "aid side", panel=cut.panel),
+                paper=words(context, "aid card"),
+                outline=outline,
+                polygon=polygon,
+                panel_names=((cut.panel, Point(*inner_point(polygon))),),
+                whole_size=as_set(pair_in_words(x1 - x0, y1 - y0, context.worked.ruler)),
+                note=words(context, "aid note", panel=cut.panel, mirror=piece.mirror or "", letter=piece.letter),
+            )
+        )
+    return found
+
+
+def whole_template(context: PackContext, piece: Piece) -> Template:
+    blank = piece.blank
+    paper = context.worked.papers.get(blank.paper)
+    count = words(context, "count", count=piece.count * context.worked.makers)
+    facts = TemplateFacts(
+        letters=(piece.letter,),
+        name=blank.name,
+        count=count,
+        side_up=f"{side_words(paper, 'front', context.word)} {context.word('up')}",
+        paper=paper.called if paper is not None else "",
+        looks=score_looks(context, piece),
+        print_arrow=print_arrow(context, piece),
+        whole_size=as_set(pair_in_words(blank.width, blank.height, context.worked.ruler)),
+    )
+    return from_blank(blank, facts)
+
+
+def score_looks(context: PackContext, piece: Piece) -> dict[str, str]:
+    """How each score folds as seen from the front, over all steps that turn it."""
+    found: dict[str, set[str]] = {}
+    parts = set(piece.parts)
+    for assembly in context.worked.assemblies:
+        for run in assembly.runs:
+            for (part, name), angle in run.targets.items():
+                if assembly.prefix + part in parts and not assembly.mirrored:
+                    score = next(p.score for p in run.after.blanks[part].pieces if p.name == name)
+                    found.setdefault(score, set()).add("valley" if angle > 0 else "mountain")
+    return {score: looks.pop() if len(looks) == 1 else "both" for score, looks in found.items()}
+
+
+def print_arrow(context: PackContext, piece: Piece) -> PrintArrow | None:
+    paper = context.worked.papers.get(piece.blank.paper)
+    if paper is None:
+        return None
+    for side in ("front", "back"):
+        kind = paper.front if side == "front" else paper.back
+        if kind in ("one-way", "two-way"):
+            up = sheet_up(paper, side, piece.turn)
+            turn = seen_turn(up, (0.0, 0.0, -1.0))
+            text = words(context, "print", kind=kind, other=side == "back")
+            return PrintArrow(text, turn, kind)
+    return None
+
+
+def words(context: PackContext, name: str, **values: object) -> str:
+    return sentence(context, name, values)

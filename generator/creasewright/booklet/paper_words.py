@@ -1,0 +1,40 @@
+"""What a paper is, in the reader's words and units: its sheet, sides, weight and thickness; values for text templates."""
+
+from creasewright.booklet.context import PackContext
+from creasewright.booklet.typeset import literal
+from creasewright.fitting.paper_facts import PaperFacts
+from creasewright.units.ruler import length_in_words, plain_words
+
+
+def sheet_size(context: PackContext, paper: PaperFacts) -> str:
+    """`12 × 12 in`, `letter, 8 1/2 × 11 in`: the sheet as sold, exact."""
+    wide, high = (plain_words(side, context.system) for side in paper.sheet)
+    size = f"{wide} × {high} {context.system}"
+    return f"{paper.sheet_name}, {size}" if paper.sheet_name else size
+
+
+def sheet_weight(context: PackContext, paper: PaperFacts) -> str:
+    """As the pack says it: `80 lb cover`; in g/m² where it is written so, and in a metric pack always. Empty if not known."""
+    if paper.grammage is None:
+        return ""
+    said_in_pounds = "lb" in paper.weight_as_written or "#" in paper.weight_as_written
+    if said_in_pounds and context.system == "in":
+        return literal(paper.weight_as_written)
+    return f"{round(paper.grammage)} g/m²"
+
+
+def paper_values(context: PackContext, paper: PaperFacts) -> dict[str, object]:
+    """`name`, `sheet`, `front`, `back` (in the reader's words), `alike` (no side can be told from the other), `differ` (equal words,
+    but the sides look different), `weight`, `thick`, `core`; the last three empty where they are not known."""
+    same = paper.front == paper.back
+    return {
+        "name": literal(paper.called),
+        "sheet": sheet_size(context, paper),
+        "front": context.word(paper.front),
+        "back": context.word(paper.back),
+        "alike": same and not paper.sides_differ,
+        "differ": same and paper.sides_differ,
+        "weight": sheet_weight(context, paper),
+        "thick": length_in_words(paper.caliper, context.system) if paper.caliper is not None else "",
+        "core": literal(paper.core),
+    }

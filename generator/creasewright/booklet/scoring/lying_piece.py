@@ -1,0 +1,142 @@
+"""A flat piece drawn true to scale as it lies: tone and print of the side up, its lines, its outline, its tag. mm on the page."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from creasewright.blanks.blank import Blank
+from creasewright.booklet.diagrams.boxes import Box, box_of, polyline
+from creasewright.booklet.diagrams.label_places import inside
+from creasewright.booklet.diagrams.line_code import line_shape
+from creasewright.booklet.diagrams.motifs import motif_shape
+from creasewright.booklet.diagrams.picture_style import POINT, PictureStyle
+from creasewright.booklet.diagrams.piece_tag import piece_tag, tag_side
+from creasewright.booklet.diagrams.plan_facets import fill_of, hole_polygon, motif_of
+from creasewright.booklet.diagrams.room import Room
+from creasewright.booklet.diagrams.scene import Polygon2, Spot
+from creasewright.booklet.drawing import Item, Run, Shape, Words
+from creasewright.booklet.scoring.lies import Lie
+from creasewright.booklet.text_ruler import TextRuler
+from creasewright.fitting.paper_facts import PaperFacts
+from creasewright.geometry.outline import flattened
+from creasewright.geometry.plane_transform import Affine
+from creasewright.geometry.point import Point
+
+BETWEEN_TAGS = 1.4
+UNDER_TAGS = 1.7
+"""mm between the tags and the words under them."""
+LEADING = 1.22
+"""Of the label's size."""
+
+
+@dataclass(frozen=True)
+class DrawnLine:
+    kind: str
+    """As in `line_code`: `mountain`, `valley`, `score`, `slit`."""
+    start: Spot
+    end: Spot
+    """In the frame of the lie, mm of the piece."""
+    name: str = ""
+
+
+@dataclass(frozen=True)
+class PieceLook:
+    letters: tuple[str, ...]
+    """Tags inside it."""
+    paper: PaperFacts | None
+    turn: int
+    """Of its blank on the sheet: which way the print runs."""
+    words: tuple[str, ...] = ()
+    """In italics under the tags, each a line, where there is room."""
+
+
+def lying_piece(
+    blank: Blank, lie: Lie, lines: Sequence[DrawnLine], look: PieceLook, scale: float, ruler: TextRuler, style: PictureStyle
+) -> tuple[tuple[Item, ...], Room]:
+    """The items, the lie's origin at (0, 0), and what is taken on the page by them."""
+    page = _to_page(lie, scale)
+    ring = tuple(_spot(page, Point(x, y)) for x, y in flattened(blank.outline.edges))
+    holes = [tuple(hole_polygon(hole, page.floats())) for hole in blank.holes]
+    room = Room(1000.0, 1000.0)
+    room.take_line((*ring, ring[0]))
+    for hole in holes:
+        room.take_line((*hole, hole[0]))
+    drawn = [*lines, *_slits(blank, lie)]
+    strokes = [item for line in drawn if (item := _stroke(line, scale, style))]
+    for line in drawn:
+        room.take_line((_scaled(line.start, scale), _scaled(line.end, scale)))
+    labels = tag_and_words((ring, *holes), look, room, ruler, style)
+    front = lie.up == "front"
+    fill = Shape(_rings(ring, holes), None, fill_of(look.paper, front), even_odd=True, role=f"paper {blank.name}")
+    motif = motif_of(look.paper, front, look.turn, lie.to_lie.floats())
+    prints = motif_shape(motif, (ring, *holes), scale, room, style) if motif else None
+    rims = [line_shape("cut", (*loop, loop[0]), style, role="outline") for loop in (ring, *holes)]
+    items = (fill, prints, *strokes, *rims, *labels)
+    return tuple(item for item in items if item is not None), room
+
+
+def _to_page(lie: Lie, scale: float) -> Affine:
+    return lie.to_lie.then(Affine(a=scale, d=scale))
+
+
+def _spot(page: Affine, point: Point) -> Spot:
+    moved = page.point(point)
+    return float(moved.x), float(moved.y)
+
+
+def _scaled(spot: Spot, scale: float) -> Spot:
+    return spot[0] * scale, spot[1] * scale
+
+
+def _rings(ring: Polygon2, holes: Sequence[Polygon2]) -> tuple[tuple[object, ...], ...]:
+    return tuple(command for loop in (ring, *holes) for command in polyline(loop, closed=True))
+
+
+def _slits(blank: Blank, lie: Lie) -> list[DrawnLine]:
+    found = []
+    for slit in blank.slits:
+        start, end = (lie.to_lie.point(p) for p in (slit.start, slit.end))
+        found.append(DrawnLine("slit", (float(start.x), float(start.y)), (float(end.x), float(end.y)), slit.name))
+    return found
+
+
+def _stroke(line: DrawnLine, scale: float, style: PictureStyle) -> Shape | None:
+    return line_shape(line.kind, (_scaled(line.start, scale), _scaled(line.end, scale)), style, role=f"line {line.kind} {line.name}".strip())
+
+
+def tag_and_words(
+    rings: Sequence[Polygon2], look: PieceLook, room: Room, ruler: TextRuler, style: PictureStyle
+) -> list[Item]:
+    """Tags with their words under them, inside the piece; fewer words where there is little room; tags beside it if there is none."""
+    side = tag_side(style)
+    tags_wide = len(look.letters) * side + (len(look.letters) - 1) * BETWEEN_TAGS if look.letters else 0.0
+    line = style.label * LEADING * POINT
+    whole = box_of(rings[0])
+    for words in _fewer(look.words):
+        wide = max([tags_wide, *(ruler.width(text, style.label_face, style.label) for text in words)])
+        tall = (side if look.letters else 0.0) + (UNDER_TAGS if look.letters and words else 0.0) + len(words) * line
+        box = inside(rings, wide, tall, whole.middle, room) if wide else None
+        if box:
+            return _set(look.letters, words, box, room, ruler, style)
+    if not look.letters:
+        return []
+    return _set(look.letters, (), Box(whole.x1 + 2.0, whole.middle[1] - side / 2, whole.x1 + 2.0 + tags_wide, whole.middle[1] + side / 2),
+                room, ruler, style)  # fmt: skip
+
+
+def _fewer(words: tuple[str, ...]) -> list[tuple[str, ...]]:
+    return [words[:count] for count in range(len(words), -1, -1)]
+
+
+def _set(letters: Sequence[str], words: Sequence[str], box: Box, room: Room, ruler: TextRuler, style: PictureStyle) -> list[Item]:
+    room.take_box(box)
+    side = tag_side(style)
+    items: list[Item] = []
+    wide = len(letters) * side + (len(letters) - 1) * BETWEEN_TAGS
+    for k, letter in enumerate(letters):
+        centre = (box.middle[0] - wide / 2 + side / 2 + k * (side + BETWEEN_TAGS), box.y0 + side / 2)
+        items += piece_tag(letter, centre, ruler, style)
+    y = box.y0 + (side + UNDER_TAGS if letters else 0.0)
+    for k, text in enumerate(words):
+        baseline = y + ruler.cap_height(style.label_face, style.label) + k * style.label * LEADING * POINT
+        items.append(Words(box.middle[0], baseline, (Run(text, style.label_face, style.label),), "middle", role="label"))
+    return items

@@ -1,0 +1,192 @@
+"""The drawing of one pass: the piece as it lies, its thick edge, and the running measure from it. mm on the page, y down."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from math import atan2, cos, pi, sin
+
+from creasewright.blanks.blank import Blank
+from creasewright.booklet.diagrams.boxes import Box, box_about, polyline
+from creasewright.booklet.diagrams.line_code import THIN
+from creasewright.booklet.diagrams.picture_style import PictureStyle
+from creasewright.booklet.diagrams.room import Room
+from creasewright.booklet.diagrams.scene import Spot
+from creasewright.booklet.drawing import Group, Item, Pen, Run, Shape, Words
+from creasewright.booklet.scoring.lies import LieLine, Pass, straight_spans
+from creasewright.booklet.scoring.lying_piece import DrawnLine, PieceLook, lying_piece
+from creasewright.booklet.scoring.running_measure import Mark, Measure, level_measure, upright_measure
+from creasewright.booklet.text_ruler import TextRuler
+from creasewright.geometry.outline import Outline, flattened
+from creasewright.geometry.point import Number
+
+LINE_OFF = 4.0
+"""From the piece to its running measure, mm."""
+DATUM = 3.0
+"""pt: the edge that is measured from."""
+POINT_RADIUS = 0.75
+LETTER_OFF = (2.8, 3.6, 4.6, 5.8, 7.2)
+"""mm from an end of a line to the middle of its letter."""
+LETTER_TURNS = (0.0, 0.5, -0.5, 1.0, -1.0, 1.6, -1.6, 2.3, -2.3, pi)
+"""Radians off the outward direction."""
+Said = Callable[[Number], str]
+"""A length in mm as set in a drawing, without its unit."""
+
+
+@dataclass(frozen=True)
+class Drawing:
+    items: tuple[Item, ...]
+    """Its top left corner at (0, 0)."""
+    width: float
+    height: float
+    datum_x: float
+    """Where the measured edge stands."""
+
+
+def line_kind(line: LieLine) -> str:
+    """What a line looks like from the side lying up. It is pressed on the side that ends outside its fold, so from there the paper
+    goes down on both sides of it: a mountain; a line of the other pass is a valley from here; one that never folds is plain."""
+    if line.folds == "never":
+        return "score"
+    return "mountain" if line.own else "valley"
+
+
+def score_drawing(
+    blank: Blank, each: Pass, look: PieceLook, scale: float, said: Said, unit: str, ruler: TextRuler, style: PictureStyle
+) -> Drawing:
+    """A pass drawn at `scale` (mm on the page for a mm of the piece)."""
+    lines = [DrawnLine(line_kind(line), *_ends(line), f"{k + 1}") for k, line in enumerate(each.lines)]
+    piece, room = lying_piece(blank, each.lie, lines, look, scale, ruler, style)
+    items = [*piece, *_datum_edges(blank, each, scale, style)]
+    if each.run == "aslant":
+        return _boxed([*items, *_lettered_ends(each, scale, room, ruler, style)], room, [], each, scale, style)
+    level = _positions(blank, each, scale, said, unit, ruler, style)
+    measures = [level]
+    ends = inner_ends(each)
+    if ends:
+        measures.append(_partial_ends(each, ends, scale, said, unit, ruler, style))
+    return _boxed(items, room, measures, each, scale, style)
+
+
+def _ends(line: LieLine) -> tuple[Spot, Spot]:
+    return (float(line.start.x), float(line.start.y)), (float(line.end.x), float(line.end.y))
+
+
+def inner_ends(each: Pass) -> tuple[Number, ...]:
+    """How far from the far edge the lines of this pass end inside the piece; each once, rising."""
+    found: list[Number] = []
+    for line in each.own:
+        for end, inner in zip((line.start, line.end), line.ends_inside, strict=True):
+            if inner and not any(abs(float(end.y) - float(known)) < 0.01 for known in found):
+                found.append(end.y)
+    return tuple(sorted(found))
+
+
+def points_of(each: Pass) -> tuple[tuple[Number, Number], ...]:
+    """The ends of aslant lines, each place once: clockwise, from the one farthest from the maker."""
+    found: list[tuple[Number, Number]] = []
+    for line in each.own:
+        for end in (line.start, line.end):
+            if not any(abs(float(end.x) - float(x)) < 0.05 and abs(float(end.y) - float(y)) < 0.05 for x, y in found):
+                found.append((end.x, end.y))
+    if not found:
+        return ()
+    mx, my = sum(float(x) for x, _ in found) / len(found), sum(float(y) for _, y in found) / len(found)
+    return tuple(sorted(found, key=lambda spot: round(atan2(float(spot[0]) - mx, my - float(spot[1])) % (2 * pi) + 0.3, 3) % (2 * pi)))
+
+
+def point_letters(count: int) -> tuple[str, ...]:
+    return tuple("abcdefghijklmnopqrstuvwxyz"[k % 26] for k in range(count))
+
+
+def _positions(
+    blank: Blank, each: Pass, scale: float, said: Said, unit: str, ruler: TextRuler, style: PictureStyle
+) -> Measure:
+    width = each.lie.width
+    marks = [Mark(float(x) * scale, said(x)) for x in each.positions]
+    marks.append(Mark(float(width) * scale, f"{said(width)} {unit}"))
+    tops = [_top_at(blank, each, 0.0), *(_line_top(each, x) for x in each.positions), _top_at(blank, each, float(width))]
+    return level_measure(marks, -LINE_OFF, [top * scale for top in tops], ruler, style)
+
+
+def _line_top(each: Pass, x: Number) -> float:
+    return min(float(line.start.y) for line in each.own if abs(float(line.start.x) - float(x)) < 0.01)
+
+
+def _top_at(blank: Blank, each: Pass, x: float) -> float:
+    """The farthest place of the outline on that upright."""
+    ring = flattened(each.lie.to_lie.loop(blank.outline.edges))
+    return min((y for px, y in ring if abs(px - x) < 0.01), default=0.0)
+
+
+def _partial_ends(
+    each: Pass, ends: tuple[Number, ...], scale: float, said: Said, unit: str, ruler: TextRuler, style: PictureStyle
+) -> Measure:
+    width, height = float(each.lie.width) * scale, each.lie.height
+    marks = [Mark(float(y) * scale, said(y)) for y in ends]
+    marks.append(Mark(float(height) * scale, f"{said(height)} {unit}"))
+    starts = [width, *(width for _ in ends), width]
+    return upright_measure(marks, width + LINE_OFF + 1.0, starts, ruler, style)
+
+
+def _datum_edges(blank: Blank, each: Pass, scale: float, style: PictureStyle) -> list[Item]:
+    """The left edge as it lies, thick where it is straight; for lines aslant the far edge as well."""
+    outline = Outline(each.lie.to_lie.loop(blank.outline.edges))
+    pen = Pen("INK", DATUM * style.weight, cap="butt")
+    items: list[Item] = []
+    for side in ("left", "head") if each.run == "aslant" else ("left",):
+        for low, high in straight_spans(outline, side, each.lie.width, each.lie.height):
+            a, b = float(low) * scale, float(high) * scale
+            path = polyline(((0.0, a), (0.0, b)) if side == "left" else ((a, 0.0), (b, 0.0)))
+            items.append(Shape(path, pen, role="datum edge"))
+    return items
+
+
+def _lettered_ends(each: Pass, scale: float, room: Room, ruler: TextRuler, style: PictureStyle) -> list[Item]:
+    """A dot at each end of an aslant line and its letter beside it, off everything drawn."""
+    items: list[Item] = []
+    points = points_of(each)
+    middle = float(each.lie.width) * scale / 2, float(each.lie.height) * scale / 2
+    for letter, (px, py) in zip(point_letters(len(points)), points, strict=True):
+        at = float(px) * scale, float(py) * scale
+        box = _letter_box(letter, at, middle, room, ruler, style)
+        room.take_box(box)
+        items.append(Shape(_dot(*at), None, "INK", role="end of a line"))
+        items.append(Words(box.middle[0], box.y1, (Run(letter, "Bold", style.measure),), "middle", role="measure"))
+    return items
+
+
+def _letter_box(letter: str, at: Spot, middle: Spot, room: Room, ruler: TextRuler, style: PictureStyle) -> Box:
+    """The nearest clear place round an end, outward of the piece's middle if it can be."""
+    wide, tall = ruler.width(letter, "Bold", style.measure), ruler.cap_height("Bold", style.measure)
+    outward = atan2(at[1] - middle[1], at[0] - middle[0])
+    places = [
+        (off + 0.8 * abs(turn), box_about((at[0] + off * cos(outward + turn), at[1] + off * sin(outward + turn)), wide, tall))
+        for off in LETTER_OFF
+        for turn in LETTER_TURNS
+    ]
+    ordered = [box for _, box in sorted(places, key=lambda place: place[0])]
+    return next((box for box in ordered if room.is_clear(box.grown(0.7))), ordered[0])
+
+
+def _dot(x: float, y: float) -> tuple[tuple[object, ...], ...]:
+    r, k = POINT_RADIUS, POINT_RADIUS * 0.5523
+    return (
+        ("M", x + r, y), ("C", x + r, y + k, x + k, y + r, x, y + r), ("C", x - k, y + r, x - r, y + k, x - r, y),
+        ("C", x - r, y - k, x - k, y - r, x, y - r), ("C", x + k, y - r, x + r, y - k, x + r, y), ("Z",),
+    )  # fmt: skip
+
+
+def _boxed(
+    items: list[Item], room: Room, measures: list[Measure], each: Pass, scale: float, style: PictureStyle
+) -> Drawing:
+    """Everything moved so that the drawing's corner is the origin."""
+    width, height = float(each.lie.width) * scale, float(each.lie.height) * scale
+    left, top, right = -1.0, -0.5, max(width, room.extent.x1 if room.extent else width)
+    bottom = height
+    for number, measure in enumerate(measures):
+        items += measure.items
+        if number == 0:
+            left, top, right = min(left, measure.low), -LINE_OFF - measure.reach, max(right, measure.high)
+        else:
+            right, bottom = max(right, width + LINE_OFF + 1.0 + measure.reach), max(bottom, measure.high)
+            top = min(top, measure.low)
+    return Drawing((Group(tuple(items), -left, -top),), right - left, bottom - top + THIN * style.weight, -left)

@@ -1,0 +1,209 @@
+"""The cover: the folded strip, title, a picture of the finished thing computed from its state, four facts, who made it; faults, if it is printed with any."""
+
+from dataclasses import replace
+
+from creasewright.booklet.context import PackContext
+from creasewright.booklet.diagrams.cover_picture import draw_cover
+from creasewright.booklet.diagrams.scene import SpaceScene
+from creasewright.booklet.diagrams.space_facets import space_facets
+from creasewright.booklet.drawing import Group, Item, Mark, Run, Shape, Tagged, Words
+from creasewright.booklet.rules import polygon, rule
+from creasewright.booklet.section import Section, Sheet
+from creasewright.booklet.section_text import sentence
+from creasewright.booklet.shown_parts import shown_parts
+from creasewright.booklet.step_picture import tie_line
+from creasewright.booklet.typeset import literal, one_line, paragraph
+from creasewright.folding.fold_once import FoldRefused
+from creasewright.folding.fold_scores import fold_scores
+from creasewright.folding.state import Body, State
+from creasewright.problems import BLOCKS
+from creasewright.reading import design
+from creasewright.units.ruler import length_in_words, pair_in_words
+
+STRIP = 8.0
+"""Width of the folded strip, mm."""
+STRIP_HEAD, STRIP_FOLD = 7.2, 24.0
+TITLE, AFTER_TITLE, PICTURE_TO = 52.0, 13.0, 232.0
+FACTS = 38.0
+"""The facts begin this far above the tail, mm."""
+OPENED = 0.78
+"""A thing whose last fold is one line is shown with that fold opened to this share of its angle."""
+
+
+def build(context: PackContext) -> Section | None:
+    items: list[Item] = [strip(context)]
+    y = TITLE
+    words, height = heading(context, y)
+    items += words
+    y += height
+    blocks = [finding for finding in context.findings if finding.severity == BLOCKS]
+    if blocks:
+        fault, taken = faults(context, y)
+        items += fault
+        y += taken
+    facts_at = context.page.height - FACTS - 8.0
+    items += picture(context, y + 2.0, facts_at - 8.0)
+    items += facts(context, facts_at)
+    items += foot(context)
+    return Section("cover", context.section.title, numbered=context.section.numbered, sheets=(Sheet(tuple(items)),))
+
+
+def said(context: PackContext, name: str, **values: object) -> str:
+    return sentence(context, name, values)
+
+
+def strip(context: PackContext) -> Item:
+    """A strip folded once: down, then to the right margin, with the kind of pack on it."""
+    page = context.page
+    x, right = page.binding, page.width - page.outer
+    top, fold, below = STRIP_HEAD, STRIP_FOLD, STRIP_FOLD + STRIP
+    band = Shape(polygon((x, below), (x + STRIP, fold), (right, fold), (right, below)), None, "ACC2", role="strip")
+    upright = Shape(polygon((x, top), (x + STRIP, top), (x + STRIP, fold), (x, below)), None, "ACC", role="strip")
+    kind = said(context, "kind", page=page.name.upper() if page.name == "a4" else page.name, units=context.system)
+    style = context.layout.types["state line"]
+    words = Words(right - 3.0, fold + 5.2, (Run(kind, "Bold", style.size, "INK"),), "end", role="text")
+    return Mark((band, upright, words))
+
+
+def heading(context: PackContext, y: float) -> tuple[list[Item], float]:
+    """Title and second line, as many lines as they need; their height from the title's baseline."""
+    page, made = context.page, context.worked.design
+    title, line = context.layout.types["cover title"], context.layout.types["cover line"]
+    top = y - context.text.ascent(title.face, title.size)
+    words, height = paragraph(literal(str(made.title)), page.binding, top, page.measure, context.text, title)
+    items: list[Item] = [Tagged("H1", words)]
+    under = top + height + 1.0
+    if made.subtitle is not None:
+        more, taken = paragraph(literal(str(made.subtitle)), page.binding, under, page.measure, context.text, line)
+        items.append(Tagged("P", more))
+        under += taken
+    return items, under - y
+
+
+def faults(context: PackContext, y: float) -> tuple[list[Item], float]:
+    """Printed although it cannot be built: said on the cover, plainly."""
+    page, style = context.page, context.layout.types["text"]
+    items: list[Item] = []
+    y += 4.0
+    lines = [said(context, "fault")]
+    lines += [f"– {literal(f.what)}: {literal(f.hint)}." for f in context.findings if f.severity == BLOCKS][:6]
+    start = y
+    for number, text in enumerate(lines):
+        words, height = paragraph(f"**{text}**" if number == 0 else text, page.binding, y, page.measure, context.text, style)
+        items.append(Tagged("P", words))
+        y += height + 1.0
+    items.append(Mark((rule(context.layout, "group rule", page.binding, page.measure, start - 2.0),)))
+    return items, y - start + 6.0
+
+
+def picture(context: PackContext, top: float, bottom: float) -> list[Item]:
+    finished = context.worked.finished
+    if finished is None or not context.worked.assemblies:
+        return []
+    state, body = opened(context, finished.state, finished.body)
+    parts = shown_parts(context.worked, context.worked.assemblies[-1])
+    closures = [c for c in finished.state.closures if c.verb == "tie"] if state is finished.state else []
+    ties = tuple(tie_line(state, body, c.across, c.at) for c in closures)
+    width = max((context.worked.materials[c.material].width for c in closures if c.material in context.worked.materials), default=0.0)
+    scene = SpaceScene(space_facets(state, body, parts), ties=ties, tie_width=width)
+    drawn = draw_cover(scene, context.page.measure, bottom - top)
+    size = pair_in_words(finished.size[0], finished.size[1], context.worked.ruler)
+    alt = said(context, "alt", title=str(context.worked.design.title), size=size)
+    return [Tagged("Figure", (Group(drawn.items, context.page.binding, top),), alt=alt)]  # type: ignore[arg-type]
+
+
+def opened(context: PackContext, state: State, body: Body) -> tuple[State, Body]:
+    """The finished state; where its last step is one flat fold, with that fold a little open."""
+    runs = context.worked.assemblies[-1].runs
+    if not runs or not isinstance(runs[-1].written.action, design.Fold) or runs[-1].refused is not None:
+        return state, body
+    targets = {key: angle * OPENED for key, angle in runs[-1].targets.items()}
+    if not 0 < len(targets) <= 2 or any(abs(angle) < 179 for angle in runs[-1].targets.values()):
+        return state, body
+    try:
+        ajar = fold_scores(state, targets)
+    except FoldRefused:
+        return state, body
+    return ajar, ajar.body_of(next(iter(targets))[0])
+
+
+def facts(context: PackContext, y: float) -> list[Item]:
+    """Four columns: closed, open, what goes inside, level and time."""
+    worked, page = context.worked, context.page
+    columns = [fact for fact in (closed_fact(context), open_fact(context), inside_fact(context), level_fact(context)) if fact]
+    gap = page.gutter
+    width = (page.measure - 3 * gap) / 4
+    items: list[Item] = []
+    note, text, bold = context.layout.types["side note"], context.layout.types["state line"], context.layout.types["group head"]
+    for number, (name, value, more) in enumerate(columns):
+        x = page.binding + number * (width + gap)
+        items.append(Mark((rule(context.layout, "group rule", x, width, y),)))
+        lines: list[Item] = [Words(x, y + 6.0, one_line(name, note), role="text")]
+        words, height = paragraph(f"**{value}**", x, y + 8.2, width, context.text, replace(bold, leading=bold.size * 1.15))
+        lines += words
+        below, _ = paragraph(more, x, y + 9.4 + height, width, context.text, replace(text, colour="INK"))
+        items.append(Tagged("P", (*lines, *below)))
+    return items if worked else []
+
+
+Fact = tuple[str, str, str]
+
+
+def closed_fact(context: PackContext) -> Fact | None:
+    finished = context.worked.finished
+    if finished is None:
+        return None
+    width, height, thick = finished.size
+    size = pair_in_words(width, height, context.worked.ruler)
+    empty = length_in_words(round(finished.empty_thickness, 1), context.system)
+    full = length_in_words(round(thick, 1), context.system)
+    more = said(context, "thickness", full=full, empty="" if empty == full else empty)
+    return said(context, "closed"), size, more
+
+
+def open_fact(context: PackContext) -> Fact | None:
+    stages = [stage for stage in context.worked.stages if stage.name != "closed"]
+    if not stages:
+        piece = max(context.worked.pieces, key=lambda p: p.blank.width * p.blank.height, default=None)
+        if piece is None:
+            return None
+        return said(context, "flat"), pair_in_words(piece.blank.width, piece.blank.height, context.worked.ruler), ""
+    widest = max(stages, key=lambda stage: stage.size[0] * stage.size[1])
+    size = pair_in_words(widest.size[0], widest.size[1], context.worked.ruler)
+    return said(context, "open"), size, ""
+
+
+def inside_fact(context: PackContext) -> Fact | None:
+    finished = context.worked.finished
+    if finished is None or not finished.state.fits:
+        pieces = sum(piece.count for piece in context.worked.pieces)
+        return said(context, "pieces"), str(pieces), ""
+    names: dict[str, int] = {}
+    for fit in finished.state.fits:
+        name = fit.part.split("/")[-1].rstrip(" 0123456789")
+        names[name] = names.get(name, 0) + 1
+    held = ", ".join(f"{count} {name}{'s' if count > 1 else ''}" for name, count in names.items())
+    pockets = len(finished.state.pockets)
+    return said(context, "inside"), held, said(context, "pockets", count=pockets)
+
+
+def level_fact(context: PackContext) -> Fact:
+    made = context.worked.design
+    minutes = int(str(made.time)) if made.time is not None and str(made.time).isdigit() else 0
+    time = said(context, "time", hours=minutes // 60, minutes=minutes % 60) if minutes else ""
+    return said(context, "level"), made.level, time
+
+
+def foot(context: PackContext) -> list[Item]:
+    page, made = context.page, context.worked.design
+    y = page.height - 11.2
+    style, note = context.layout.types["text"], context.layout.types["side note"]
+    items: list[Item] = []
+    if made.maker is not None:
+        items.append(Tagged("P", (Words(page.binding, y, (Run(str(made.maker), "Bold", style.size, "INK"),), role="text"),)))
+    makers = said(context, "makers", count=context.worked.makers) if context.worked.makers > 1 else ""
+    version = said(context, "version", number=str(made.version)) if made.version is not None else ""
+    right = " · ".join(filter(None, (makers, version)))
+    if right:
+        items.append(Tagged("P", (Words(page.width - page.outer, y, one_line(right, note), "end", role="text"),)))
+    return items

@@ -1,0 +1,162 @@
+"""Cut list: every piece with its letter, true outline, number, size, paper, print direction and how it is cut."""
+
+from creasewright.booklet.block import Block
+from creasewright.booklet.context import PackContext
+from creasewright.booklet.cutting_words import how_to_cut
+from creasewright.booklet.diagrams.picture_style import PictureStyle
+from creasewright.booklet.diagrams.piece_tag import piece_tag, tag_side
+from creasewright.booklet.diagrams.scales import SCALES, Scale
+from creasewright.booklet.hidden_letters import letter_panel
+from creasewright.booklet.picture_styles import picture_style
+from creasewright.booklet.piece_drawing import PRINTS, fold_looks, front_motif, piece_drawing
+from creasewright.booklet.piece_titles import listed_letters, piece_title, pieces_of_paper
+from creasewright.booklet.print_arrow import SIDE, print_arrow
+from creasewright.booklet.scoring.scored_lines import folds_of
+from creasewright.booklet.section import Section
+from creasewright.booklet.section_text import section_text, text_or_none
+from creasewright.booklet.table import Cell, Column, Note, Part, Picture, table
+from creasewright.booklet.text_blocks import text_blocks
+from creasewright.booklet.typeset import literal
+from creasewright.cutting.kit_demand import turn_on_sheet
+from creasewright.fitting.paper_facts import PaperFacts
+from creasewright.fitting.pieces import Piece
+from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_words
+
+DRAWING = (41.0, 44.0)
+"""mm: the widest and tallest that a piece is drawn."""
+EDGES = ("head", "right", "tail", "left")
+
+
+def build(context: PackContext) -> Section | None:
+    pieces = context.worked.pieces
+    if not pieces:
+        return None
+    letters = tuple(piece.letter for piece in pieces)
+    scope = section_text(context, "scope", letters=listed_letters(letters), count=len(letters))
+    blocks = (*_table(context), *_before_cutting(context))
+    return Section(context.section.key, context.section.title, scope, context.section.numbered, blocks)
+
+
+def _table(context: PackContext) -> tuple[Block, ...]:
+    scale = shared_scale(context.worked.pieces)
+    looks = {piece.letter: fold_looks(context.worked, piece, folds_of(context.worked)) for piece in context.worked.pieces}
+    style = picture_style(context.layout)
+    rows = [
+        (
+            _tag(context, piece, style),
+            _drawing(context, piece, looks[piece.letter], scale, style),
+            _number(context, piece),
+            _name(context, piece),
+            _paper(context, piece),
+            how_to_cut(context, piece),
+        )
+        for piece in context.worked.pieces
+    ]
+    title, note = section_text(context, "pieces"), section_text(context, "scale", scale=scale[0])
+    return table("pieces", _columns(context), rows, context.layout, context.text, context.page.measure, title, note)
+
+
+def _columns(context: PackContext) -> tuple[Column, ...]:
+    """As on the letter page, 181.9 mm; narrower on a narrower page."""
+    share = context.page.measure / 181.9
+    places = (("piece", 0, 8), ("", 11, 41), ("number", 56, 19), ("size", 77, 34), ("paper", 113, 31), ("how to cut", 146, 35.9))
+    return tuple(
+        Column(section_text(context, name) if name else "", left * share, width * share, names_row=name == "size")
+        for name, left, width in places
+    )
+
+
+def shared_scale(pieces: tuple[Piece, ...]) -> Scale:
+    """The largest scale at which every piece stays within `DRAWING`; the smallest there is where none does."""
+    wide, high = (max(float(getattr(piece.blank, side)) for piece in pieces) for side in ("width", "height"))
+    for scale in SCALES:
+        if scale[1] < 1 and wide * scale[1] <= DRAWING[0] and high * scale[1] <= DRAWING[1]:
+            return scale
+    return SCALES[-1]
+
+
+def _tag(context: PackContext, piece: Piece, style: PictureStyle) -> Cell:
+    side = tag_side(style)
+    return Picture(piece_tag(piece.letter, (side / 2, side / 2), context.text, style), side, side, piece.letter)
+
+
+def _drawing(context: PackContext, piece: Piece, looks: dict[str, str], scale: Scale, style: PictureStyle) -> Cell:
+    paper = context.worked.papers.get(piece.blank.paper)
+    drawing = piece_drawing(piece.blank, paper, piece.turn, scale[1], looks, style)
+    title = literal(piece_title(context.worked, piece))
+    alt = section_text(context, "drawing alt", letter=piece.letter, name=title, scale=scale[0])
+    return Picture(drawing.items, drawing.width, drawing.height, alt)
+
+
+def _number(context: PackContext, piece: Piece) -> Cell:
+    makers = context.worked.makers
+    parts: list[Part] = [f"**{piece.count * makers}**"]
+    if makers > 1:
+        parts.append(Note(section_text(context, "each", each=piece.count, makers=makers)))
+    return tuple(parts)
+
+
+def _name(context: PackContext, piece: Piece) -> Cell:
+    """The name over the size; what is not on a mark of the ruler, the mirror pair, and where the letter may stand."""
+    worked, blank = context.worked, piece.blank
+    parts: list[Part] = [f"**{literal(piece_title(worked, piece))}**", pair_in_words(blank.width, blank.height, worked.ruler)]
+    off = [side for side in (blank.width, blank.height) if not mark_in_words(side, worked.ruler).exact]
+    if off:
+        true = ", ".join(length_in_words(side, context.system) for side in off)
+        parts.append(Note(section_text(context, "off the mark", true=true)))
+    if piece.mirror:
+        parts.append(Note(section_text(context, "mirror pair", other=piece.mirror)))
+    panel = letter_panel(worked, piece)
+    key, values = ("letter", {"panel": literal(panel)}) if panel else ("no letter", {})
+    parts.append(Note(section_text(context, key, letter=f"**{piece.letter}**", **values)))
+    return tuple(parts)
+
+
+def _paper(context: PackContext, piece: Piece) -> Cell:
+    paper = context.worked.papers.get(piece.blank.paper)
+    if paper is None:
+        return ""
+    parts: list[Part] = [literal(paper.called), *_direction(context, piece, paper)]
+    if piece.blank.grain and paper.grain not in ("none", "unknown"):
+        parts.append(Note(section_text(context, "grain", along=piece.blank.grain)))
+    return tuple(parts)
+
+
+def _direction(context: PackContext, piece: Piece, paper: PaperFacts) -> list[Part]:
+    """An arrow and the edge it points to; `any way` where no print has a direction."""
+    if "by panel" in (paper.front, paper.back):
+        return [section_text(context, "by panel")]
+    degrees = print_degrees(piece, paper)
+    if degrees is None:
+        return [section_text(context, "any way")]
+    edges = [context.word(EDGES[degrees // 90]), context.word(EDGES[(degrees // 90 + 2) % 4])]
+    both = paper.front == "two-way"
+    text = section_text(context, "both ways", first=edges[0], second=edges[1]) if both else section_text(context, "direction", edge=edges[0])
+    return [Picture(print_arrow(degrees, both), SIDE, SIDE + 0.6), text]
+
+
+def print_degrees(piece: Piece, paper: PaperFacts) -> int | None:
+    """Which way the print's upper side points on the piece, front up, in degrees clockwise from its head; None: any way."""
+    if paper.front not in ("one-way", "two-way") or paper.front not in PRINTS:
+        return None
+    motif = front_motif(paper, turn_on_sheet(piece, paper))
+    if motif is None:
+        return None
+    up = (round(-motif.to_view[2]), round(-motif.to_view[3]))
+    return {(0, -1): 0, (1, 0): 90, (0, 1): 180, (-1, 0): 270}[up]
+
+
+def _before_cutting(context: PackContext) -> tuple[Block, ...]:
+    """What must be marked on the sheets while their edges can still be told apart."""
+    texts = []
+    for paper in context.worked.papers.values():
+        if not pieces_of_paper(context.worked, paper.name):
+            continue
+        if paper.front in ("one-way", "two-way"):
+            texts.append(text_or_none(context, "before print", paper=literal(paper.called), motif=paper.front))
+        elif paper.sides_differ:
+            texts.append(text_or_none(context, "before sides", paper=literal(paper.called)))
+    blocks: list[Block] = []
+    for text in texts:
+        blocks += text_blocks(text, context.layout, context.page.measure, context.text)
+    return tuple(blocks)

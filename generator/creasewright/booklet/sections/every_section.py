@@ -1,0 +1,20 @@
+"""The sections that a layout may ask for, by key. (Templates are pages of their own: see `booklet/tiling`.)"""
+
+from collections.abc import Callable
+
+from creasewright.booklet.context import PackContext
+from creasewright.booklet.section import Section
+from creasewright.booklet.sections import back_matter, cover, cut_list, fit_table, materials, page_plan, score_guide, steps
+
+Build = Callable[[PackContext], Section | None]
+
+SECTIONS: dict[str, Build] = {
+    "cover": cover.build,
+    "materials": materials.build,
+    "cut list": cut_list.build,
+    "page plan": page_plan.build,
+    "score guide": score_guide.build,
+    "steps": steps.build,
+    "fit table": fit_table.build,
+    "back matter": back_matter.build,
+}

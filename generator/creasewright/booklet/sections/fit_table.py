@@ -1,0 +1,154 @@
+"""What fits where: every insert against its space, with its room to spare and how forgiving it is; and every pocket with its mouth.
+
+Rows that say the same are one row with a count. Sizes of things are said as they are to the next mark up, room and clearance to the
+mark below, so that a row never promises more room than there is.
+"""
+
+from dataclasses import dataclass, replace
+from math import hypot
+
+from creasewright.booklet.block import Block
+from creasewright.booklet.context import PackContext
+from creasewright.booklet.part_words import part_words
+from creasewright.booklet.section import Section
+from creasewright.booklet.section_text import section_text
+from creasewright.booklet.table import Cell, grid_columns, table
+from creasewright.booklet.text_blocks import text_blocks
+from creasewright.booklet.typeset import literal
+from creasewright.folding.state import InsertFit, Pocket, State
+from creasewright.units.ruler import DOWN, UP, length_in_words, mark_in_words, pair_in_words
+
+TRIMMED, SCORED, PLACED = 0.8, 0.5, 0.8
+"""mm that hands err by in 95 of 100 cases: an edge trimmed, a line scored, a part placed by eye. Common practice, no source."""
+HAND = hypot(TRIMMED, SCORED, PLACED)
+"""mm: of an insert cut on a trimmer in a pocket scored and glued; independent errors add as squares. 1.24."""
+
+
+@dataclass(frozen=True)
+class FitRow:
+    """Inserts that read alike, and the spaces they go into."""
+
+    name: str
+    fits: tuple[InsertFit, ...]
+
+    @property
+    def first(self) -> InsertFit:
+        return self.fits[0]
+
+
+def build(context: PackContext) -> Section | None:
+    """None where nothing is put in."""
+    finished = context.worked.finished
+    if finished is None or not finished.state.fits:
+        return None
+    state = finished.state
+    blocks = [
+        *text_blocks(section_text(context, "intro"), context.layout, context.page.measure, context.text, space_before=0.0),
+        *_fits(context, state),
+        *_pockets(context, state),
+    ]
+    section = context.section
+    return Section(section.key, section.title, section_text(context, "scope", count=len(state.fits)), section.numbered, tuple(blocks))
+
+
+# --- inserts ----------------------------------------------------------------------------------------------------------
+
+
+def forgiving(fit: InsertFit) -> str:
+    """`none`: it does not go in; `tight`: less room than hands err; `fair`: up to twice that; `easy`: more."""
+    spare = min(fit.spare_width, fit.spare_height)
+    if spare < 0:
+        return "none"
+    return "tight" if spare < HAND else "fair" if spare < 2 * HAND else "easy"
+
+
+def fit_rows(context: PackContext, fits: tuple[InsertFit, ...]) -> tuple[FitRow, ...]:
+    """Fits that would be printed in the same words, together."""
+    found: dict[tuple[str, ...], list[InsertFit]] = {}
+    for fit in fits:
+        name = part_words(context.worked, fit.part.split("/")[-1])
+        found.setdefault((name, *_measures(context, fit)), []).append(fit)
+    return tuple(FitRow(key[0], tuple(each)) for key, each in found.items())
+
+
+def _measures(context: PackContext, fit: InsertFit) -> tuple[str, ...]:
+    ruler = context.worked.ruler
+    return (
+        pair_in_words(fit.width, fit.height, ruler, UP),
+        pair_in_words(fit.room_width, fit.room_height, ruler, DOWN),
+        mark_in_words(max(fit.spare_width, 0.0), ruler, DOWN).text,
+        mark_in_words(max(fit.spare_height, 0.0), ruler, DOWN).text,
+        length_in_words(fit.thick, context.system),
+        mark_in_words(fit.out_of, ruler, UP).text if fit.out_of > 0.5 else "",
+    )
+
+
+def _fits(context: PackContext, state: State) -> tuple[Block, ...]:
+    heads = [line.strip() for line in section_text(context, "fit heads").split("\n")]
+    places = ((0, 1), (1, 2), (3, 1), (4, 2)) if context.page.columns >= 6 else ((0, 1), (1, 1), (2, 1), (3, 1))
+    columns = grid_columns(context.page, [(head, *place) for head, place in zip(heads, places, strict=True)])
+    rows = [_fit_row(context, state, row) for row in fit_rows(context, state.fits)]
+    return table(
+        "fits", (replace(columns[0], names_row=True), *columns[1:]), rows, context.layout, context.text, context.page.measure,
+        section_text(context, "fits"),
+    )  # fmt: skip
+
+
+def _fit_row(context: PackContext, state: State, row: FitRow) -> list[Cell]:
+    fit = row.first
+    size, room, across, down, thick, out = _measures(context, fit)
+    spaces = [_space(context, each) for each in row.fits]
+    values: dict[str, object] = {
+        "name": literal(row.name), "letter": _letter(context, fit), "count": len(row.fits), "size": size, "thick": thick if fit.thick else "", "room": room,
+        "across": across, "down": down, "out": out, "forgiving": forgiving(fit), "least": mark_in_words(fit.least, context.worked.ruler, UP).text,
+        "spaces": list(dict.fromkeys(spaces)),
+    }  # fmt: skip
+    return [section_text(context, name, **values) for name in ("what", "where", "spare", "how forgiving")]
+
+
+def _letter(context: PackContext, fit: InsertFit) -> str:
+    """Of the piece that is put in; empty for a thing that is bought."""
+    return next((piece.letter for piece in context.worked.pieces if fit.part in piece.parts), "")
+
+
+def _space(context: PackContext, fit: InsertFit) -> str:
+    return literal(part_words(context.worked, fit.pocket)) if fit.pocket else ""
+
+
+# --- pockets ----------------------------------------------------------------------------------------------------------
+
+
+def _pockets(context: PackContext, state: State) -> tuple[Block, ...]:
+    if not state.pockets:
+        return ()
+    heads = [line.strip() for line in section_text(context, "pocket heads").split("\n")]
+    places = ((0, 2), (2, 1), (3, 1), (4, 2)) if context.page.columns >= 6 else ((0, 1), (1, 1), (2, 1), (3, 1))
+    columns = grid_columns(context.page, [(head, *place) for head, place in zip(heads, places, strict=True)])
+    found: dict[tuple[object, ...], list[Pocket]] = {}
+    for pocket in state.pockets.values():
+        found.setdefault((pocket.name.split("/")[-1], pocket.open, _room(context, pocket), _held(context, state, pocket)), []).append(pocket)
+    rows = [_pocket_row(context, state, alike) for alike in found.values()]
+    return table(
+        "pockets", (replace(columns[0], names_row=True), *columns[1:]), rows, context.layout, context.text, context.page.measure,
+        section_text(context, "pockets"), section_text(context, "pockets note"),
+    )  # fmt: skip
+
+
+def _room(context: PackContext, pocket: Pocket) -> str:
+    return pair_in_words(pocket.room_width, pocket.room_height, context.worked.ruler, DOWN)
+
+
+def _held(context: PackContext, state: State, pocket: Pocket) -> tuple[str, ...]:
+    inside = [fit for fit in state.fits if fit.pocket == pocket.name]
+    return tuple(f"{literal(part_words(context.worked, fit.part.split('/')[-1]))} {_letter(context, fit)}".strip() for fit in inside)
+
+
+def _pocket_row(context: PackContext, state: State, alike: list[Pocket]) -> list[Cell]:
+    pocket = alike[0]
+    values: dict[str, object] = {
+        "names": [literal(part_words(context.worked, each.name)) for each in alike],
+        "sides": [context.word(side) for side in pocket.open],
+        "room": _room(context, pocket),
+        "holds": list(dict.fromkeys(_held(context, state, pocket))),
+    }
+    return [section_text(context, name, **values) for name in ("pocket", "opens", "pocket room", "holds")]

@@ -1,0 +1,309 @@
+"""The score guide: every scored piece as it lies, side up, with its lines measured from one edge; and a table of them all."""
+
+from dataclasses import dataclass, replace
+
+from creasewright.booklet.block import Block
+from creasewright.booklet.context import PackContext
+from creasewright.booklet.diagrams.scales import SCALES, Scale
+from creasewright.booklet.drawing import Group, Item, Tagged
+from creasewright.booklet.kit_templates import needs_template
+from creasewright.booklet.part_words import counted_words
+from creasewright.booklet.picture_styles import picture_style
+from creasewright.booklet.scoring.groups import Member, ScoreGroup, score_groups
+from creasewright.booklet.scoring.lies import Pass, same_turned_over
+from creasewright.booklet.scoring.lying_piece import PieceLook
+from creasewright.booklet.scoring.score_drawing import Drawing, inner_ends, point_letters, points_of, score_drawing
+from creasewright.booklet.section import Section
+from creasewright.booklet.section_text import section_text
+from creasewright.booklet.step_words import side_words
+from creasewright.booklet.table import Cell, grid_columns, table
+from creasewright.booklet.text_blocks import LINE, group_head, text_blocks
+from creasewright.booklet.typeset import literal, paragraph, plain
+from creasewright.fitting.paper_facts import PaperFacts
+from creasewright.geometry.point import Number, Point
+from creasewright.units.ruler import as_set, mark_in_words
+
+TALLEST = 66.0
+"""mm: the drawing of a piece without its measure."""
+CLOSE = 2.5
+"""mm on the page: lines nearer than this ask for a larger scale."""
+TRUE_WITHIN = 0.05
+"""mm: what a pack is true to; a line this near to a mark of the ruler is on it."""
+TOPS = ("away", "right", "near", "left")
+"""Where the top of the piece points, by quarter."""
+SIDES_ROOM = 13.0
+"""mm that values may need at the sides of a drawing."""
+
+
+@dataclass(frozen=True)
+class Shown:
+    """One drawing to be set: a pass of a group."""
+
+    group: ScoreGroup
+    number: int
+    """Of the pass among the group's."""
+
+    def of(self, member: Member) -> Pass:
+        return member.passes[self.number]
+
+    @property
+    def drawn(self) -> Pass:
+        return self.of(self.group.drawn)
+
+
+def build(context: PackContext) -> Section | None:
+    """None where no piece is scored."""
+    groups = score_groups(context.worked)
+    if not groups:
+        return None
+    shown = [Shown(group, number) for group in groups for number in range(len(group.drawn.passes))]
+    letters = sorted({member.letter for group in groups for member in group.members}, key=lambda letter: (len(letter), letter))
+    width = context.page.measure
+    blocks = [
+        *text_blocks(section_text(context, "intro"), context.layout, width, context.text, space_before=0.0),
+        *_drawings(context, shown),
+        *_ends_tables(context, shown),
+        *_table(context, shown),
+    ]
+    return Section(
+        key=context.section.key,
+        title=context.section.title,
+        scope=section_text(context, "scope", letters=", ".join(letters), count=len(letters)),
+        numbered=context.section.numbered,
+        blocks=tuple(blocks),
+    )
+
+
+# --- drawings ---------------------------------------------------------------------------------------------------------
+
+
+def _drawings(context: PackContext, shown: list[Shown]) -> list[Block]:
+    """The group head with the scales, then two drawings beside each other where the page is wide enough."""
+    across = 2 if context.page.columns >= 6 else 1
+    cell = context.page.span(context.page.columns // across)
+    common = _common_scale(shown, cell)
+    scales = [_own_scale(each, common, cell) for each in shown]
+    note = section_text(context, "scale", scales=_scales_said(shown, scales))
+    head = group_head(section_text(context, "drawings"), context.layout, context.page.measure, context.text, note)
+    drawn = [(each, _drawing(context, each, scale)) for each, scale in zip(shown, scales, strict=True)]
+    rows = [drawn[k : k + across] for k in range(0, len(drawn), across)]
+    return [head, *(_drawing_row(context, row, cell, k == 0) for k, row in enumerate(rows))]
+
+
+def _scales_said(shown: list[Shown], scales: list[Scale]) -> str:
+    """`1:4`; `A, B 1:4 · C 1:2.5` where they differ."""
+    names: dict[str, list[str]] = {}
+    for each, scale in zip(shown, scales, strict=True):
+        names.setdefault(scale[0], []).extend(member.letter for member in _by_letter(each.group))
+    if len(names) == 1:
+        return next(iter(names), "")
+    return " · ".join(f"{', '.join(dict.fromkeys(letters))} {name}" for name, letters in names.items())
+
+
+def _drawing_row(context: PackContext, row: list[tuple[Shown, Drawing]], cell: float, first: bool) -> Block:
+    """Drawings on one floor, captions under them from one height."""
+    tallest = max(drawing.height for _, drawing in row)
+    items: list[Item] = []
+    height = 0.0
+    for k, (each, drawing) in enumerate(row):
+        left = context.page.column_left(k * context.page.columns // 2)
+        items.append(Tagged("Figure", (Group(drawing.items, left, tallest - drawing.height),), alt=_alt(context, each)))
+        y = tallest + LINE * 0.6
+        for text in _caption(context, each):
+            lines, tall = paragraph(text, left, y, cell, context.text, context.layout.types["text"])
+            items.append(Tagged("P", lines))
+            y += tall
+        height = max(height, y)
+    return Block(height, tuple(items), space_before=LINE * (0.8 if first else 1.4))
+
+
+def _size(each: Shown) -> tuple[float, float]:
+    return float(each.drawn.lie.width), float(each.drawn.lie.height)
+
+
+def _room(each: Shown, cell: float) -> tuple[float, float]:
+    sides = SIDES_ROOM + (16.0 if each.drawn.run != "aslant" and inner_ends(each.drawn) else 0.0)
+    return cell - sides, TALLEST
+
+
+def _fits(each: Shown, scale: Scale, cell: float) -> bool:
+    (width, height), (wide, high) = _size(each), _room(each, cell)
+    return width * scale[1] <= wide and height * scale[1] <= high
+
+
+def _common_scale(shown: list[Shown], cell: float) -> Scale:
+    """The largest at which every drawing fits."""
+    return next((scale for scale in SCALES if all(_fits(each, scale, cell) for each in shown)), SCALES[-1])
+
+
+def _own_scale(each: Shown, common: Scale, cell: float) -> Scale:
+    """The common one, or the smallest larger one at which its lines stand clear of each other, as far as it fits."""
+    places = [0.0, *(float(x) for x in each.drawn.positions), float(each.drawn.lie.width)]
+    closest = min((b - a for a, b in zip(places, places[1:], strict=False)), default=0.0)
+    wider = [scale for scale in reversed(SCALES) if scale[1] >= common[1] and _fits(each, scale, cell)]
+    clear = [scale for scale in wider if closest * scale[1] >= CLOSE]
+    if each.drawn.run == "aslant" or not wider:
+        return common
+    return clear[0] if clear else wider[-1]
+
+
+def _drawing(context: PackContext, each: Shown, scale: Scale) -> Drawing:
+    group, drawn = each.group, each.group.drawn
+    words = section_text(context, "in the drawing", **_lie_values(context, each, drawn)).split("\n")
+    look = PieceLook(
+        letters=tuple(sorted(member.letter for member in group.members)),
+        paper=_paper(context, drawn),
+        turn=context.worked.turns.get(drawn.parts[0], 0),
+        words=tuple(line.strip() for line in words if line.strip()),
+    )
+
+    def said(mm: Number) -> str:
+        """Without its unit, marked where it lies between two marks of the ruler."""
+        mark, _, over = _marked(context, mm)
+        return as_set(("≈ " if over is not None else "") + mark.removesuffix(f" {context.system}"))
+
+    return score_drawing(drawn.blank, each.drawn, look, scale[1], said, context.system, context.text, picture_style(context.layout))
+
+
+# --- words ------------------------------------------------------------------------------------------------------------
+
+
+def _marked(context: PackContext, mm: Number) -> tuple[str, str, bool | None]:
+    """The nearest mark, its unit, and whether the length is over it; None where it is on it as nearly as a pack is true."""
+    marked = mark_in_words(mm, context.worked.ruler)
+    off = abs(marked.residue_mm) >= TRUE_WITHIN
+    return marked.text, context.system, marked.residue_mm > 0 if off else None
+
+
+def _said(context: PackContext, mm: Number) -> str:
+    """`4 1/8 in`, or `just over 4 1/8 in`."""
+    mark, _, over = _marked(context, mm)
+    return mark if over is None else section_text(context, "not exact", mark=mark, over=over)
+
+
+def _paper(context: PackContext, member: Member) -> PaperFacts | None:
+    return context.worked.papers.get(member.blank.paper)
+
+
+def _lie_values(context: PackContext, each: Shown, member: Member) -> dict[str, object]:
+    drawn = each.of(member)
+    paper = _paper(context, member)
+    alike = paper is None or (paper.front == paper.back and not paper.sides_differ)
+    name = side_words(paper, drawn.lie.up, context.word)
+    return {
+        "letter": member.letter,
+        "pair": len(each.group.members) > 1,
+        "side": section_text(context, "side", alike=alike, even=same_turned_over(member.blank), name=name),
+        "top": section_text(context, "top", top=TOPS[drawn.lie.quarter]),
+        "run": drawn.run,
+        "number": drawn.number,
+        "of": drawn.of,
+    }
+
+
+def _caption(context: PackContext, each: Shown) -> list[str]:
+    """Paragraphs under a drawing."""
+    drawn, main = each.drawn, each.group.drawn
+    texts = [
+        section_text(context, "pieces", members=[_member_values(context, member) for member in _by_letter(each.group)]),
+        section_text(context, "lie", **_lie_values(context, each, main)),
+        *(section_text(context, "mirror", **_lie_values(context, each, other)) for other in each.group.members[1:]),
+        section_text(context, "folds", **_fold_values(context, drawn)),
+    ]
+    if drawn.run == "aslant":
+        texts.append(section_text(context, "aslant", pairs=_pairs(drawn)))
+    return [text for text in texts if text]
+
+
+def _fold_values(context: PackContext, drawn: Pass) -> dict[str, object]:
+    places = drawn.positions if drawn.run != "aslant" else ()
+
+    def of_kind(kind: str) -> list[str]:
+        return [_said(context, x) for x in places if kind in (line.folds for line in drawn.own if abs(float(line.start.x - x)) < 0.01)]
+
+    both = of_kind("both ways")
+    return {
+        "count": len(places) if drawn.run != "aslant" else len(drawn.own),
+        "both": both,
+        "only_both": all(line.folds == "both ways" for line in drawn.own),
+        "never": of_kind("never"),
+        "others": len(drawn.lines) - len(drawn.own),
+        "partial": drawn.run != "aslant" and bool(inner_ends(drawn)),
+    }
+
+
+def _by_letter(group: ScoreGroup) -> list[Member]:
+    return sorted(group.members, key=lambda member: member.letter)
+
+
+def _member_values(context: PackContext, member: Member) -> dict[str, object]:
+    names = literal(counted_words(context.worked, member.parts))
+    return {"letter": member.letter, "names": names, "count": len(member.parts), "of": member.of}
+
+
+def _pairs(drawn: Pass) -> list[str]:
+    """Which ends of aslant lines belong together: `a–b`."""
+    points = points_of(drawn)
+    letters = point_letters(len(points))
+
+    def name(end: Point) -> str:
+        near = min(range(len(points)), key=lambda k: abs(float(points[k][0] - end.x)) + abs(float(points[k][1] - end.y)))
+        return letters[near]
+
+    return sorted("–".join(sorted((name(line.start), name(line.end)))) for line in drawn.own)
+
+
+def _alt(context: PackContext, each: Shown) -> str:
+    drawn = each.drawn
+    at = [_said(context, x) for x in drawn.positions] if drawn.run != "aslant" else []
+    values = _lie_values(context, each, each.group.drawn)
+    return plain(section_text(context, "alternative", letters=[member.letter for member in _by_letter(each.group)], positions=at, **values))
+
+
+# --- tables -----------------------------------------------------------------------------------------------------------
+
+
+def _ends_tables(context: PackContext, shown: list[Shown]) -> list[Block]:
+    """For each drawing with lines aslant: where its ends are."""
+    blocks: list[Block] = []
+    heads = section_text(context, "ends heads").split("\n")
+    whole = context.page.columns
+    places = ((0, 1), (1, whole // 3), (1 + whole // 3, whole // 3))
+    columns = grid_columns(context.page, [(head, *place) for head, place in zip(heads, places, strict=True)])
+    for each in shown:
+        if each.drawn.run == "aslant":
+            member, points = each.group.drawn, points_of(each.drawn)
+            rows: list[list[Cell]] = [
+                [f"**{letter}**", _said(context, x), _said(context, y)]
+                for letter, (x, y) in zip(point_letters(len(points)), points, strict=True)
+            ]
+            template = member.letter if needs_template(member.blank) and not member.blank.cutouts else ""
+            blocks += table(
+                f"ends {member.letter}", (replace(columns[0], names_row=True), *columns[1:]), rows, context.layout, context.text,
+                context.page.measure, section_text(context, "ends", letter=member.letter),
+                section_text(context, "ends note", template=template), pad=1.4,
+            )  # fmt: skip
+    return blocks
+
+
+def _table(context: PackContext, shown: list[Shown]) -> tuple[Block, ...]:
+    heads = section_text(context, "table heads").split("\n")
+    wide = context.page.columns >= 6
+    places = ((0, 2), (2, 2), (4, 1), (5, 1)) if wide else ((0, 1), (1, 1), (2, 1), (3, 1))
+    columns = grid_columns(context.page, [(head, *place) for head, place in zip(heads, places, strict=True)])
+    rows = [_row(context, each) for each in shown]
+    return table(
+        "score guide", (replace(columns[0], names_row=True), *columns[1:]), rows, context.layout, context.text,
+        context.page.measure, section_text(context, "table"), section_text(context, "table note"),
+    )  # fmt: skip
+
+
+def _row(context: PackContext, each: Shown) -> list[Cell]:
+    drawn = each.drawn
+    members = _by_letter(each.group)
+    pieces = [section_text(context, "pieces", members=[_member_values(context, member)]) for member in members]
+    lies = [section_text(context, "table side", **_lie_values(context, each, each.group.drawn))]
+    lies += [section_text(context, "table top", **_lie_values(context, each, member)) for member in members]
+    at = [f"**{_said(context, x)}**" for x in drawn.positions] if drawn.run != "aslant" else [section_text(context, "by ends")]
+    passes = section_text(context, "passes", number=drawn.number, of=drawn.of)
+    return ["\n".join(pieces), "\n".join(lies), "\n".join(at), passes]

@@ -1,0 +1,129 @@
+"""A sheet plan drawn to scale: pieces in their paper, leftovers grey, lost strips white, cuts numbered where the blade enters.
+
+Frame while laying out: mm on the page from the sheet's head-left corner; the finished picture has its origin at its own.
+A cut's number stands outside the sheet where its part reaches the rim, else on the line itself.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from creasewright.booklet.cut_numbers import RADIUS, cut_line, disc, disc_place
+from creasewright.booklet.diagrams.boxes import Box, box_of, polyline
+from creasewright.booklet.diagrams.line_code import WIDTHS
+from creasewright.booklet.diagrams.motifs import motif_shape
+from creasewright.booklet.diagrams.picture_style import POINT, PictureStyle
+from creasewright.booklet.diagrams.room import Room
+from creasewright.booklet.diagrams.scene import Motif, Polygon2
+from creasewright.booklet.drawing import Group, Item, Pen, Shape
+from creasewright.booklet.piece_drawing import front_motif
+from creasewright.booklet.rules import pen_of
+from creasewright.booklet.sheet_labels import leftover_label, piece_label
+from creasewright.booklet.text_ruler import TextRuler
+from creasewright.cutting.plan import Offcut, Placement, SheetPlan
+from creasewright.fitting.paper_facts import PaperFacts
+from creasewright.reading.page_layout import PageLayout
+
+WORTH_KEEPING = (25.0, 4000.0)
+"""mm and mm²: a leftover is kept if its shorter side and its area reach these. Common practice, no source."""
+INK = 0.3
+"""mm: half the widest line at the rim of the picture."""
+SizeWords = Callable[[Placement | Offcut], str]
+
+
+@dataclass(frozen=True)
+class SheetPicture:
+    items: tuple[Item, ...]
+    width: float
+    height: float
+    sheet: tuple[float, float]
+    """Where the sheet's head-left corner lies in the picture."""
+
+
+def is_worth_keeping(offcut: Offcut) -> bool:
+    least, area = WORTH_KEEPING
+    return min(offcut.width, offcut.height) >= least and offcut.width * offcut.height >= area
+
+
+def sheet_picture(
+    plan: SheetPlan,
+    paper: PaperFacts,
+    scale: float,
+    size_words: SizeWords,
+    keep: str,
+    layout: PageLayout,
+    ruler: TextRuler,
+    style: PictureStyle,
+) -> SheetPicture:
+    """`size_words`: width and height of a piece or leftover as it lies; `keep`: the word set before the size of one worth keeping."""
+    room = Room(1000.0, 1000.0)
+    sheet = _ring((0, 0, plan.stock.width, plan.stock.height), scale)
+    room.ink(box_of(sheet))
+    ground = _ground(plan, paper, scale, sheet)
+    lines, discs = _cuts(plan, scale, layout, ruler, style, room)
+    labels: list[Item] = []
+    for placement in plan.placements:
+        labels += piece_label(placement.key, size_words(placement), _box(placement, scale), room, layout, ruler, style)
+    for offcut in plan.offcuts:
+        if is_worth_keeping(offcut):
+            labels += leftover_label(keep, size_words(offcut), _box(offcut, scale), room, layout, ruler)
+    rim = Shape(polyline(sheet, closed=True), Pen("INK", WIDTHS["cut"] * style.weight), role="sheet rim")
+    items = (*ground, *_prints(plan, paper, scale, room, style), rim, *lines, *discs, *labels)
+    extent = (room.extent or box_of(sheet)).grown(INK)
+    moved = Group(items, -extent.x0, -extent.y0)
+    return SheetPicture((moved,), extent.width, extent.height, (-extent.x0, -extent.y0))
+
+
+def _ground(plan: SheetPlan, paper: PaperFacts, scale: float, sheet: Polygon2) -> list[Item]:
+    items: list[Item] = [Shape(polyline(sheet, closed=True), None, "WHITE", role="sheet")]
+    for offcut in plan.offcuts:
+        ring = _ring((offcut.x, offcut.y, offcut.width, offcut.height), scale)
+        items.append(Shape(polyline(ring, closed=True), None, "offcut", role="leftover"))
+    for placement in plan.placements:
+        ring = _ring((placement.x, placement.y, placement.width, placement.height), scale)
+        fill = f"paper {paper.tone} front"
+        items.append(Shape(polyline(ring, closed=True), None, fill, role=f"piece {placement.key}"))
+    return items
+
+
+def _cuts(
+    plan: SheetPlan, scale: float, layout: PageLayout, ruler: TextRuler, style: PictureStyle, room: Room
+) -> tuple[list[Item], list[Item]]:
+    """Lines and numbered discs, both noted in the room."""
+    pen = pen_of(layout.lines["sheet cut"])
+    segments = [cut_line(cut, scale) for cut in plan.cuts]
+    items: list[Item] = []
+    discs: list[Item] = []
+    taken: list[Box] = []
+    for k, cut in enumerate(plan.cuts):
+        others = segments[:k] + segments[k + 1 :]
+        place = disc_place(cut, plan, scale, others, taken)
+        start, end = segments[k]
+        if place.runs_out:
+            start, end = (place.centre, end) if place.at_entry else (start, place.centre)
+        taken.append(box_of((place.centre,)).grown(RADIUS + 0.4))
+        items.append(Shape(polyline((start, end)), pen, role=f"cut {cut.number}"))
+        discs += disc(cut.number, place.centre, layout, ruler)
+        room.take_line((start, end))
+        room.take_box(box_of((place.centre,)).grown(RADIUS))
+    room.ink(box_of([spot for line in segments for spot in line] or [(0.0, 0.0)]).grown(layout.lines["sheet cut"].width * POINT / 2))
+    return items, discs
+
+
+def _prints(plan: SheetPlan, paper: PaperFacts, scale: float, room: Room, style: PictureStyle) -> list[Item]:
+    """The sheet's print on its pieces, on one lattice for the whole sheet."""
+    motif = front_motif(paper, 0)
+    found = [_print(motif, _ring((p.x, p.y, p.width, p.height), scale), scale, room, style) for p in plan.placements] if motif else []
+    return [item for item in found if item]
+
+
+def _print(motif: Motif, ring: Polygon2, scale: float, room: Room, style: PictureStyle) -> Item | None:
+    return motif_shape(motif, (ring,), scale, room, style)
+
+
+def _ring(box: tuple[object, object, object, object], scale: float) -> Polygon2:
+    x, y, wide, high = (float(value) * scale for value in box)  # type: ignore[arg-type]
+    return ((x, y), (x + wide, y), (x + wide, y + high), (x, y + high))
+
+
+def _box(part: Placement | Offcut, scale: float) -> Box:
+    return box_of(_ring((part.x, part.y, part.width, part.height), scale))

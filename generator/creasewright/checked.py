@@ -1,0 +1,40 @@
+"""A design read, worked out, planned and checked: what both commands begin with. Knows no page and no PDF."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from creasewright.checks.every_check import every_finding
+from creasewright.checks.facts import Facts
+from creasewright.cutting.demand import Trimmer
+from creasewright.cutting.kit_demand import plans_of
+from creasewright.cutting.plan import PaperPlan
+from creasewright.fitting.worked import Worked
+from creasewright.problems import BLOCKS, Finding
+from creasewright.reading.read_design import read_design
+from creasewright.reading.settings import MakerSettings, Tools
+from creasewright.units.ruler import Ruler
+from creasewright.work_out import work_out
+
+
+@dataclass(frozen=True)
+class Checked:
+    worked: Worked
+    plans: tuple[PaperPlan, ...]
+    findings: tuple[Finding, ...]
+    tools: Tools
+
+    @property
+    def blocked(self) -> bool:
+        return any(finding.severity == BLOCKS for finding in self.findings)
+
+
+def checked(
+    design: Path, units: str, makers: int, measures: dict[str, str], settings: MakerSettings, tools: Tools
+) -> Checked:
+    """Raises ProblemsFound with every fault of the input."""
+    written = read_design(design)
+    ruler = Ruler(units, settings.ruler.mm(units))
+    worked = work_out(written, units, makers, measures, ruler)
+    trimmer = Trimmer(tools.longest_cut.mm(units), tools.narrowest_strip.mm(units), tools.least_trim.mm(units))
+    plans = plans_of(worked, trimmer)
+    return Checked(worked, plans, every_finding(Facts(worked, plans, trimmer)), tools)

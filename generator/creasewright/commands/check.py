@@ -1,0 +1,120 @@
+"""`creasewright check`: the measures, the blanks and what was found; writes nothing."""
+
+from argparse import Namespace
+
+from creasewright.commands.given import given
+from creasewright.commands.told import finding_line, tell_problems
+from creasewright.cutting.plan import PaperPlan
+from creasewright.exit_codes import CANNOT_BE_BUILT, CANNOT_BE_USED, GOOD
+from creasewright.fitting.worked import MeasureValue, Worked
+from creasewright.geometry.point import Number, Point
+from creasewright.problems import ProblemsFound
+from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_words
+
+
+def run(options: Namespace) -> int:
+    try:
+        done = given(options).checked
+    except ProblemsFound as found:
+        tell_problems(found.problems)
+        return CANNOT_BE_USED
+    worked = done.worked
+    print(f"{worked.design.title} ({worked.design.file}), in {worked.system}, for {worked.makers}")
+    lines = [*measures(worked), *blanks(worked), *finished(worked), *sheets(done.plans), *notes(worked)]
+    print("\n".join(lines))
+    for finding in done.findings:
+        print(finding_line(finding))
+    print(outcome(len(done.findings), done.blocked))
+    return CANNOT_BE_BUILT if done.blocked and not options.anyway else GOOD
+
+
+def outcome(count: int, blocked: bool) -> str:
+    if not count:
+        return "Nothing found against it."
+    return f"{count} found; " + ("it cannot be built as it stands." if blocked else "nothing that keeps it from being built.")
+
+
+def length(worked: Worked, value: Number) -> str:
+    """On the maker's ruler; off it, how far off."""
+    marked = mark_in_words(value, worked.ruler)
+    if marked.exact:
+        return marked.text
+    sign = "+" if marked.residue_mm > 0 else "-"
+    return f"{marked.text} {sign} {length_in_words(abs(marked.residue_mm), worked.system)}"
+
+
+def measures(worked: Worked) -> list[str]:
+    if not worked.measures:
+        return []
+    width = max(len(m.name) for m in worked.measures)
+    return ["", "Measures", *(f"  {m.name.ljust(width)}  {values(worked, m)}{span(worked, m)}" for m in worked.measures)]
+
+
+def values(worked: Worked, measure: MeasureValue) -> str:
+    if measure.power == 1:
+        return " and ".join(length(worked, value) for value in measure.values)
+    return f"{float(measure.values[0]):g}" + (" mm²" if measure.power == 2 else "")
+
+
+def span(worked: Worked, measure: MeasureValue) -> str:
+    if measure.lowest is None and measure.highest is None:
+        return ""
+    ends = [length(worked, v) if measure.power == 1 else f"{float(v):g}" for v in (measure.lowest, measure.highest) if v is not None]
+    return f"  ({' to '.join(ends)})"
+
+
+def blanks(worked: Worked) -> list[str]:
+    lines = ["", "Blanks"]
+    pieces = {piece.blank.name: piece for piece in reversed(worked.pieces)}
+    for blank in worked.blanks:
+        piece = pieces.get(blank.name)
+        letters = "+".join(p.letter for p in worked.pieces if p.blank.name == blank.name) or "-"
+        count = sum(p.count for p in worked.pieces if p.blank.name == blank.name) * worked.makers if piece else 0
+        lines.append(
+            f"  {letters}  {blank.name}: {pair_in_words(blank.width, blank.height, worked.ruler)}, {blank.paper}, {count} to cut"
+            + (f", turned {piece.turn}°" if piece is not None and piece.turn else "")
+        )
+        lines.append(f"      panels: {', '.join(panel.name for panel in blank.panels)}")
+        if blank.scores:
+            lines.append("      scores: " + ", ".join(score_words(worked, s.name, s.start, s.end) for s in blank.scores))
+    return lines
+
+
+def score_words(worked: Worked, name: str, start: Point, end: Point) -> str:
+    (ax, ay), (bx, by) = start, end
+    if abs(float(ax - bx)) < 1e-6:
+        return f"{name} at {length(worked, ax)} from left"
+    if abs(float(ay - by)) < 1e-6:
+        return f"{name} at {length(worked, ay)} from head"
+    return f"{name} aslant"
+
+
+def finished(worked: Worked) -> list[str]:
+    if worked.finished is None:
+        return []
+    width, height, thick = worked.finished.size
+    lines = ["", "Finished", f"  closed {pair_in_words(width, height, worked.ruler)}, {length_in_words(round(thick, 2), worked.system)} thick"]
+    bulk = worked.finished.bulk
+    if bulk.spine is not None:
+        lines.append(
+            f"  layers {length_in_words(round(bulk.at_spine, 2), worked.system)} thick at the spine ({bulk.spine}), "
+            f"{length_in_words(round(bulk.at_fore_edge, 2), worked.system)} at the fore edge"
+        )
+    for result in worked.wishes:
+        part, panel = result.wish.panel
+        stands = "reads upright" if result.upright else "does not read upright"
+        drawn = " (drawn upside down on the flat sheet)" if result.upright and result.turn == 180 else ""
+        lines.append(f"  {panel} of {part} in {result.wish.stage}: {stands}{drawn}")
+    return lines
+
+
+def sheets(plans: tuple[PaperPlan, ...]) -> list[str]:
+    lines = ["", "Sheets"]
+    for plan in plans:
+        bound = "no plan needs fewer" if plan.proved else f"at least {plan.lower_bound} are needed"
+        lines.append(f"  {plan.paper}: {plan.sheet_count} ({bound})")
+    return lines
+
+
+def notes(worked: Worked) -> list[str]:
+    return ["", *(f"note: {note}" for note in worked.notes), ""] if worked.notes else [""]

@@ -1,0 +1,50 @@
+"""What both commands take from their options and the maker's settings."""
+
+from argparse import Namespace
+from dataclasses import dataclass
+from pathlib import Path
+
+from creasewright.checked import Checked, checked
+from creasewright.places import design_file
+from creasewright.problems import NOWHERE, Problem, ProblemsFound
+from creasewright.reading.read_config import read_tools, usual_settings
+from creasewright.reading.settings import Tools
+
+MOST_MAKERS = 3000
+
+
+@dataclass(frozen=True)
+class Given:
+    design: Path
+    units: str
+    page: str
+    makers: int
+    checked: Checked
+
+
+def given(options: Namespace) -> Given:
+    """Reads, works out and checks. Raises ProblemsFound."""
+    settings = usual_settings()
+    tools = read_tools(Path(options.tools)) if options.tools else Tools()
+    path = design_file(options.design)
+    units = options.units or settings.units
+    page = options.page or settings.page
+    makers = options.makers if options.makers is not None else settings.makers
+    if not 1 <= makers <= MOST_MAKERS:
+        raise ProblemsFound([Problem(NOWHERE, f"--makers {makers} is out of reach", f"give a number from 1 to {MOST_MAKERS}")])
+    done = checked(path, units, makers, named_values(options.set or []), settings, tools)
+    return Given(path, units, page, makers, done)
+
+
+def named_values(texts: list[str]) -> dict[str, str]:
+    """`page width=4 in` and the like. Raises ProblemsFound."""
+    values: dict[str, str] = {}
+    problems = []
+    for text in texts:
+        name, equals, value = text.partition("=")
+        if not equals or not name.strip() or not value.strip():
+            problems.append(Problem(NOWHERE, f"--set {text} has no value", 'write `--set "NAME=VALUE"`, such as `--set "page width=4 in"`'))
+        values[name.strip()] = value.strip()
+    if problems:
+        raise ProblemsFound(problems)
+    return values

@@ -1,0 +1,125 @@
+"""The whole run, one line a stage: read this first."""
+
+import json
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from hashlib import sha256
+from io import BytesIO
+from pathlib import Path
+
+from creasewright.booklet.context import PackContext
+from creasewright.booklet.drawing import Document, Form, Page
+from creasewright.booklet.kit_templates import kit_templates
+from creasewright.booklet.section import Section, Sheet
+from creasewright.booklet.sections.every_section import SECTIONS
+from creasewright.booklet.tiling.template import Template
+from creasewright.booklet.tiling.tile_templates import TiledTemplates, tile_templates
+from creasewright.booklet.tiling.tile_words import TileWords
+from creasewright.booklet.tiling.window import PageSize as TilePage
+from creasewright.checked import Checked
+from creasewright.pages.flow import flow
+from creasewright.pdf.fonts import FontRuler
+from creasewright.pdf.paint import paint
+from creasewright.pdf.write_whole import write_all_whole
+from creasewright.readback.compare import ReadBack, compare
+from creasewright.readback.read_marks import read_marks
+from creasewright.reading.page_layout import PageLayout, SectionLayout
+from creasewright.record import record
+from creasewright.units.ruler import as_set, mark_in_words
+
+Say = Callable[[str], None]
+
+
+@dataclass(frozen=True)
+class Pack:
+    pdf: Path
+    record: Path
+    pages: int
+    template_pages: int
+    read_back: ReadBack | None
+    """None where nothing is printed full size."""
+
+
+def make_pack(done: Checked, layout: PageLayout, words: dict[str, str], page: str, folder: Path, say: Say) -> Pack:
+    """Writes `DIR/<design>-<page>-<units>[-x<makers>].pdf` and the record beside it: both whole, or neither."""
+    say("drawing the sections")
+    base = PackContext(
+        done.worked, done.plans, done.findings, done.tools, layout, layout.sections[0], layout.page(page), FontRuler(), words
+    )
+    templates, tiled = templates_of(base)
+    document, first_tile = document_of(base, tiled, say)
+    say("writing the pages")
+    pdf = painted(document, base)
+    say("reading the templates back")
+    read_back = read_again(pdf, tiled, templates, first_tile)
+    name = file_name(base, page)
+    facts = record(done.worked, done.plans, done.findings, templates, tiled, page)
+    if read_back is not None:
+        facts["read back"] = {"largest error": round(read_back.largest_error_mm, 6), "true": read_back.true}
+    folder.mkdir(parents=True, exist_ok=True)
+    text = json.dumps(facts, ensure_ascii=False, indent=1) + "\n"
+    paths = folder / f"{name}.pdf", folder / f"{name}.json"
+    write_all_whole([(paths[0], pdf), (paths[1], text.encode())])
+    tile_pages = len(tiled.pages) if tiled is not None else 0
+    return Pack(paths[0], paths[1], len(document.pages), tile_pages, read_back)
+
+
+def file_name(context: PackContext, page: str) -> str:
+    worked = context.worked
+    return f"{worked.design.name}-{page}-{worked.system}" + (f"-x{worked.makers}" if worked.makers > 1 else "")
+
+
+def section_context(base: PackContext, section: SectionLayout) -> PackContext:
+    return replace(base, section=section)
+
+
+def templates_of(base: PackContext) -> tuple[tuple[Template, ...], TiledTemplates | None]:
+    section = next((s for s in base.layout.sections_on if s.key == "templates"), None)
+    if section is None:
+        return (), None
+    templates = kit_templates(section_context(base, section))
+    if not templates:
+        return (), None
+    words = replace(TileWords(), measure=lambda mm: as_set(mark_in_words(mm, base.worked.ruler).text))
+    return templates, tile_templates(templates, TilePage(base.page.width, base.page.height), base.text, words)
+
+
+def document_of(base: PackContext, tiled: TiledTemplates | None, say: Say) -> tuple[Document, int]:
+    """All pages, and the index of the first template page."""
+    sections: list[Section] = []
+    for written in base.layout.sections_on:
+        say(f"drawing: {written.title}")
+        built = template_section(written, tiled) if written.key == "templates" else SECTIONS.get(written.key, lambda c: None)(section_context(base, written))
+        if built is not None:
+            sections.append(built)
+    title = str(base.worked.design.title)
+    pages = flow(sections, base.layout, base.page, base.text, title)
+    forms: tuple[Form, ...] = tiled.forms if tiled is not None else ()
+    author = str(base.worked.design.maker or "")
+    subject = str(base.worked.design.subtitle or "")
+    first = next((k for k, one in enumerate(pages) if is_template(one)), len(pages))
+    return Document(title, author, subject, base.layout.language, pages, forms, base.layout.palette), first
+
+
+def is_template(page: Page) -> bool:
+    return page.label.startswith("T-")
+
+
+def template_section(written: SectionLayout, tiled: TiledTemplates | None) -> Section | None:
+    if tiled is None:
+        return None
+    sheets = tuple(Sheet(page.items, page.bookmarks) for page in tiled.pages)
+    return Section("templates", written.title, numbered=written.numbered, sheets=sheets)
+
+
+def painted(document: Document, base: PackContext) -> bytes:
+    out = BytesIO()
+    paint(document, out, sha256(repr((base.worked.design.name, base.worked.system, base.page.name, base.worked.makers)).encode()).digest())
+    return out.getvalue()
+
+
+def read_again(pdf: bytes, tiled: TiledTemplates | None, templates: tuple[Template, ...], first: int) -> ReadBack | None:
+    if tiled is None:
+        return None
+    found = read_marks(pdf, range(first, first + len(tiled.pages)))
+    return compare(tiled.tiles, templates, found)

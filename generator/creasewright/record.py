@@ -1,0 +1,252 @@
+"""The record: everything another program needs to check a pack. Plain data in mm; its format is told in DEVELOPERS.md."""
+
+from dataclasses import asdict, is_dataclass
+from typing import Any
+
+from creasewright.blanks.blank import Blank
+from creasewright.booklet.tiling.template import Template
+from creasewright.booklet.tiling.tile_templates import Tile, TiledTemplates
+from creasewright.cutting.kit_demand import lies_freely, turn_on_sheet
+from creasewright.cutting.plan import PaperPlan, SheetPlan
+from creasewright.fitting.paper_facts import PaperFacts
+from creasewright.fitting.worked import StageFacts, Worked
+from creasewright.folding.heights import heights
+from creasewright.folding.state import Body, State
+from creasewright.geometry.outline import Arc, Edge, Outline
+from creasewright.geometry.point import Point
+from creasewright.problems import Finding
+
+VERSION = 1
+
+
+def number(value: Any) -> Any:
+    """A length or an angle to a millionth; whole numbers as such."""
+    if isinstance(value, bool) or value is None or isinstance(value, int | str):
+        return value
+    if isinstance(value, tuple | list):
+        return [number(one) for one in value]
+    rounded = round(float(value), 6) + 0.0
+    return int(rounded) if rounded == int(rounded) else rounded
+
+
+def spot(point: Point | tuple[float, float]) -> list[Any]:
+    return [number(point[0]), number(point[1])]
+
+
+def edge(one: Edge) -> dict[str, Any]:
+    found: dict[str, Any] = {"start": spot(one.start), "end": spot(one.end)}
+    if isinstance(one, Arc):
+        found |= {"centre": spot(one.centre), "clockwise": one.clockwise}
+    return found
+
+
+def outline(one: Outline) -> list[dict[str, Any]]:
+    return [edge(e) for e in one.edges]
+
+
+def blank(one: Blank) -> dict[str, Any]:
+    return {
+        "name": one.name,
+        "paper": one.paper,
+        "width": number(one.width),
+        "height": number(one.height),
+        "outline": outline(one.outline),
+        "scores": [{"name": s.name, "start": spot(s.start), "end": spot(s.end)} for s in one.scores],
+        "slits": [{"name": s.name, "start": spot(s.start), "end": spot(s.end)} for s in one.slits],
+        "holes": [{"name": h.name, "centre": spot(h.centre), "across": number(h.across)} for h in one.holes],
+        "panels": [{"name": p.name, "outline": outline(p.outline), "area": number(p.area)} for p in one.panels],
+        "score pieces": [
+            {"name": p.name, "score": p.score, "start": spot(p.start), "end": spot(p.end), "between": [p.first, p.second]} for p in one.pieces
+        ],
+        "mirror of": one.mirror_of,
+    }
+
+
+def state(one: State) -> dict[str, Any]:
+    return {
+        "panels": [
+            {"part": part, "panel": panel, "turn": [number(v) for v in placed.turn], "shift": [number(v) for v in placed.shift]}
+            for (part, panel), placed in one.placed.items()
+        ],
+        "angles": [
+            {"part": part, "score piece": piece.name, "degrees": number(one.angles.get((part, piece.name), 0.0))}
+            for part, b in one.blanks.items()
+            for piece in b.pieces
+        ],
+        "bodies": [body(one, b) for b in one.bodies],
+    }
+
+
+def body(one: State, which: Body) -> dict[str, Any]:
+    return {
+        "parts": sorted(which.parts),
+        "view": [number(v) for v in which.view],
+        "stacks": [
+            {
+                "normal": [number(v) for v in stack.normal],
+                "low to high": [
+                    {"part": key[0], "panel": key[1], "from": number(level[key][0]), "to": number(level[key][1])} for key in stack.order
+                ],
+            }
+            for stack in which.stacks
+            for level in [heights(one, which, stack)]
+        ],
+    }
+
+
+def stage(one: StageFacts) -> dict[str, Any]:
+    return {
+        "name": one.name,
+        "width": number(one.size[0]),
+        "height": number(one.size[1]),
+        "thickness": number(one.size[2]),
+        "state": state(one.state),
+        "faces": [
+            {
+                "part": face.panel[0], "panel": face.panel[1], "side": face.side, "looks": face.looks,
+                "area": number(face.area), "print": face.print, "turn": face.turn,
+            }
+            for face in one.faces
+        ],
+    }  # fmt: skip
+
+
+def plan(one: PaperPlan, worked: Worked) -> dict[str, Any]:
+    return {
+        "paper": one.paper,
+        "sheets": number(one.sheet_count),
+        "least": number(one.lower_bound),
+        "proved": one.proved,
+        "patterns": [sheet(s, worked) for s in one.sheets],
+    }
+
+
+def sheet(one: SheetPlan, worked: Worked) -> dict[str, Any]:
+    turns = {}
+    for piece in worked.pieces:
+        paper = worked.papers[piece.blank.paper]
+        turns[piece.letter] = 0 if lies_freely(piece, paper) else turn_on_sheet(piece, paper)
+    return {
+        "times": one.count,
+        "sheet": [number(one.stock.width), number(one.stock.height)],
+        "lost": [number(v) for v in one.stock.usable],
+        "placements": [
+            {
+                "piece": p.key, "x": number(p.x), "y": number(p.y), "width": number(p.width), "height": number(p.height),
+                "turn": (turns[p.key] + (90 if p.turned else 0)) % 360,
+            }
+            for p in one.placements
+        ],
+        "cuts": [
+            {
+                "number": c.number, "direction": c.direction, "at": number(c.position), "in": [number(v) for v in c.piece_rect],
+                "from": c.from_edge, "setting": number(c.setting),
+            }
+            for c in one.cuts
+        ],
+        "offcuts": [[number(o.x), number(o.y), number(o.width), number(o.height)] for o in one.offcuts],
+    }  # fmt: skip
+
+
+def tile(one: Tile) -> dict[str, Any]:
+    return {
+        "template": one.template,
+        "page": f"T-{one.page_index + 1}",
+        "row": one.row,
+        "column": one.column,
+        "points to mm": [number(v) for v in one.to_blank.floats()],
+        "window": [number(v) for v in one.window],
+    }
+
+
+def template(one: Template) -> dict[str, Any]:
+    return {
+        "key": one.key,
+        "letters": list(one.letters),
+        "mirrored": one.mirrored,
+        "outline": outline(one.outline),
+        "scores": [{"name": s.name, "start": spot(s.start), "end": spot(s.end)} for s in one.scores],
+    }
+
+
+def finding(one: Finding) -> dict[str, Any]:
+    return {"severity": one.severity, "check": one.check, "where": str(one.where), "what": one.what, "hint": one.hint}
+
+
+def record(
+    worked: Worked, plans: tuple[PaperPlan, ...], findings: tuple[Finding, ...], templates: tuple[Template, ...], tiles: TiledTemplates | None, page: str
+) -> dict[str, Any]:
+    finished = worked.finished
+    return {
+        "creasewright record": VERSION,
+        "units": "mm",
+        "design": worked.design.name,
+        "title": str(worked.design.title),
+        "system": worked.system,
+        "page": page,
+        "makers": worked.makers,
+        "measures": [
+            {"name": m.name, "values": [number(v) for v in m.values], "kind": ("number", "length")[m.power] if m.power < 2 else "area"}
+            for m in worked.measures
+        ],
+        "papers": [paper(p) for p in worked.papers.values()],
+        "blanks": [blank(b) for b in worked.blanks],
+        "pieces": [
+            {
+                "letter": p.letter, "blank": p.blank.name, "mirrored": p.blank.mirror_of == p.blank.name, "mirror": p.mirror,
+                "paper": p.blank.paper, "count": p.count * worked.makers, "turn": p.turn, "parts": list(p.parts),
+            }
+            for p in worked.pieces
+        ],
+        "parts": [] if finished is None else [
+            {"part": part, "blank": b.name, "shape": blank(b)} for part, b in finished.state.blanks.items() if b.mirror_of == b.name
+        ],
+        "assemblies": [
+            {
+                "name": a.name, "assembly": a.assembly, "mirrored": a.mirrored, "times": a.times,
+                "steps": [{"number": r.number, "state": state(r.after)} for r in a.runs] if not a.mirrored else [],
+            }
+            for a in worked.assemblies
+        ],
+        "stages": [stage(s) for s in worked.stages],
+        "finished": None if finished is None else {
+            "width": number(finished.size[0]), "height": number(finished.size[1]), "thickness": number(finished.size[2]),
+            "thickness when empty": number(finished.empty_thickness), "bulk": number(finished.bulk.greatest), "spine": finished.bulk.spine,
+            "bulk at spine": number(finished.bulk.at_spine), "bulk at fore edge": number(finished.bulk.at_fore_edge),
+        },
+        "pockets": [] if finished is None else [
+            {
+                "name": p.name, "front": list(p.front), "back": list(p.back), "closed": list(p.closed), "open": list(p.open),
+                "room width": number(p.room_width), "room height": number(p.room_height),
+            }
+            for p in finished.state.pockets.values()
+        ],
+        "fits": [] if finished is None else [{k: number(v) for k, v in plain(f).items()} for f in finished.state.fits],
+        "glue": [] if finished is None else [
+            {
+                "panel": list(g.panel), "onto": list(g.onto), "side": g.side, "material": g.material, "length": number(g.length),
+                "setback": number(g.setback), "width": number(g.width), "area": [spot(s) for s in g.polygon],
+            }
+            for g in finished.state.glue
+        ],
+        "closures": [] if finished is None else [{k: number(v) for k, v in plain(c).items()} for c in finished.state.closures],
+        "sheet plans": [plan(p, worked) for p in plans],
+        "templates": [template(t) for t in templates],
+        "tiles": [tile(t) for t in tiles.tiles] if tiles is not None else [],
+        "findings": [finding(f) for f in findings],
+        "notes": list(worked.notes),
+    }  # fmt: skip
+
+
+def plain(one: object) -> dict[str, Any]:
+    assert is_dataclass(one) and not isinstance(one, type)
+    return asdict(one)
+
+
+def paper(one: PaperFacts) -> dict[str, Any]:
+    return {
+        "name": one.name, "sheet": [number(v) for v in one.sheet], "lost": [number(v) for v in one.lost],
+        "caliper": number(one.caliper), "grammage": number(one.grammage), "front": one.front, "back": one.back,
+        "runs": one.runs, "back agrees": one.back_agrees, "grain": one.grain,
+    }  # fmt: skip
+

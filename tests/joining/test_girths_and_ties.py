@@ -1,0 +1,66 @@
+"""Ribbons and bands: as long as the way round, and what hangs free."""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from creasewright.folding.state import Closure
+from small_designs import PLAIN_PAPER, last_run, made, with_steps
+
+RIBBON = "materials: {ribbon: {kind: ribbon, width: 6 mm, sold by: length}}\n"
+THICK = "papers: {card: {sheet: [600 mm, 600 mm], caliper: CALIPER mm}}"
+
+
+def tied(blanks: str, *steps: str, papers: str = PLAIN_PAPER) -> Closure:
+    (closure,) = made(RIBBON + with_steps(blanks, *steps), papers).closures
+    return closure
+
+
+@pytest.mark.parametrize(("across", "side"), [("width", 80), ("height", 50)])
+def test_round_a_flat_board_it_is_twice_width_and_thickness(across: str, side: int):
+    closure = tied("board: {width: 80 mm, height: 50 mm}", f"{{tie: ribbon, around: board, across: {across}}}", papers=THICK.replace("CALIPER", "3"))
+    assert closure.girth == pytest.approx(2 * (side + 3))
+    assert closure.extra == 0
+
+
+@given(st.integers(20, 200), st.integers(20, 200), st.integers(1, 40))
+@settings(max_examples=20, deadline=None)
+def test_the_girth_of_a_box_like_thing_is_twice_its_sides(wide: int, high: int, thick: int):
+    closure = tied(
+        f"board: {{width: {wide} mm, height: {high} mm}}",
+        "{tie: ribbon, around: board, across: width}",
+        papers=THICK.replace("CALIPER", str(thick / 10)),
+    )
+    assert closure.girth == pytest.approx(2 * (wide + thick / 10))
+
+
+def test_round_an_open_case_it_goes_round_the_convex_outline():
+    # front and back 60 wide at both ends of a spine of 20, folded to 90: a U of 60 x 20; the calipers of 0.3 lie half outside at the
+    # spine's two ends (20 + 0.3 high) and half outside the spine (60 + 0.15 wide)
+    case = "case: {height: 90 mm, across: [back: 60 mm, spine: 20 mm, front: 60 mm]}"
+    closure = tied(case, "{fold: [back/spine, spine/front], to: 90}", "{tie: ribbon, around: case, across: width}")
+    assert closure.girth == pytest.approx(2 * (60.15 + 20.3), abs=0.4)
+    assert closure.girth >= 2 * (60 + 20)
+
+
+def test_the_ends_hang_free_twice_and_a_lap_counts_once():
+    board = "board: {width: 80 mm, height: 50 mm}"
+    ends = tied(board, "{tie: ribbon, around: board, across: width, ends: 200 mm}")
+    assert ends.extra == 400
+    lap = tied(board, "{band: ribbon, around: board, across: width, lap: 15 mm}")
+    assert lap.extra == 15
+    assert (ends.verb, lap.verb) == ("tie", "band")
+
+
+def test_a_tie_is_measured_where_it_lies():
+    # a square with its head-left corner cut: 40 mm from the head it is 100 wide, 10 mm from the head only 100 - 30
+    shape = "board: {width: 100 mm, height: 100 mm, corners: {head-left: {cut: [40 mm, 40 mm]}}}"
+    low = tied(shape, "{tie: ribbon, around: board, across: width, at: 60 mm}")
+    high = tied(shape, "{tie: ribbon, around: board, across: width, at: 10 mm}")
+    assert low.girth == pytest.approx(2 * (100 + 0.3))
+    assert high.girth == pytest.approx(2 * (70 + 0.3))
+
+
+def test_a_place_beyond_the_thing_is_refused_in_figures():
+    run = last_run(RIBBON + with_steps("board: {width: 80 mm, height: 50 mm}", "{tie: ribbon, around: board, across: width, at: 60 mm}"))
+    assert run.refused == ("`at` is 60.0 mm, but the thing measures 50.0 mm there", "choose a place on it")
