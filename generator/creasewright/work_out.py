@@ -136,7 +136,7 @@ def stage_states(shop: Workshop, name: str) -> list[tuple[str, State]]:
     for stage in shop.written_assembly(name).stages:  # type: ignore[union-attr]
         shop.stage(name, stage.name, stage.where)
     order = [key for key in making.stages if key != "closed"]
-    if not making.written.steps:
+    if not making.written.steps or not final.bodies:
         return []
     return [*((key, making.stages[key]) for key in order), ("closed", making.stages.get("closed", final))]
 

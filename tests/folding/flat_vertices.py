@@ -2,9 +2,8 @@
 
 from math import cos, radians, sin
 
-from small_designs import PLAIN_PAPER, last_run, with_steps
-
 from creasewright.joining.run_step import StepRun
+from small_designs import PLAIN_PAPER, last_run, with_steps
 
 HALF = 100.0
 """mm from the centre of the square to its sides."""

@@ -18,7 +18,8 @@ def tied(blanks: str, *steps: str, papers: str = PLAIN_PAPER) -> Closure:
 
 @pytest.mark.parametrize(("across", "side"), [("width", 80), ("height", 50)])
 def test_round_a_flat_board_it_is_twice_width_and_thickness(across: str, side: int):
-    closure = tied("board: {width: 80 mm, height: 50 mm}", f"{{tie: ribbon, around: board, across: {across}}}", papers=THICK.replace("CALIPER", "3"))
+    board = "board: {width: 80 mm, height: 50 mm}"
+    closure = tied(board, f"{{tie: ribbon, around: board, across: {across}}}", papers=THICK.replace("CALIPER", "3"))
     assert closure.girth == pytest.approx(2 * (side + 3))
     assert closure.extra == 0
 
@@ -47,7 +48,8 @@ def test_the_ends_hang_free_twice_and_a_lap_counts_once():
     board = "board: {width: 80 mm, height: 50 mm}"
     ends = tied(board, "{tie: ribbon, around: board, across: width, ends: 200 mm}")
     assert ends.extra == 400
-    lap = tied(board, "{band: ribbon, around: board, across: width, lap: 15 mm}")
+    strip = board + "\nbelly: {width: 300 mm, height: 20 mm}"
+    lap = tied(strip, "{band: belly, around: board, across: width, lap: 15 mm}")
     assert lap.extra == 15
     assert (ends.verb, lap.verb) == ("tie", "band")
 
@@ -62,5 +64,11 @@ def test_a_tie_is_measured_where_it_lies():
 
 
 def test_a_place_beyond_the_thing_is_refused_in_figures():
-    run = last_run(RIBBON + with_steps("board: {width: 80 mm, height: 50 mm}", "{tie: ribbon, around: board, across: width, at: 60 mm}"))
+    board = "board: {width: 80 mm, height: 50 mm}"
+    run = last_run(RIBBON + with_steps(board, "{tie: ribbon, around: board, across: width, at: 60 mm}"))
     assert run.refused == ("`at` is 60.0 mm, but the thing measures 50.0 mm there", "choose a place on it")
+
+
+def test_a_tie_before_there_is_anything_is_refused():
+    run = last_run(RIBBON + with_steps("board: {width: 80 mm, height: 50 mm}", "{tie: ribbon, around: all, across: width}"))
+    assert run.refused == ("there is nothing yet for the ribbon to go round", "tie it after the steps that make the thing")

@@ -2,20 +2,25 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from math import hypot
 
-from creasewright.booklet.diagrams.boxes import Box, box_about, circle, segment_meets
+from creasewright.booklet.diagrams.boxes import Box, box_about, circle, polyline, segment_meets
 from creasewright.booklet.diagrams.scene import Spot
-from creasewright.booklet.drawing import Item, Run, Shape, Words
+from creasewright.booklet.drawing import Item, Path, Run, Shape, Words
 from creasewright.booklet.text_ruler import TextRuler
 from creasewright.cutting.plan import Cut, SheetPlan
 from creasewright.reading.page_layout import PageLayout
 
 RADIUS = 2.4
 """Of a disc for a number of 9.5 pt."""
-OUT = 4.0
-"""How far a cut's line runs out of the sheet before its disc."""
-STEP = 5.4
-"""From a disc to the next one farther out, and along a line."""
+OUT = 2.3
+"""From the sheet to the rim of a disc; the line runs 4.7 mm out to its middle."""
+BEND = 0.9
+"""How far out of the sheet a line bends towards a disc that makes way for another."""
+ASIDE = (0.0, *(sign * 0.9 * k for k in range(1, 8) for sign in (1, -1)))
+"""mm that a disc may make way."""
+STEP = 1.8
+"""mm along a line from one place to the next."""
 Segment = tuple[Spot, Spot]
 
 
@@ -26,6 +31,8 @@ class DiscPlace:
     """It stands outside the sheet, and the line runs on to it."""
     at_entry: bool
     """At the line's start: its left or head end."""
+    bend: Spot | None = None
+    """Where the line leaves its own direction for the disc."""
 
 
 def cut_line(cut: Cut, scale: float) -> Segment:
@@ -33,6 +40,21 @@ def cut_line(cut: Cut, scale: float) -> Segment:
     x, y, wide, high = (float(value) * scale for value in cut.piece_rect)
     at = float(cut.position) * scale
     return ((x, y + at), (x + wide, y + at)) if cut.direction == "across" else ((x + at, y), (x + at, y + high))
+
+
+def drawn_line(line: Segment, place: DiscPlace) -> Path:
+    """The cut's line out to the rim of its disc, or in two pieces on either side of it."""
+    near, far = line if place.at_entry else (line[1], line[0])
+    if place.runs_out:
+        start = place.bend or near
+        return polyline((_towards(place.centre, start, RADIUS), *((start,) if place.bend else ()), far))
+    return (*polyline((near, _towards(place.centre, near, RADIUS))), *polyline((_towards(place.centre, far, RADIUS), far)))
+
+
+def _towards(start: Spot, end: Spot, by: float) -> Spot:
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    length = hypot(dx, dy) or 1.0
+    return start[0] + by * dx / length, start[1] + by * dy / length
 
 
 def disc(number: int, centre: Spot, layout: PageLayout, ruler: TextRuler) -> tuple[Item, ...]:
@@ -64,16 +86,15 @@ def _places(cut: Cut, plan: SheetPlan, scale: float) -> Iterator[DiscPlace]:
     lost = plan.stock.usable[0::2] if across else plan.stock.usable[1::2]
     reaches = (start <= float(lost[0]) * scale + 1e-6, end >= whole - float(lost[1]) * scale - 1e-6)
 
-    def spot(along: float) -> Spot:
-        return (along, level) if across else (level, along)
+    def spot(along: float, aside: float = 0.0) -> Spot:
+        return (along, level + aside) if across else (level + aside, along)
 
-    for ring in range(3):
-        if reaches[0]:
-            yield DiscPlace(spot(-OUT - RADIUS - ring * STEP), True, True)
-        if reaches[1]:
-            yield DiscPlace(spot(whole + OUT + RADIUS + ring * STEP), True, False)
+    for reached, at_entry, rim, out in ((reaches[0], True, 0.0, -1), (reaches[1], False, whole, 1)):
+        for aside in ASIDE if reached else ():
+            bend = spot(rim + out * BEND) if aside else None
+            yield DiscPlace(spot(rim + out * (OUT + RADIUS), aside), True, at_entry, bend)
     along = start + RADIUS + 1.2
     while along <= end - RADIUS - 0.6:
         yield DiscPlace(spot(along), False, True)
-        along += STEP / 3
+        along += STEP
     yield DiscPlace(spot((start + end) / 2), False, True)

@@ -7,16 +7,15 @@ from creasewright.fitting.worked import Worked
 
 
 def part_words(worked: Worked, path: str) -> str:
-    """`seed card of the front block` for the path `front block/seed card 2`; a blank's or a thing's own title where it has one."""
+    """`seed card of the front block` for the path `front block/seed card 2`; blanks and things go by their titles."""
     *wholes, own = path.split("/")
     return " of the ".join([_title(worked, bare(own)), *reversed(wholes)])
 
 
 def _title(worked: Worked, name: str) -> str:
-    for written in (*worked.design.blanks, *worked.design.things):
-        if written.name == name and written.called is not None:
-            return str(written.called)
-    return name
+    titles = [(blank.name, blank.called) for blank in worked.design.blanks]
+    titles += [(thing.name, thing.called) for thing in worked.design.things]
+    return next((str(title) for own, title in titles if own == name and title is not None), name)
 
 
 def counted_words(worked: Worked, paths: Iterable[str]) -> str:

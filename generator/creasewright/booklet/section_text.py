@@ -11,8 +11,9 @@ def section_text(context: PackContext, name: str, /, **values: object) -> str:
     """The text `name` of the section in the layout, with values filled in. ProblemsFound where the layout has no such text."""
     template = context.section.text(name)
     if template is None:
-        where, section = context.section.where, context.section.key
-        raise ProblemsFound([Problem(where, f"section `{section}` has no text `{name}`", f"add it under `texts:` of `{section}`")])
+        section = context.section
+        hint = f"add it under `texts:` of `{section.key}`"
+        raise ProblemsFound([Problem(section.where, f"section `{section.key}` has no text `{name}`", hint)])
     return render(template.text, template.where.file, values, template.where.line)
 
 

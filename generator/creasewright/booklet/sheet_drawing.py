@@ -7,7 +7,7 @@ A cut's number stands outside the sheet where its part reaches the rim, else on 
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from creasewright.booklet.cut_numbers import RADIUS, cut_line, disc, disc_place
+from creasewright.booklet.cut_numbers import RADIUS, cut_line, disc, disc_place, drawn_line
 from creasewright.booklet.diagrams.boxes import Box, box_of, polyline
 from creasewright.booklet.diagrams.line_code import WIDTHS
 from creasewright.booklet.diagrams.motifs import motif_shape
@@ -17,17 +17,28 @@ from creasewright.booklet.diagrams.scene import Motif, Polygon2
 from creasewright.booklet.drawing import Group, Item, Pen, Shape
 from creasewright.booklet.piece_drawing import front_motif
 from creasewright.booklet.rules import pen_of
-from creasewright.booklet.sheet_labels import leftover_label, piece_label
+from creasewright.booklet.sheet_labels import edge_name, leftover_label, piece_label
 from creasewright.booklet.text_ruler import TextRuler
 from creasewright.cutting.plan import Offcut, Placement, SheetPlan
 from creasewright.fitting.paper_facts import PaperFacts
+from creasewright.geometry.point import Number
 from creasewright.reading.page_layout import PageLayout
 
 WORTH_KEEPING = (25.0, 4000.0)
 """mm and mm²: a leftover is kept if its shorter side and its area reach these. Common practice, no source."""
 INK = 0.3
 """mm: half the widest line at the rim of the picture."""
-SizeWords = Callable[[Placement | Offcut], str]
+
+
+@dataclass(frozen=True)
+class SheetWords:
+    size: Callable[[Placement | Offcut], str]
+    """Width and height of a part as it lies."""
+    keep: str
+    """Set before the size of a leftover worth keeping."""
+    head_strip: str = ""
+    tail_strip: str = ""
+    """What the strip lost there is called, where it is more than a rough edge."""
 
 
 @dataclass(frozen=True)
@@ -48,13 +59,11 @@ def sheet_picture(
     plan: SheetPlan,
     paper: PaperFacts,
     scale: float,
-    size_words: SizeWords,
-    keep: str,
+    words: SheetWords,
     layout: PageLayout,
     ruler: TextRuler,
     style: PictureStyle,
 ) -> SheetPicture:
-    """`size_words`: width and height of a piece or leftover as it lies; `keep`: the word set before the size of one worth keeping."""
     room = Room(1000.0, 1000.0)
     sheet = _ring((0, 0, plan.stock.width, plan.stock.height), scale)
     room.ink(box_of(sheet))
@@ -62,10 +71,11 @@ def sheet_picture(
     lines, discs = _cuts(plan, scale, layout, ruler, style, room)
     labels: list[Item] = []
     for placement in plan.placements:
-        labels += piece_label(placement.key, size_words(placement), _box(placement, scale), room, layout, ruler, style)
+        labels += piece_label(placement.key, words.size(placement), _box(placement, scale), room, layout, ruler, style)
     for offcut in plan.offcuts:
         if is_worth_keeping(offcut):
-            labels += leftover_label(keep, size_words(offcut), _box(offcut, scale), room, layout, ruler)
+            labels += leftover_label(words.keep, words.size(offcut), _box(offcut, scale), room, layout, ruler)
+    labels += edge_name(words.head_strip, sheet, -1, room, layout, ruler) + edge_name(words.tail_strip, sheet, 1, room, layout, ruler)
     rim = Shape(polyline(sheet, closed=True), Pen("INK", WIDTHS["cut"] * style.weight), role="sheet rim")
     items = (*ground, *_prints(plan, paper, scale, room, style), rim, *lines, *discs, *labels)
     extent = (room.extent or box_of(sheet)).grown(INK)
@@ -97,13 +107,11 @@ def _cuts(
     for k, cut in enumerate(plan.cuts):
         others = segments[:k] + segments[k + 1 :]
         place = disc_place(cut, plan, scale, others, taken)
-        start, end = segments[k]
-        if place.runs_out:
-            start, end = (place.centre, end) if place.at_entry else (start, place.centre)
         taken.append(box_of((place.centre,)).grown(RADIUS + 0.4))
-        items.append(Shape(polyline((start, end)), pen, role=f"cut {cut.number}"))
+        items.append(Shape(drawn_line(segments[k], place), pen, role=f"cut {cut.number}"))
         discs += disc(cut.number, place.centre, layout, ruler)
-        room.take_line((start, end))
+        room.take_line(segments[k])
+        room.take_line((segments[k][0 if place.at_entry else 1], *((place.bend,) if place.bend else ()), place.centre))
         room.take_box(box_of((place.centre,)).grown(RADIUS))
     room.ink(box_of([spot for line in segments for spot in line] or [(0.0, 0.0)]).grown(layout.lines["sheet cut"].width * POINT / 2))
     return items, discs
@@ -120,8 +128,8 @@ def _print(motif: Motif, ring: Polygon2, scale: float, room: Room, style: Pictur
     return motif_shape(motif, (ring,), scale, room, style)
 
 
-def _ring(box: tuple[object, object, object, object], scale: float) -> Polygon2:
-    x, y, wide, high = (float(value) * scale for value in box)  # type: ignore[arg-type]
+def _ring(box: tuple[Number, Number, Number, Number], scale: float) -> Polygon2:
+    x, y, wide, high = (float(value) * scale for value in box)
     return ((x, y), (x + wide, y), (x + wide, y + high), (x, y + high))
 
 

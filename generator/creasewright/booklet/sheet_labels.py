@@ -5,11 +5,11 @@ The table under the drawing says the same, so nothing is lost where a small part
 
 from collections.abc import Iterator, Sequence
 
-from creasewright.booklet.diagrams.boxes import Box, box_about
+from creasewright.booklet.diagrams.boxes import Box, box_about, box_of
 from creasewright.booklet.diagrams.picture_style import PictureStyle
 from creasewright.booklet.diagrams.piece_tag import piece_tag, tag_side
 from creasewright.booklet.diagrams.room import Room
-from creasewright.booklet.diagrams.scene import Spot
+from creasewright.booklet.diagrams.scene import Polygon2, Spot
 from creasewright.booklet.drawing import Item, Run, Words
 from creasewright.booklet.text_ruler import TextRuler
 from creasewright.booklet.typeset import MM_PER_PT, line_width, one_line
@@ -50,6 +50,21 @@ def leftover_label(keep: str, size: str, part: Box, room: Room, layout: PageLayo
         if place:
             room.take_box(place)
             return _set(lines, place.middle, ruler, text, "leftover size")
+    return []
+
+
+def edge_name(name: str, sheet: Polygon2, side: int, room: Room, layout: PageLayout, ruler: TextRuler) -> list[Item]:
+    """The name of a strip outside the sheet's head (`side` -1) or tail (1), at the first clear place from its middle on."""
+    if not name:
+        return []
+    text, rim = layout.types["label"], box_of(sheet)
+    wide, high = _lines_size((name,), ruler, text)
+    level = rim.y1 + 1.6 + high / 2 if side > 0 else rim.y0 - 1.6 - high / 2
+    for share in (0.5, 0.35, 0.65, 0.2, 0.8):
+        box = box_about((rim.x0 + share * rim.width, level), wide, high)
+        if room.is_clear(box.grown(CLEAR)):
+            room.take_box(box.grown(0.6))
+            return _set((name,), box.middle, ruler, text, "edge name")
     return []
 
 

@@ -13,6 +13,8 @@ def blanks_fit_sheets(facts: Facts) -> list[Finding]:
         for large in plan.too_large:
             piece = pieces[large.key]
             over = max(large.width - large.usable_width, large.height - large.usable_height)
+            if large.may_turn:
+                over = min(over, max(large.height - large.usable_width, large.width - large.usable_height))
             turned = "" if large.may_turn else " the way its print or grain must run"
             found.append(
                 Finding(

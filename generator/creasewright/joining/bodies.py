@@ -69,7 +69,10 @@ def spliced(home: Stack, coming: Stack, index: int) -> Stack:
 
 
 def united(state: State, body: Body, thing: Body, contact: PanelKey, index: int, target: PanelKey) -> State:
-    """One body of two: the thing's contact stack spliced into the target's at `index`; its other stacks kept, or laid on where coplanar."""
+    """One body of two: the thing's contact stack spliced into the target's at `index`.
+
+    Its other stacks are kept, or laid on where they lie in the plane of one of the target's.
+    """
     home = stack_of(body, target)
     stacks = [spliced(home, stack_of(thing, contact), index) if stack is home else stack for stack in body.stacks]
     for stack in thing.stacks:

@@ -15,7 +15,7 @@ def closed_with(bench: Bench, action: Tie, number: int) -> tuple[State, tuple[st
     supply = bench.supply
     state = bench.state
     words = str(action.around)
-    groups = [] if words in ("all", "") else [g for g in bench.parts(words)] if bench.bring_named(words) else []
+    groups = [] if words in ("all", "") else bench.parts(words) if bench.bring_named(words) else []
     parts = tuple(path for group in groups for path in group) or tuple(state.blanks)
     if not parts:
         raise JoinRefused(f"there is nothing yet for the {action.what} to go round", "tie it after the steps that make the thing")

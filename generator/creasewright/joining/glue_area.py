@@ -20,8 +20,8 @@ class GlueWish:
     """Sides by compass word, `free edges`, or empty for all of the contact."""
     width: float
     setback: float
-    keep_clear: tuple[Polygon, ...]
-    """In the view, mm."""
+    keep_clear: tuple[PanelKey, ...]
+    """No adhesive where these panels lie."""
     material: str
     step: int
 
@@ -40,10 +40,11 @@ def glue_areas(state: State, body: Body, panel: PanelKey, onto: list[PanelKey], 
         strips = [clockwise(band(edge, wish)) for edge in edges_along(state, body, panel, wish.along)]
         allowed = intersection(allowed, union(strips)) if strips else []
     if wish.keep_clear:
-        allowed = difference(allowed, list(wish.keep_clear))
+        allowed = difference(allowed, [polygon_in_view(state, body, key) for key in wish.keep_clear if key[0] in body.parts])
     areas = []
     for other in onto:
-        held = [back for piece in contact(state, body, panel, other) for back in (inset(piece, wish.setback) if wish.setback else [piece])]
+        met = contact(state, body, panel, other)
+        held = [back for piece in met for back in inset(piece, wish.setback)] if wish.setback > 0 else met
         for piece in intersection(allowed, held):
             if abs(area(piece)) > LEAST:
                 areas.append(area_on(state, body, panel, other, up, piece, wish))

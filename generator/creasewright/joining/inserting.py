@@ -53,7 +53,9 @@ def opposite(v: Vector) -> Vector:
     return (-v[0], -v[1], -v[2])
 
 
-def along_axis(low: float, high: float, size: float, low_closed: bool, high_closed: bool, shows: float | None) -> tuple[float, float]:
+def along_axis(
+    low: float, high: float, size: float, low_closed: bool, high_closed: bool, shows: float | None
+) -> tuple[float, float]:
     """Where an insert of `size` begins between two limits, and how far it stands out of the open one.
 
     Closed on one side it lies against that side; with `shows` it stands that far out of the open one.

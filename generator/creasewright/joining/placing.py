@@ -1,6 +1,7 @@
 """Where a free part lands: its contact panel against the target, as both lie before the maker.
 
-Rotation: heads agree, or `turned`. Position: pairs of lines made collinear, one in each direction; or centres; or nothing for equal outlines.
+Rotation: heads agree, or `turned`. Position: pairs of lines made collinear, one in each direction; or centres; or nothing for equal
+outlines.
 """
 
 from dataclasses import dataclass
@@ -25,6 +26,7 @@ from creasewright.joining.refused import JoinRefused
 EQUAL = 0.02
 """Outlines that differ by less than this (mm) are equal."""
 
+
 @dataclass(frozen=True)
 class LineWish:
     """A line by its words, moved inwards by `by` mm."""
@@ -32,12 +34,14 @@ class LineWish:
     words: str
     by: float
 
+
 @dataclass(frozen=True)
 class PlaceWish:
     pairs: tuple[tuple[LineWish, LineWish], ...]
     centre: bool
     reveal: float | None
     turned: float
+
 
 def line_value(state: State, body: Body, panels: list[PanelKey], wish: LineWish) -> tuple[str, float]:
     """("x" or "y", value in the view) of a line: a side of these panels, a side `of` another panel, or a score."""
@@ -49,6 +53,7 @@ def line_value(state: State, body: Body, panels: list[PanelKey], wish: LineWish)
         inward = 1.0 if side in ("head", "left") else -1.0
         return ("x" if side in ("left", "right") else "y"), value + inward * wish.by
     return score_value(state, body, panels, wish)
+
 
 def score_value(state: State, body: Body, panels: list[PanelKey], wish: LineWish) -> tuple[str, float]:
     key = pieces_named(state, wish.words)[0]
@@ -64,6 +69,7 @@ def score_value(state: State, body: Body, panels: list[PanelKey], wish: LineWish
         inward = 1.0 if (here[1] + here[3]) / 2 > ay else -1.0
         return "y", ay + inward * wish.by
     raise JoinRefused(f"the score `{wish.words}` runs aslant here", "meet an edge or a score that runs straight up or across")
+
 
 def shift_for(
     state: State, thing: Body, by: list[PanelKey], turn: Matrix, body: Body, onto: list[PanelKey], wish: PlaceWish
@@ -86,8 +92,10 @@ def shift_for(
         "add `meet:` with one pair of lines in each direction, or `meet: centre`",
     )
 
+
 def equal(a: Box, b: Box) -> bool:
     return abs((a[2] - a[0]) - (b[2] - b[0])) < EQUAL and abs((a[3] - a[1]) - (b[3] - b[1])) < EQUAL
+
 
 def check_reveal(mine: Box, theirs: Box, reveal: float, by: list[PanelKey], onto: list[PanelKey]) -> None:
     wide = ((theirs[2] - theirs[0]) - (mine[2] - mine[0])) / 2
@@ -99,6 +107,7 @@ def check_reveal(mine: Box, theirs: Box, reveal: float, by: list[PanelKey], onto
             "change its size, or the reveal",
         )
 
+
 def shift_by_pairs(
     state: State, turned: Body, by: list[PanelKey], body: Body, onto: list[PanelKey], wish: PlaceWish
 ) -> tuple[float, float]:
@@ -109,12 +118,14 @@ def shift_by_pairs(
         if axis != other:
             raise JoinRefused(f"`{mine.words}` and `{theirs.words}` run in different directions", "pair lines that run alike")
         if axis in found:
-            raise JoinRefused(f"`meet` fixes the {'left-right' if axis == 'x' else 'head-tail'} place twice", "give one pair in each direction")
+            way = "left-right" if axis == "x" else "head-tail"
+            raise JoinRefused(f"`meet` fixes the {way} place twice", "give one pair in each direction")
         found[axis] = to - from_
     missing = [words for axis, words in (("x", "left to right"), ("y", "head to tail")) if axis not in found]
     if missing:
         raise JoinRefused(f"`meet` leaves the place open {missing[0]}", "add a pair of lines in that direction")
     return found["x"], found["y"]
+
 
 def motion_onto(
     state: State, thing: Body, by: list[PanelKey], body: Body, onto: list[PanelKey], wish: PlaceWish
@@ -128,6 +139,7 @@ def motion_onto(
     in_view = Rigid(view, (dx, dy, theirs - mine))
     return compose(Rigid(transposed(body.view), (0.0, 0.0, 0.0)), in_view)
 
+
 def source_motion(state: State, part: str, target: str) -> Rigid | None:
     """For a blank made like another's panels and put onto just those: it goes where they are."""
     blank = state.blanks[part]
@@ -139,5 +151,3 @@ def source_motion(state: State, part: str, target: str) -> Rigid | None:
     home = state.placed[(target, blank.source.panels[0])]
     mine = state.placed[(part, blank.panels[0].name)]
     return compose(compose(home, into), inverse(mine))
-
-__all__ = ["LineWish", "PlaceWish", "RefFault", "apply", "motion_onto", "source_motion"]

@@ -10,7 +10,14 @@ NEAR = 1.0
 
 
 def made_pocket(
-    state: State, body: Body, name: str, front: PanelKey, onto: list[PanelKey], areas: list[GlueArea], along: tuple[str, ...], step: int
+    state: State,
+    body: Body,
+    name: str,
+    front: PanelKey,
+    onto: list[PanelKey],
+    areas: list[GlueArea],
+    along: tuple[str, ...],
+    step: int,
 ) -> Pocket:
     """The pocket that gluing `front` onto `onto` has made; `areas` are where that adhesive went.
 
@@ -31,7 +38,8 @@ def made_pocket(
         elif not direct and closes(along, areas, side) and not open_at(state, body, back, side, back_box):
             limits[side] = side_value(space, side)
     edges = [limits.get(side, side_value(whole, side)) for side in ("left", "head", "right", "tail")]
-    corner, right, tail = (into_panel(state, body, back, spot) for spot in ((edges[0], edges[1]), (edges[0] + 1, edges[1]), (edges[0], edges[1] + 1)))
+    spots = (edges[0], edges[1]), (edges[0] + 1, edges[1]), (edges[0], edges[1] + 1)
+    corner, right, tail = (into_panel(state, body, back, spot) for spot in spots)
     closed = tuple(side for side in SIDES if side in limits)
     return Pocket(
         name=name,
@@ -61,7 +69,9 @@ def overlap_box(a: Box, b: Box) -> Box:
 
 
 def hinge_panels(state: State, body: Body, panel: PanelKey) -> set[PanelKey]:
-    return {link.other(panel) for link in links(state, body.parts) if link.piece is not None and panel in (link.first, link.second)}
+    return {
+        link.other(panel) for link in links(state, body.parts) if link.piece is not None and panel in (link.first, link.second)
+    }
 
 
 def back_of(state: State, body: Body, front: PanelKey, onto: list[PanelKey]) -> PanelKey:
@@ -82,7 +92,8 @@ def folds_at(state: State, body: Body, panels: set[PanelKey], side: str, value: 
     for link in links(state, body.parts):
         if link.piece is None or link.piece_key is None or not {link.first, link.second} & panels:
             continue
-        ends = [rotate(body.view, apply(state.placed[link.first], (float(p.x), float(p.y), 0.0))) for p in (link.piece.start, link.piece.end)]
+        spots = [(float(p.x), float(p.y), 0.0) for p in (link.piece.start, link.piece.end)]
+        ends = [rotate(body.view, apply(state.placed[link.first], spot)) for spot in spots]
         axis = 0 if side in ("left", "right") else 1
         if all(abs(end[axis] - value) < NEAR for end in ends):
             found.append(state.angles.get(link.piece_key, 0.0))

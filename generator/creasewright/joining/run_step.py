@@ -24,6 +24,7 @@ from creasewright.joining.inserting import InsertWish, inserted
 from creasewright.joining.joins import JoinWish, joined
 from creasewright.joining.placing import LineWish, PlaceWish
 from creasewright.joining.refused import JoinRefused
+from creasewright.joining.tucking import tucked
 from creasewright.reading import design
 
 HEADS = {"away": 0.0, "right": 90.0, "near": 180.0, "left": 270.0}
@@ -47,7 +48,7 @@ class StepRun:
 
 
 def run_step(bench: Bench, number: int, step: design.Step) -> StepRun:
-    """Carries out a step on the bench. Raises RefFault for words that name nothing; a step that cannot be made is noted in the run."""
+    """Carries out a step on the bench; a step that cannot be made is noted in the run. Raises RefFault for words that name nothing."""
     action = step.action
     bring_parts(bench, action)
     before = bench.state
@@ -115,7 +116,21 @@ def fold(bench: Bench, action: design.Fold) -> tuple[Targets, tuple[str, ...]]:
             angle = bench.supply.number(target.angle) if target.angle is not None else default
             for key in bench.pieces(str(target.ref)):
                 targets[key] = sign * angle * valley_sign(bench.state, key, action.seen_from)
-    return turn_scores(bench, targets, action.stays), tuple(dict.fromkeys(key[0] for key in targets))
+    before = bench.state
+    turned = turn_scores(bench, targets, action.stays)
+    if action.tuck is not None:
+        part = next(iter(targets))[0]
+        bench.state = tucked(before, bench.state, part, action.tuck.relation, tucked_beside(bench, action.tuck))
+    return turned, tuple(dict.fromkeys(key[0] for key in targets))
+
+
+def tucked_beside(bench: Bench, landing: design.Landing) -> tuple[PanelKey, ...]:
+    """The panels that a tuck names: those it goes under, or the two it goes between."""
+    found: list[PanelKey] = []
+    for ref in landing.refs:
+        pocket = bench.pocket(str(ref)) if landing.relation == "into" else None
+        found += [pocket.back, pocket.front] if pocket is not None else bench.panels(str(ref))
+    return tuple(found)
 
 
 def valley_sign(state: State, key: tuple[str, str], seen_from: str | None) -> float:
@@ -262,7 +277,8 @@ def wish_of(
     if action.verb != "place":
         width = supply.length(action.width) if action.width is not None else supply.house("strip")
         setback = supply.length(action.setback) if action.setback is not None else supply.house("setback")
-        glue = GlueWish(tuple(str(side) for side in action.along), width, setback, (), material, number)
+        clear = tuple(key for text in action.keep_clear for key in bench.panels(str(text)))
+        glue = GlueWish(tuple(str(side) for side in action.along), width, setback, clear, material, number)
     return JoinWish(
         verb=action.verb,
         parts=parts,

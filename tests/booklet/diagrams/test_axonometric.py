@@ -1,6 +1,8 @@
 """Hidden lines and faces against what can be said without the program: formulas, and another polygon library as oracle."""
 
 import random
+from dataclasses import replace
+from itertools import pairwise
 from math import cos, isclose, radians, sin
 
 import pytest
@@ -12,7 +14,7 @@ from shapely.ops import unary_union
 
 from creasewright.booklet.diagrams.axonometric import draw_space
 from creasewright.booklet.diagrams.edge_strokes import bodies_of
-from creasewright.booklet.diagrams.face_view import faces_of, spread_stacks
+from creasewright.booklet.diagrams.face_view import coarsened, faces_of, spread_stacks
 from creasewright.booklet.diagrams.scene import Facet3, Motif, SpaceScene, Spot3
 from creasewright.booklet.diagrams.seen_solid import SeenSolid, seen_solid
 from creasewright.booklet.diagrams.shade import LIGHT, shade_of, shaded
@@ -368,3 +370,31 @@ def test_standing_a_book_up_puts_its_head_up_and_its_cover_to_the_maker() -> Non
     assert upright.polygon[2] == (140, 12, 0)
     assert upright.normal == (0, 1, 0)
     assert faces_of((upright,), VIEW)[0].normal_seen
+
+
+def test_a_thick_stack_of_paper_is_drawn_with_lines_far_enough_apart_to_read() -> None:
+    stack = tuple(panel((0, 0, -0.3 * k), X, Y, 100, 70, f"sheet {k:02}") for k in range(20))
+    every, thinned = seen_solid(stack, VIEW), seen_solid(stack, VIEW, 1.1)
+    assert every.regions == thinned.regions
+    # where the lines that rise to the right cut the head-tail axis of the page
+    fronts = sorted(
+        y0 - x0 * (y1 - y0) / (x1 - x0)
+        for stroke in thinned.strokes
+        for (x0, y0), (x1, y1) in pairwise(stroke.places)
+        if stroke.style == "inner" and (y1 - y0) * (x1 - x0) < 0
+    )
+    drawn = [sum(stroke.style == "inner" for stroke in seen.strokes) for seen in (every, thinned)]
+    assert drawn[1] < drawn[0]
+    assert drawn[1] > 0
+    assert all(b - a > 1.1 for a, b in pairwise(fronts))
+
+
+def test_a_curve_keeps_within_a_fiftieth_of_a_mm_of_the_page_with_fewer_corners() -> None:
+    disc = panel((0, 0, 0), X, Y, 1, 1, "disc")
+    ring = tuple((20 * cos(radians(2 * k)), 20 * sin(radians(2 * k)), 0.0) for k in range(180))
+    fine = replace(disc, polygon=ring)
+    coarse = coarsened(fine, 0.5)
+    assert len(coarse.polygon) < 90
+    before, after = (Oracle([spot[:2] for spot in polygon]) for polygon in (ring, coarse.polygon))
+    assert before.hausdorff_distance(after) < 0.02 / 0.5 + 0.01
+    assert coarsened(disc, 0.5) is disc

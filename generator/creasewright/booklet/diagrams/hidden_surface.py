@@ -11,6 +11,8 @@ from creasewright.booklet.diagrams.scene import Spot
 from creasewright.geometry.clip import difference, intersection
 from creasewright.geometry.outline import Polygon
 
+PARALLEL = 1e-9
+"""Slopes of two depths closer than this are one."""
 Region = list[Polygon]
 """Rings; a hole runs the other way round than what it is a hole in."""
 
@@ -36,18 +38,22 @@ def _left_over(face: Face, cover: Region) -> Region:
 
 
 def _covering(a: Face, b: Face) -> tuple[Region, Region]:
-    """What of `b` lies over `a`, and what of `a` lies over `b`."""
-    overlap = intersection([a.outline], [b.outline])
-    if not overlap:
-        return [], []
-    ahead = [depth_at(a, place) - depth_at(b, place) for ring in overlap for place in ring]
+    """What of `b` lies over `a`, and what of `a` lies over `b` (it may reach beyond the other)."""
+    slope = (a.depth[0] - b.depth[0], a.depth[1] - b.depth[1], a.depth[2] - b.depth[2])
+    if abs(slope[0]) < PARALLEL and abs(slope[1]) < PARALLEL:
+        overlap: Region = []
+        ahead = [depth_at(a, a.outline[0]) - depth_at(b, a.outline[0])]
+    else:
+        overlap = intersection([a.outline], [b.outline])
+        if not overlap:
+            return [], []
+        ahead = [depth_at(a, place) - depth_at(b, place) for ring in overlap for place in ring]
     if max(ahead) <= DEPTH_SAME and min(ahead) >= -DEPTH_SAME:
         return ([], [a.outline]) if above_when_flat(a, b) else ([b.outline], [])
     if min(ahead) >= -DEPTH_SAME:
         return [], [a.outline]
     if max(ahead) <= DEPTH_SAME:
         return [b.outline], []
-    slope = (a.depth[0] - b.depth[0], a.depth[1] - b.depth[1], a.depth[2] - b.depth[2])
     before = intersection(overlap, [_half(slope, a.box)])
     behind = intersection(overlap, [_half((-slope[0], -slope[1], -slope[2]), a.box)])
     return behind, before

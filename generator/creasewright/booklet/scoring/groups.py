@@ -50,10 +50,8 @@ def score_groups(worked: Worked) -> tuple[ScoreGroup, ...]:
             continue
         own = _reflected(member.passes)
         mirror = _mirror_letter(worked, member.letter)
-        partner = next(
-            (k for k, other in enumerate(members) if k not in taken and k > number and other.letter == mirror and _seen(other.passes) == own),
-            None,
-        )
+        later = [k for k in range(number + 1, len(members)) if k not in taken and members[k].letter == mirror]
+        partner = next((k for k in later if _seen(members[k].passes) == own), None)
         if partner is None or any(each.run == "aslant" for each in member.passes):
             groups.append(ScoreGroup((member,)))
             continue
@@ -68,7 +66,8 @@ def _mirror_letter(worked: Worked, letter: str) -> str | None:
 
 
 def _members(piece: Piece, worked: Worked, folds: Mapping[str, Folds]) -> list[Member]:
-    earlier = next((p for p in worked.pieces if p.letter == piece.mirror and worked.pieces.index(p) < worked.pieces.index(piece)), None)
+    before = worked.pieces[: worked.pieces.index(piece)]
+    earlier = next((each for each in before if each.letter == piece.mirror), None)
     found: dict[Signature, tuple[list[str], Blank, tuple[Pass, ...]]] = {}
     for part in piece.parts:
         blank = _blank(worked, part, piece)

@@ -1,4 +1,4 @@
-"""How a piece lies on the score board: side up, the edge that is measured from at the left, its lines running away from the maker.
+"""How a piece lies on the score board: side up, the edge that is measured from at the left, its lines running away from one.
 
 Lie frame   origin at the far left corner of the piece's box as it lies, x to the right, y towards the maker, mm.
 Quarter     where the top of the piece points: 0 away from the maker, 1 to the right, 2 towards the maker, 3 to the left.
@@ -78,7 +78,7 @@ def straight_spans(outline: Outline, side: str, width: Number, height: Number) -
 
 def datum_of(blank: Blank, run: str, up: str) -> str:
     """The edge that lines of that run are measured from: of the two beside them the one that is straight for longer; where there
-    is no difference, the one that lies at the left with the top away from the maker. Lines aslant are measured from that one too."""
+    is no difference, the one that lies at the left with the top away from the maker. So are lines aslant."""
     first, second = ("left", "right") if up == "front" else ("right", "left")
     if run == "across":
         first, second = "head", "tail"

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from creasewright.blanks.blank import Blank
-from creasewright.booklet.diagrams.boxes import Box, box_of, polyline
+from creasewright.booklet.diagrams.boxes import Box, box_about, box_of, polyline
 from creasewright.booklet.diagrams.label_places import inside
 from creasewright.booklet.diagrams.line_code import line_shape
 from creasewright.booklet.diagrams.motifs import motif_shape
@@ -100,13 +100,12 @@ def _slits(blank: Blank, lie: Lie) -> list[DrawnLine]:
 
 
 def _stroke(line: DrawnLine, scale: float, style: PictureStyle) -> Shape | None:
-    return line_shape(line.kind, (_scaled(line.start, scale), _scaled(line.end, scale)), style, role=f"line {line.kind} {line.name}".strip())
+    ends = (_scaled(line.start, scale), _scaled(line.end, scale))
+    return line_shape(line.kind, ends, style, role=f"line {line.kind} {line.name}".strip())
 
 
-def tag_and_words(
-    rings: Sequence[Polygon2], look: PieceLook, room: Room, ruler: TextRuler, style: PictureStyle
-) -> list[Item]:
-    """Tags with their words under them, inside the piece; fewer words where there is little room; tags beside it if there is none."""
+def tag_and_words(rings: Sequence[Polygon2], look: PieceLook, room: Room, ruler: TextRuler, style: PictureStyle) -> list[Item]:
+    """Tags with their words under them, inside the piece; fewer words where there is little room, tags beside it if none."""
     side = tag_side(style)
     tags_wide = len(look.letters) * side + (len(look.letters) - 1) * BETWEEN_TAGS if look.letters else 0.0
     line = style.label * LEADING * POINT
@@ -119,8 +118,8 @@ def tag_and_words(
             return _set(look.letters, words, box, room, ruler, style)
     if not look.letters:
         return []
-    return _set(look.letters, (), Box(whole.x1 + 2.0, whole.middle[1] - side / 2, whole.x1 + 2.0 + tags_wide, whole.middle[1] + side / 2),
-                room, ruler, style)  # fmt: skip
+    beside = box_about((whole.x1 + 2.0 + tags_wide / 2, whole.middle[1]), tags_wide, side)
+    return _set(look.letters, (), beside, room, ruler, style)
 
 
 def _fewer(words: tuple[str, ...]) -> list[tuple[str, ...]]:

@@ -67,7 +67,9 @@ def pushed_apart(wishes: Sequence[float], halves: Sequence[float], apart: float)
     return [mean + offset for mean, offset in zip(means, offsets, strict=True)]
 
 
-def level_measure(marks: Sequence[Mark], line_y: float, piece_y: Sequence[float], ruler: TextRuler, style: PictureStyle) -> Measure:
+def level_measure(
+    marks: Sequence[Mark], line_y: float, piece_y: Sequence[float], ruler: TextRuler, style: PictureStyle
+) -> Measure:
     """Above a piece, its zero at x = 0. `piece_y`: where the extension line of each mark, the zero first, ends."""
     widths = [ruler.width(text, "Bold", style.measure) for text in ("0", *(mark.text for mark in marks))]
     wishes = [0.0, *(mark.at for mark in marks)]
@@ -83,7 +85,8 @@ def level_measure(marks: Sequence[Mark], line_y: float, piece_y: Sequence[float]
     items += [_head((mark.at, line_y), (1.0, 0.0), style) for mark in marks]
     for text, centre, wish in zip(("0", *(m.text for m in marks)), centres, wishes, strict=True):
         if rise > RISE:
-            items.append(_thin((wish, line_y - (RING if wish == 0.0 else HALF_HEAD)), (centre, line_y - rise + 0.7), style, "leader"))
+            foot = (wish, line_y - (RING if wish == 0.0 else HALF_HEAD))
+            items.append(_thin(foot, (centre, line_y - rise + 0.7), style, "leader"))
         items.append(_value(centre, line_y - rise, text, "middle", style))
     tall = ruler.cap_height("Bold", style.measure)
     return Measure(tuple(items), rise + tall, centres[0] - widths[0] / 2, max(centres[-1] + widths[-1] / 2, marks[-1].at))

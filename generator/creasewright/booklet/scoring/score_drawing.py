@@ -42,8 +42,8 @@ class Drawing:
 
 
 def line_kind(line: LieLine) -> str:
-    """What a line looks like from the side lying up. It is pressed on the side that ends outside its fold, so from there the paper
-    goes down on both sides of it: a mountain; a line of the other pass is a valley from here; one that never folds is plain."""
+    """What a line looks like from the side lying up. It is pressed on the side that ends outside its fold, so from there the
+    paper goes down on both sides of it: a mountain; a line of the other pass is a valley from here; one never folded is plain."""
     if line.folds == "never":
         return "score"
     return "mountain" if line.own else "valley"
@@ -90,20 +90,23 @@ def points_of(each: Pass) -> tuple[tuple[Number, Number], ...]:
     if not found:
         return ()
     mx, my = sum(float(x) for x, _ in found) / len(found), sum(float(y) for _, y in found) / len(found)
-    return tuple(sorted(found, key=lambda spot: round(atan2(float(spot[0]) - mx, my - float(spot[1])) % (2 * pi) + 0.3, 3) % (2 * pi)))
+
+    def clock(spot: tuple[Number, Number]) -> float:
+        """Radians clockwise from a little before straight up."""
+        return (atan2(float(spot[0]) - mx, my - float(spot[1])) + 0.3) % (2 * pi)
+
+    return tuple(sorted(found, key=clock))
 
 
 def point_letters(count: int) -> tuple[str, ...]:
     return tuple("abcdefghijklmnopqrstuvwxyz"[k % 26] for k in range(count))
 
 
-def _positions(
-    blank: Blank, each: Pass, scale: float, said: Said, unit: str, ruler: TextRuler, style: PictureStyle
-) -> Measure:
+def _positions(blank: Blank, each: Pass, scale: float, said: Said, unit: str, ruler: TextRuler, style: PictureStyle) -> Measure:
     width = each.lie.width
     marks = [Mark(float(x) * scale, said(x)) for x in each.positions]
     marks.append(Mark(float(width) * scale, f"{said(width)} {unit}"))
-    tops = [_top_at(blank, each, 0.0), *(_line_top(each, x) for x in each.positions), _top_at(blank, each, float(width))]
+    tops = [_top_at(blank, each, 0.0), *(_reach_at(blank, each, x) for x in each.positions), _top_at(blank, each, float(width))]
     return level_measure(marks, -LINE_OFF, [top * scale for top in tops], ruler, style)
 
 
@@ -111,10 +114,15 @@ def _line_top(each: Pass, x: Number) -> float:
     return min(float(line.start.y) for line in each.own if abs(float(line.start.x) - float(x)) < 0.01)
 
 
-def _top_at(blank: Blank, each: Pass, x: float) -> float:
+def _reach_at(blank: Blank, each: Pass, x: Number) -> float:
+    """How far an extension line comes down to a line of the piece: to an edge that runs along it, if there is one."""
+    return min(_line_top(each, x), _top_at(blank, each, float(x), otherwise=float("inf")))
+
+
+def _top_at(blank: Blank, each: Pass, x: float, otherwise: float = 0.0) -> float:
     """The farthest place of the outline on that upright."""
     ring = flattened(each.lie.to_lie.loop(blank.outline.edges))
-    return min((y for px, y in ring if abs(px - x) < 0.01), default=0.0)
+    return min((y for px, y in ring if abs(px - x) < 0.01), default=otherwise)
 
 
 def _partial_ends(
@@ -175,13 +183,11 @@ def _dot(x: float, y: float) -> tuple[tuple[object, ...], ...]:
     )  # fmt: skip
 
 
-def _boxed(
-    items: list[Item], room: Room, measures: list[Measure], each: Pass, scale: float, style: PictureStyle
-) -> Drawing:
+def _boxed(items: list[Item], room: Room, measures: list[Measure], each: Pass, scale: float, style: PictureStyle) -> Drawing:
     """Everything moved so that the drawing's corner is the origin."""
     width, height = float(each.lie.width) * scale, float(each.lie.height) * scale
-    left, top, right = -1.0, -0.5, max(width, room.extent.x1 if room.extent else width)
-    bottom = height
+    inked = room.extent or Box(0.0, 0.0, width, height)
+    left, top, right, bottom = min(-1.0, inked.x0), min(-0.5, inked.y0), max(width, inked.x1), max(height, inked.y1)
     for number, measure in enumerate(measures):
         items += measure.items
         if number == 0:

@@ -27,8 +27,9 @@ def _before_you_begin(context: PackContext) -> list[Block]:
     texts = [reader_sentence(finding.what) for finding in context.findings if finding.severity == WARNS]
     if not texts:
         return []
-    head = group_head(section_text(context, "before"), context.layout, context.page.measure, context.text)
-    return [head, *bullet_list(list(dict.fromkeys(texts)), context.layout, context.page.measure, context.text, "before you begin")]
+    width = context.page.measure
+    head = group_head(section_text(context, "before"), context.layout, width, context.text)
+    return [head, *bullet_list(list(dict.fromkeys(texts)), context.layout, width, context.text, "before you begin")]
 
 
 def reader_sentence(what: str) -> str:
@@ -72,7 +73,8 @@ def _size_row(context: PackContext, measure: MeasureValue) -> list[Cell]:
     low = _said(context, measure, measure.lowest, UP)
     high = _said(context, measure, measure.highest, DOWN)
     name = section_text(context, "size name", name=literal(measure.name), about=literal(measure.about))
-    return [name, f"**{_said(context, measure, measure.values[0], NEAREST)}**", section_text(context, "range", low=low, high=high)]
+    now = _said(context, measure, measure.values[0], NEAREST)
+    return [name, f"**{now}**", section_text(context, "range", low=low, high=high)]
 
 
 def _said(context: PackContext, measure: MeasureValue, value: Fraction | None, rounding: str) -> str:

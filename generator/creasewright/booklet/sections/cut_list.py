@@ -6,6 +6,7 @@ from creasewright.booklet.cutting_words import how_to_cut
 from creasewright.booklet.diagrams.picture_style import PictureStyle
 from creasewright.booklet.diagrams.piece_tag import piece_tag, tag_side
 from creasewright.booklet.diagrams.scales import SCALES, Scale
+from creasewright.booklet.drawing import Group, Words
 from creasewright.booklet.hidden_letters import letter_panel
 from creasewright.booklet.picture_styles import picture_style
 from creasewright.booklet.piece_drawing import PRINTS, fold_looks, front_motif, piece_drawing
@@ -16,13 +17,13 @@ from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import section_text, text_or_none
 from creasewright.booklet.table import Cell, Column, Note, Part, Picture, table
 from creasewright.booklet.text_blocks import text_blocks
-from creasewright.booklet.typeset import literal
+from creasewright.booklet.typeset import MM_PER_PT, first_baseline, line_width, literal, one_line
 from creasewright.cutting.kit_demand import turn_on_sheet
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.pieces import Piece
 from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_words
 
-DRAWING = (41.0, 44.0)
+DRAWING = (38.5, 44.0)
 """mm: the widest and tallest that a piece is drawn."""
 EDGES = ("head", "right", "tail", "left")
 
@@ -59,7 +60,7 @@ def _table(context: PackContext) -> tuple[Block, ...]:
 def _columns(context: PackContext) -> tuple[Column, ...]:
     """As on the letter page, 181.9 mm; narrower on a narrower page."""
     share = context.page.measure / 181.9
-    places = (("piece", 0, 8), ("", 11, 41), ("number", 56, 19), ("size", 77, 34), ("paper", 113, 31), ("how to cut", 146, 35.9))
+    places = (("piece", 0, 10), ("", 11, 40), ("number", 53, 20), ("size", 75, 36), ("paper", 114, 29), ("how to cut", 146, 35.9))
     return tuple(
         Column(section_text(context, name) if name else "", left * share, width * share, names_row=name == "size")
         for name, left, width in places
@@ -102,8 +103,8 @@ def _name(context: PackContext, piece: Piece) -> Cell:
     parts: list[Part] = [f"**{literal(piece_title(worked, piece))}**", pair_in_words(blank.width, blank.height, worked.ruler)]
     off = [side for side in (blank.width, blank.height) if not mark_in_words(side, worked.ruler).exact]
     if off:
-        true = ", ".join(length_in_words(side, context.system) for side in off)
-        parts.append(Note(section_text(context, "off the mark", true=true)))
+        exact = ", ".join(length_in_words(side, context.system) for side in off)
+        parts.append(Note(section_text(context, "off the mark", exact=exact)))
     if piece.mirror:
         parts.append(Note(section_text(context, "mirror pair", other=piece.mirror)))
     panel = letter_panel(worked, piece)
@@ -132,7 +133,12 @@ def _direction(context: PackContext, piece: Piece, paper: PaperFacts) -> list[Pa
     edges = [context.word(EDGES[degrees // 90]), context.word(EDGES[(degrees // 90 + 2) % 4])]
     both = paper.front == "two-way"
     text = section_text(context, "both ways", first=edges[0], second=edges[1]) if both else section_text(context, "direction", edge=edges[0])
-    return [Picture(print_arrow(degrees, both), SIDE, SIDE + 0.6), text]
+    style = context.layout.types["text"]
+    runs = one_line(text, style)
+    height = style.leading * MM_PER_PT
+    words = Words(SIDE + 1.5, first_baseline(context.text, style), runs, role="text")
+    arrow = Group(print_arrow(degrees, both), 0.0, (height - SIDE) / 2)
+    return [Picture((arrow, words), SIDE + 1.5 + line_width(runs, context.text), height, text)]
 
 
 def print_degrees(piece: Piece, paper: PaperFacts) -> int | None:
@@ -153,7 +159,7 @@ def _before_cutting(context: PackContext) -> tuple[Block, ...]:
         if not pieces_of_paper(context.worked, paper.name):
             continue
         if paper.front in ("one-way", "two-way"):
-            texts.append(text_or_none(context, "before print", paper=literal(paper.called), motif=paper.front))
+            texts.append(text_or_none(context, "before print", paper=literal(paper.called)))
         elif paper.sides_differ:
             texts.append(text_or_none(context, "before sides", paper=literal(paper.called)))
     blocks: list[Block] = []

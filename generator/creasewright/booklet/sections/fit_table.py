@@ -1,7 +1,7 @@
-"""What fits where: every insert against its space, with its room to spare and how forgiving it is; and every pocket with its mouth.
+"""What fits where: every insert against its space, with its room to spare and how forgiving it is; every pocket with its mouth.
 
-Rows that say the same are one row with a count. Sizes of things are said as they are to the next mark up, room and clearance to the
-mark below, so that a row never promises more room than there is.
+Rows that say the same are one row with a count. Sizes of things are said to the next mark up, room and clearance to the mark
+below, so that a row never promises more room than there is.
 """
 
 from dataclasses import dataclass, replace
@@ -47,8 +47,8 @@ def build(context: PackContext) -> Section | None:
         *_fits(context, state),
         *_pockets(context, state),
     ]
-    section = context.section
-    return Section(section.key, section.title, section_text(context, "scope", count=len(state.fits)), section.numbered, tuple(blocks))
+    section, scope = context.section, section_text(context, "scope", count=len(state.fits))
+    return Section(section.key, section.title, scope, section.numbered, tuple(blocks))
 
 
 # --- inserts ----------------------------------------------------------------------------------------------------------
@@ -99,10 +99,18 @@ def _fit_row(context: PackContext, state: State, row: FitRow) -> list[Cell]:
     size, room, across, down, thick, out = _measures(context, fit)
     spaces = [_space(context, each) for each in row.fits]
     values: dict[str, object] = {
-        "name": literal(row.name), "letter": _letter(context, fit), "count": len(row.fits), "size": size, "thick": thick if fit.thick else "", "room": room,
-        "across": across, "down": down, "out": out, "forgiving": forgiving(fit), "least": mark_in_words(fit.least, context.worked.ruler, UP).text,
+        "name": literal(row.name),
+        "letter": _letter(context, fit),
+        "count": len(row.fits),
+        "size": size,
+        "thick": thick if fit.thick else "",
+        "room": room,
+        "across": across,
+        "down": down,
+        "out": out,
+        "forgiving": forgiving(fit),
         "spaces": list(dict.fromkeys(spaces)),
-    }  # fmt: skip
+    }
     return [section_text(context, name, **values) for name in ("what", "where", "spare", "how forgiving")]
 
 
@@ -126,8 +134,9 @@ def _pockets(context: PackContext, state: State) -> tuple[Block, ...]:
     columns = grid_columns(context.page, [(head, *place) for head, place in zip(heads, places, strict=True)])
     found: dict[tuple[object, ...], list[Pocket]] = {}
     for pocket in state.pockets.values():
-        found.setdefault((pocket.name.split("/")[-1], pocket.open, _room(context, pocket), _held(context, state, pocket)), []).append(pocket)
-    rows = [_pocket_row(context, state, alike) for alike in found.values()]
+        alike = (pocket.name.split("/")[-1], pocket.open, _room(context, pocket), _held(context, state, pocket))
+        found.setdefault(alike, []).append(pocket)
+    rows = [_pocket_row(context, state, pockets) for pockets in found.values()]
     return table(
         "pockets", (replace(columns[0], names_row=True), *columns[1:]), rows, context.layout, context.text, context.page.measure,
         section_text(context, "pockets"), section_text(context, "pockets note"),
@@ -140,7 +149,8 @@ def _room(context: PackContext, pocket: Pocket) -> str:
 
 def _held(context: PackContext, state: State, pocket: Pocket) -> tuple[str, ...]:
     inside = [fit for fit in state.fits if fit.pocket == pocket.name]
-    return tuple(f"{literal(part_words(context.worked, fit.part.split('/')[-1]))} {_letter(context, fit)}".strip() for fit in inside)
+    names = [part_words(context.worked, fit.part.split("/")[-1]) for fit in inside]
+    return tuple(f"{literal(name)} {_letter(context, fit)}".strip() for name, fit in zip(names, inside, strict=True))
 
 
 def _pocket_row(context: PackContext, state: State, alike: list[Pocket]) -> list[Cell]:

@@ -1,7 +1,7 @@
 """The page plan of a sheet whose pages are drawn or printed one by one: which page stands where, and which of them upside down.
 
-An arrow in each panel runs to where the top of its page is on the flat sheet, worked out from how the panel stands in the finished
-thing: a panel that ends up turned by t clockwise has its page turned by -t on the flat sheet.
+An arrow in each panel runs to where the top of its page is on the flat sheet, worked out from how the panel stands in the
+finished thing: a panel that ends up turned by t clockwise has its page turned by -t on the flat sheet.
 """
 
 from collections.abc import Iterable

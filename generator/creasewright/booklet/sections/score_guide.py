@@ -1,54 +1,42 @@
 """The score guide: every scored piece as it lies, side up, with its lines measured from one edge; and a table of them all."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from itertools import pairwise
 
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.scales import SCALES, Scale
 from creasewright.booklet.drawing import Group, Item, Tagged
 from creasewright.booklet.kit_templates import needs_template
-from creasewright.booklet.part_words import counted_words
 from creasewright.booklet.picture_styles import picture_style
-from creasewright.booklet.scoring.groups import Member, ScoreGroup, score_groups
-from creasewright.booklet.scoring.lies import Pass, same_turned_over
+from creasewright.booklet.scoring.groups import score_groups
 from creasewright.booklet.scoring.lying_piece import PieceLook
 from creasewright.booklet.scoring.score_drawing import Drawing, inner_ends, point_letters, points_of, score_drawing
+from creasewright.booklet.scoring.score_words import (
+    Shown,
+    alternative,
+    by_letter,
+    caption,
+    lie_values,
+    marked_length,
+    member_values,
+    paper_of,
+    said_length,
+)
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import section_text
-from creasewright.booklet.step_words import side_words
 from creasewright.booklet.table import Cell, grid_columns, table
 from creasewright.booklet.text_blocks import LINE, group_head, text_blocks
-from creasewright.booklet.typeset import literal, paragraph, plain
-from creasewright.fitting.paper_facts import PaperFacts
-from creasewright.geometry.point import Number, Point
-from creasewright.units.ruler import as_set, mark_in_words
+from creasewright.booklet.typeset import paragraph
+from creasewright.geometry.point import Number
+from creasewright.units.ruler import as_set
 
 TALLEST = 66.0
 """mm: the drawing of a piece without its measure."""
 CLOSE = 2.5
 """mm on the page: lines nearer than this ask for a larger scale."""
-TRUE_WITHIN = 0.05
-"""mm: what a pack is true to; a line this near to a mark of the ruler is on it."""
-TOPS = ("away", "right", "near", "left")
-"""Where the top of the piece points, by quarter."""
 SIDES_ROOM = 13.0
 """mm that values may need at the sides of a drawing."""
-
-
-@dataclass(frozen=True)
-class Shown:
-    """One drawing to be set: a pass of a group."""
-
-    group: ScoreGroup
-    number: int
-    """Of the pass among the group's."""
-
-    def of(self, member: Member) -> Pass:
-        return member.passes[self.number]
-
-    @property
-    def drawn(self) -> Pass:
-        return self.of(self.group.drawn)
 
 
 def build(context: PackContext) -> Section | None:
@@ -94,7 +82,7 @@ def _scales_said(shown: list[Shown], scales: list[Scale]) -> str:
     """`1:4`; `A, B 1:4 · C 1:2.5` where they differ."""
     names: dict[str, list[str]] = {}
     for each, scale in zip(shown, scales, strict=True):
-        names.setdefault(scale[0], []).extend(member.letter for member in _by_letter(each.group))
+        names.setdefault(scale[0], []).extend(member.letter for member in by_letter(each.group))
     if len(names) == 1:
         return next(iter(names), "")
     return " · ".join(f"{', '.join(dict.fromkeys(letters))} {name}" for name, letters in names.items())
@@ -107,9 +95,9 @@ def _drawing_row(context: PackContext, row: list[tuple[Shown, Drawing]], cell: f
     height = 0.0
     for k, (each, drawing) in enumerate(row):
         left = context.page.column_left(k * context.page.columns // 2)
-        items.append(Tagged("Figure", (Group(drawing.items, left, tallest - drawing.height),), alt=_alt(context, each)))
+        items.append(Tagged("Figure", (Group(drawing.items, left, tallest - drawing.height),), alt=alternative(context, each)))
         y = tallest + LINE * 0.6
-        for text in _caption(context, each):
+        for text in caption(context, each):
             lines, tall = paragraph(text, left, y, cell, context.text, context.layout.types["text"])
             items.append(Tagged("P", lines))
             y += tall
@@ -139,7 +127,7 @@ def _common_scale(shown: list[Shown], cell: float) -> Scale:
 def _own_scale(each: Shown, common: Scale, cell: float) -> Scale:
     """The common one, or the smallest larger one at which its lines stand clear of each other, as far as it fits."""
     places = [0.0, *(float(x) for x in each.drawn.positions), float(each.drawn.lie.width)]
-    closest = min((b - a for a, b in zip(places, places[1:], strict=False)), default=0.0)
+    closest = min(b - a for a, b in pairwise(places))
     wider = [scale for scale in reversed(SCALES) if scale[1] >= common[1] and _fits(each, scale, cell)]
     clear = [scale for scale in wider if closest * scale[1] >= CLOSE]
     if each.drawn.run == "aslant" or not wider:
@@ -149,115 +137,21 @@ def _own_scale(each: Shown, common: Scale, cell: float) -> Scale:
 
 def _drawing(context: PackContext, each: Shown, scale: Scale) -> Drawing:
     group, drawn = each.group, each.group.drawn
-    words = section_text(context, "in the drawing", **_lie_values(context, each, drawn)).split("\n")
+    words = section_text(context, "in the drawing", **lie_values(context, each, drawn)).split("\n")
     look = PieceLook(
         letters=tuple(sorted(member.letter for member in group.members)),
-        paper=_paper(context, drawn),
+        paper=paper_of(context, drawn),
         turn=context.worked.turns.get(drawn.parts[0], 0),
         words=tuple(line.strip() for line in words if line.strip()),
     )
 
     def said(mm: Number) -> str:
         """Without its unit, marked where it lies between two marks of the ruler."""
-        mark, _, over = _marked(context, mm)
+        mark, over = marked_length(context, mm)
         return as_set(("≈ " if over is not None else "") + mark.removesuffix(f" {context.system}"))
 
-    return score_drawing(drawn.blank, each.drawn, look, scale[1], said, context.system, context.text, picture_style(context.layout))
-
-
-# --- words ------------------------------------------------------------------------------------------------------------
-
-
-def _marked(context: PackContext, mm: Number) -> tuple[str, str, bool | None]:
-    """The nearest mark, its unit, and whether the length is over it; None where it is on it as nearly as a pack is true."""
-    marked = mark_in_words(mm, context.worked.ruler)
-    off = abs(marked.residue_mm) >= TRUE_WITHIN
-    return marked.text, context.system, marked.residue_mm > 0 if off else None
-
-
-def _said(context: PackContext, mm: Number) -> str:
-    """`4 1/8 in`, or `just over 4 1/8 in`."""
-    mark, _, over = _marked(context, mm)
-    return mark if over is None else section_text(context, "not exact", mark=mark, over=over)
-
-
-def _paper(context: PackContext, member: Member) -> PaperFacts | None:
-    return context.worked.papers.get(member.blank.paper)
-
-
-def _lie_values(context: PackContext, each: Shown, member: Member) -> dict[str, object]:
-    drawn = each.of(member)
-    paper = _paper(context, member)
-    alike = paper is None or (paper.front == paper.back and not paper.sides_differ)
-    name = side_words(paper, drawn.lie.up, context.word)
-    return {
-        "letter": member.letter,
-        "pair": len(each.group.members) > 1,
-        "side": section_text(context, "side", alike=alike, even=same_turned_over(member.blank), name=name),
-        "top": section_text(context, "top", top=TOPS[drawn.lie.quarter]),
-        "run": drawn.run,
-        "number": drawn.number,
-        "of": drawn.of,
-    }
-
-
-def _caption(context: PackContext, each: Shown) -> list[str]:
-    """Paragraphs under a drawing."""
-    drawn, main = each.drawn, each.group.drawn
-    texts = [
-        section_text(context, "pieces", members=[_member_values(context, member) for member in _by_letter(each.group)]),
-        section_text(context, "lie", **_lie_values(context, each, main)),
-        *(section_text(context, "mirror", **_lie_values(context, each, other)) for other in each.group.members[1:]),
-        section_text(context, "folds", **_fold_values(context, drawn)),
-    ]
-    if drawn.run == "aslant":
-        texts.append(section_text(context, "aslant", pairs=_pairs(drawn)))
-    return [text for text in texts if text]
-
-
-def _fold_values(context: PackContext, drawn: Pass) -> dict[str, object]:
-    places = drawn.positions if drawn.run != "aslant" else ()
-
-    def of_kind(kind: str) -> list[str]:
-        return [_said(context, x) for x in places if kind in (line.folds for line in drawn.own if abs(float(line.start.x - x)) < 0.01)]
-
-    both = of_kind("both ways")
-    return {
-        "count": len(places) if drawn.run != "aslant" else len(drawn.own),
-        "both": both,
-        "only_both": all(line.folds == "both ways" for line in drawn.own),
-        "never": of_kind("never"),
-        "others": len(drawn.lines) - len(drawn.own),
-        "partial": drawn.run != "aslant" and bool(inner_ends(drawn)),
-    }
-
-
-def _by_letter(group: ScoreGroup) -> list[Member]:
-    return sorted(group.members, key=lambda member: member.letter)
-
-
-def _member_values(context: PackContext, member: Member) -> dict[str, object]:
-    names = literal(counted_words(context.worked, member.parts))
-    return {"letter": member.letter, "names": names, "count": len(member.parts), "of": member.of}
-
-
-def _pairs(drawn: Pass) -> list[str]:
-    """Which ends of aslant lines belong together: `a–b`."""
-    points = points_of(drawn)
-    letters = point_letters(len(points))
-
-    def name(end: Point) -> str:
-        near = min(range(len(points)), key=lambda k: abs(float(points[k][0] - end.x)) + abs(float(points[k][1] - end.y)))
-        return letters[near]
-
-    return sorted("–".join(sorted((name(line.start), name(line.end)))) for line in drawn.own)
-
-
-def _alt(context: PackContext, each: Shown) -> str:
-    drawn = each.drawn
-    at = [_said(context, x) for x in drawn.positions] if drawn.run != "aslant" else []
-    values = _lie_values(context, each, each.group.drawn)
-    return plain(section_text(context, "alternative", letters=[member.letter for member in _by_letter(each.group)], positions=at, **values))
+    style = picture_style(context.layout)
+    return score_drawing(drawn.blank, each.drawn, look, scale[1], said, context.system, context.text, style)
 
 
 # --- tables -----------------------------------------------------------------------------------------------------------
@@ -274,7 +168,7 @@ def _ends_tables(context: PackContext, shown: list[Shown]) -> list[Block]:
         if each.drawn.run == "aslant":
             member, points = each.group.drawn, points_of(each.drawn)
             rows: list[list[Cell]] = [
-                [f"**{letter}**", _said(context, x), _said(context, y)]
+                [f"**{letter}**", said_length(context, x), said_length(context, y)]
                 for letter, (x, y) in zip(point_letters(len(points)), points, strict=True)
             ]
             template = member.letter if needs_template(member.blank) and not member.blank.cutouts else ""
@@ -300,10 +194,14 @@ def _table(context: PackContext, shown: list[Shown]) -> tuple[Block, ...]:
 
 def _row(context: PackContext, each: Shown) -> list[Cell]:
     drawn = each.drawn
-    members = _by_letter(each.group)
-    pieces = [section_text(context, "pieces", members=[_member_values(context, member)]) for member in members]
-    lies = [section_text(context, "table side", **_lie_values(context, each, each.group.drawn))]
-    lies += [section_text(context, "table top", **_lie_values(context, each, member)) for member in members]
-    at = [f"**{_said(context, x)}**" for x in drawn.positions] if drawn.run != "aslant" else [section_text(context, "by ends")]
+    members = by_letter(each.group)
+    pieces = [section_text(context, "pieces", members=[member_values(context, member)]) for member in members]
+    lies = [section_text(context, "table side", **lie_values(context, each, each.group.drawn))]
+    lies += [section_text(context, "table top", **lie_values(context, each, member)) for member in members]
+    at = (
+        [f"**{said_length(context, x)}**" for x in drawn.positions]
+        if drawn.run != "aslant"
+        else [section_text(context, "by ends")]
+    )
     passes = section_text(context, "passes", number=drawn.number, of=drawn.of)
     return ["\n".join(pieces), "\n".join(lies), "\n".join(at), passes]

@@ -1,0 +1,67 @@
+"""Which marks a pack draws: found in its steps, its score lines and its sheet plans, so that the key explains these and no others."""
+
+from collections.abc import Iterator
+
+from creasewright.booklet.context import PackContext
+from creasewright.booklet.diagrams.scene import PlanScene, SpaceScene
+from creasewright.booklet.shown_parts import shown_parts
+from creasewright.booklet.step_picture import StepPicture, step_picture
+from creasewright.joining.mirrored_runs import mirrored_runs
+
+LINES = ("edge", "valley", "mountain", "fold line", "crease", "hidden", "sheet cut")
+ACTIONS = (
+    "front", "behind", "fold and open", "open", "lift", "tuck", "turn over page", "turn over pad", "turn", "slide", "press", "repeat",
+    "glue", "scale",
+)  # fmt: skip
+READING = ("tag", "cut number", "measure", "datum")
+_OF_EDGE = {"valley": "valley", "mountain": "mountain", "score": "fold line", "crease": "crease"}
+_OF_ARROW = {"crease": "fold and open"}
+
+
+def marks_used(context: PackContext) -> frozenset[str]:
+    """Names from `LINES`, `ACTIONS` and `READING`."""
+    on = {section.key for section in context.layout.sections_on}
+    found = {"edge"} | ({"tag"} if context.worked.pieces else set())
+    if "steps" in on:
+        pictures = list(_pictures(context))
+        for picture in pictures:
+            found |= _of_picture(picture)
+        found |= {"scale"} if len({picture.plan is None for picture in pictures}) > 1 else set()
+    if "sheet plans" in on and any(sheet.cuts for plan in context.plans for sheet in plan.sheets):
+        found |= {"sheet cut", "cut number"}
+    if any(piece.blank.pieces for piece in context.worked.pieces):
+        found |= {"fold line"} if "cut list" in on else set()
+        found |= {"datum"} if "score guide" in on else set()
+    return frozenset(found)
+
+
+def _pictures(context: PackContext) -> Iterator[StepPicture]:
+    for assembly in context.worked.assemblies:
+        parts = shown_parts(context.worked, assembly)
+        for run in mirrored_runs(assembly.runs) if assembly.mirrored else assembly.runs:
+            yield step_picture(run, parts)
+
+
+def _of_picture(picture: StepPicture) -> set[str]:
+    found = {action.kind for action in picture.marks}
+    if picture.flipped:
+        found.add("turn over page")
+    if picture.plan is not None:
+        found |= _of_plan(picture.plan)
+    if picture.space is not None:
+        found |= _of_space(picture.space)
+    return found & {*LINES, *ACTIONS, *READING}
+
+
+def _of_plan(scene: PlanScene) -> set[str]:
+    found = {_OF_EDGE.get(edge.kind, "") for facet in scene.facets for edge in facet.edges}
+    found |= {_OF_ARROW.get(arrow.kind, arrow.kind) for arrow in scene.fold_arrows}
+    found |= {action.kind for action in scene.actions}
+    found |= {"slide"} if scene.slides else set()
+    found |= {"measure"} if scene.dimensions else set()
+    found |= {"hidden"} if scene.landing or any(mark.hidden for mark in scene.glue) else set()
+    return found | ({"glue"} if any(not mark.hidden for mark in scene.glue) else set())
+
+
+def _of_space(scene: SpaceScene) -> set[str]:
+    return {"lift"} if scene.fold_paths else set()

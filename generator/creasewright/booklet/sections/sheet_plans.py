@@ -1,0 +1,239 @@
+"""Sheet plans: each distinct sheet to scale, its cuts in order with what to set and what they give, and the sheets in all."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import partial
+from itertools import count
+
+from creasewright.booklet.block import Block
+from creasewright.booklet.context import PackContext
+from creasewright.booklet.cut_words import cut_table_rows, fault_texts
+from creasewright.booklet.diagrams.scales import SCALES, Scale
+from creasewright.booklet.drawing import Group, Item, Tagged
+from creasewright.booklet.paper_words import sheet_size
+from creasewright.booklet.picture_styles import picture_style
+from creasewright.booklet.section import Section
+from creasewright.booklet.section_text import section_text
+from creasewright.booklet.sheet_drawing import SheetPicture, SheetWords, sheet_picture
+from creasewright.booklet.table import Cell, Column, Note, grid_columns, table
+from creasewright.booklet.text_blocks import bullet_list, group_head, text_blocks
+from creasewright.booklet.typeset import literal, paragraph
+from creasewright.cutting.plan import Offcut, PaperPlan, Placement, SheetPlan
+from creasewright.fitting.paper_facts import PaperFacts
+from creasewright.units.ruler import pair_in_words
+
+TALLEST = 112.0
+"""mm: a sheet is drawn no taller, so that its table has room beside or under it."""
+TITLE_GAP, TABLE_GAP, ROW_PAD = 1.2, 1.5, 0.9
+SPILL = 2.0
+"""mm by which a sheet with its numbers may reach into the gutter."""
+BETWEEN_ROWS = 9.0
+"""mm between two rows of sheets."""
+
+
+@dataclass(frozen=True)
+class _Plan:
+    """One sheet plan ready to be set."""
+
+    paper: PaperFacts
+    sheet: SheetPlan
+    picture: SheetPicture
+    title: str
+    lies: str
+    alt: str
+
+
+def build(context: PackContext) -> Section | None:
+    if not any(plan.sheets or plan.too_large for plan in context.plans):
+        return None
+    scale, plans = _fitting_plans(context)
+    total = sum(plan.sheet_count for plan in context.plans)
+    head = group_head(
+        section_text(context, "cut the sheets"), context.layout, context.page.measure, context.text, section_text(context, "scale", scale=scale[0])
+    )
+    note = text_blocks(section_text(context, "how to read"), context.layout, context.page.measure, context.text, space_before=2.0)
+    blocks = (head, *note, *_sheets(context, plans), *_totals(context), *_warnings(context))
+    scope = section_text(context, "scope", count=total, makers=context.worked.makers)
+    return Section(context.section.key, context.section.title, scope, context.section.numbered, blocks)
+
+
+def half(context: PackContext) -> float:
+    """Width of half the measure, mm."""
+    page = context.page
+    return page.span(page.columns // 2)
+
+
+def _fitting_plans(context: PackContext) -> tuple[Scale, list[_Plan]]:
+    """All sheets at the largest scale at which each fits half the measure with its numbers; at the smallest if none does."""
+    stocks = [sheet.stock for plan in context.plans for sheet in plan.sheets]
+    wide = max((float(stock.width) for stock in stocks), default=1.0)
+    high = max((float(stock.height) for stock in stocks), default=1.0)
+    roomy = [s for s in SCALES if s[1] < 1 and wide * s[1] <= half(context) and high * s[1] <= TALLEST] or [SCALES[-1]]
+    for scale in roomy:
+        plans = [_plan(context, plan, sheet, scale) for plan in context.plans for sheet in plan.sheets]
+        if all(plan.picture.width <= half(context) + SPILL for plan in plans):
+            return scale, plans
+    return roomy[-1], plans
+
+
+def _plan(context: PackContext, paper_plan: PaperPlan, sheet: SheetPlan, scale: Scale) -> _Plan:
+    paper = context.worked.papers[paper_plan.paper]
+    called = literal(paper.called)
+    brand = section_text(context, "brand strip")
+    lost_more = _brand_edge(paper)
+    words = SheetWords(
+        partial(_size, context), section_text(context, "keep"), brand if lost_more == "head" else "", brand if lost_more == "tail" else ""
+    )
+    picture = sheet_picture(sheet, paper, scale[1], words, context.layout, context.text, picture_style(context.layout))
+    title = section_text(context, "cut so", paper=called, count=sheet.count)
+    letters = ", ".join(p.key for p in sheet.placements)
+    alt = section_text(context, "sheet alt", paper=called, size=sheet_size(context, paper), scale=scale[0], letters=letters)
+    return _Plan(paper, sheet, picture, title, _lies(context, paper), alt)
+
+
+def _size(context: PackContext, part: Placement | Offcut) -> str:
+    """`5 × 10 1/4`: as it lies, without its unit."""
+    return pair_in_words(part.width, part.height, context.worked.ruler).removesuffix(f" {context.system}")
+
+
+def _lies(context: PackContext, paper: PaperFacts) -> str:
+    """Which side is up, where the print points, where the brand strip lies."""
+    brand = _brand_edge(paper)
+    return section_text(
+        context,
+        "lies",
+        alike=paper.front == paper.back == "plain" and not paper.sides_differ,
+        directed=paper.front in ("one-way", "two-way"),
+        one_way=paper.front == "one-way",
+        up=context.word("head" if paper.runs == "height" else "left"),
+        brand=context.word(brand) if brand else "",
+    )
+
+
+def _brand_edge(paper: PaperFacts) -> str:
+    """The edge that loses more than all others; empty if there is none."""
+    strips = dict(zip(("left", "head", "right", "tail"), paper.lost, strict=True))
+    widest = max(strips, key=lambda edge: strips[edge])
+    return widest if list(strips.values()).count(strips[widest]) == 1 else ""
+
+
+# --- sheets, two in a row
+
+
+def _sheets(context: PackContext, plans: Sequence[_Plan]) -> tuple[Block, ...]:
+    blocks: list[Block] = []
+    numbers = count(1)
+    k = 0
+    while k < len(plans):
+        pair = plans[k : k + 2]
+        block = _side_by_side(context, pair, numbers) if len(pair) == 2 else None
+        if block and block.height <= _page_room(context):
+            blocks.append(block)
+            k += 2
+        else:
+            blocks += _alone(context, plans[k], numbers)
+            k += 1
+    return tuple(
+        Block(b.height, b.items, b.keep_with_next, BETWEEN_ROWS if number else 3.0, b.within, b.repeat) if not b.within else b
+        for number, b in enumerate(blocks)
+    )
+
+
+def _page_room(context: PackContext) -> float:
+    """What is left of a page under a group head."""
+    return context.page.content_to - context.page.content_from - 12.0
+
+
+def _side_by_side(context: PackContext, pair: Sequence[_Plan], numbers: "count[int]") -> Block:
+    """Titles on one line, drawings below each other's heads, tables under the taller drawing."""
+    offsets = (0.0, context.page.column_left(context.page.columns // 2))
+    heads = [_head(context, plan, left) for plan, left in zip(pair, offsets, strict=True)]
+    top = max(height for _, height in heads) + TITLE_GAP
+    level = max(plan.picture.sheet[1] for plan in pair)
+    drawn = [(plan, left, top + level - plan.picture.sheet[1]) for plan, left in zip(pair, offsets, strict=True)]
+    under = max(y + plan.picture.height for plan, _, y in drawn) + TABLE_GAP
+    items: list[Item] = [item for found, _ in heads for item in found]
+    items += [_figure(plan, left - (_spill(context, plan) if left else 0.0), y) for plan, left, y in drawn]
+    height = under
+    for plan, left in zip(pair, offsets, strict=True):
+        found, bottom = _cut_table(context, plan, left, under, next(numbers))
+        items += found
+        height = max(height, bottom)
+    return Block(height, tuple(items))
+
+
+def _spill(context: PackContext, plan: _Plan) -> float:
+    return max(0.0, plan.picture.width - half(context))
+
+
+def _alone(context: PackContext, plan: _Plan, numbers: "count[int]") -> list[Block]:
+    """The table beside the drawing; where it is longer than a page, under it as rows of its own."""
+    right = context.page.column_left(context.page.columns // 2)
+    found, height = _head(context, plan, 0.0)
+    top = height + TITLE_GAP
+    items: list[Item] = [*found, _figure(plan, 0.0, top)]
+    bottom = top + plan.picture.height
+    number = next(numbers)
+    rows, table_bottom = _cut_table(context, plan, right, height - 2.0, number)
+    if table_bottom <= _page_room(context):
+        return [Block(max(bottom, table_bottom), (*items, *rows))]
+    return [Block(bottom, tuple(items), keep_with_next=True), *_table_blocks(context, plan, 0.0, number)]
+
+
+def _head(context: PackContext, plan: _Plan, left: float) -> tuple[list[Item], float]:
+    width = half(context)
+    title, high = paragraph(plan.title, left, 0, width, context.text, context.layout.types["text"])
+    note, more = paragraph(plan.lies, left, high, width, context.text, context.layout.types["side note"])
+    return [Tagged("H3", title), Tagged("P", note)], high + more
+
+
+def _figure(plan: _Plan, left: float, y: float) -> Item:
+    return Tagged("Figure", (Group(plan.picture.items, left, y),), alt=plan.alt)
+
+
+def _table_blocks(context: PackContext, plan: _Plan, left: float, number: int) -> tuple[Block, ...]:
+    share = half(context) / 88.45
+    places = (("cut", 0, 13.5), ("at the stop", 15.5, 15), ("set stop", 31, 22), ("gives", 54, 34.4))
+    columns = [Column(section_text(context, name), left + x * share, w * share) for name, x, w in places]
+    rows = cut_table_rows(context, plan.sheet)
+    if not rows:
+        return ()
+    return table(f"cuts of sheet {number}", columns, rows, context.layout, context.text, left + half(context), pad=ROW_PAD)
+
+
+def _cut_table(context: PackContext, plan: _Plan, left: float, top: float, number: int) -> tuple[list[Item], float]:
+    """The table as part of a block, and where it ends. Its rules begin at its own left end."""
+    blocks = _table_blocks(context, plan, 0.0, number)
+    if not blocks:
+        lines, height = paragraph(section_text(context, "no cut"), left, top, half(context), context.text, context.layout.types["text"])
+        return [Tagged("P", lines)], top + height
+    y = top
+    rows: list[Item] = []
+    for block in blocks:
+        rows.append(Group(block.items, left, y))
+        y += block.height
+    return [Tagged("Table", tuple(rows))], y
+
+
+# --- sums and warnings
+
+
+def _totals(context: PackContext) -> tuple[Block, ...]:
+    columns = grid_columns(
+        context.page,
+        [(section_text(context, "paper"), 0, 2), (section_text(context, "sheets"), 2, 1), (section_text(context, "fewer"), 3, 3)],
+    )
+    rows: list[tuple[Cell, ...]] = []
+    for plan in context.plans:
+        paper = context.worked.papers[plan.paper]
+        proof = section_text(context, "proved" if plan.proved else "not proved", least=plan.lower_bound, count=plan.sheet_count)
+        rows.append(((f"**{literal(paper.called)}**", Note(sheet_size(context, paper))), f"**{plan.sheet_count}**", proof))
+    return table("sheets", columns, rows, context.layout, context.text, context.page.measure, section_text(context, "in all"), pad=1.4)
+
+
+def _warnings(context: PackContext) -> tuple[Block, ...]:
+    texts = fault_texts(context)
+    if not texts:
+        return ()
+    head = group_head(section_text(context, "take care"), context.layout, context.page.measure, context.text)
+    return (head, *bullet_list(texts, context.layout, context.page.measure, context.text, "take care"))

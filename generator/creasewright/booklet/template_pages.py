@@ -1,0 +1,26 @@
+"""Which templates a pack has and on how many pages they come, told before any page is laid out."""
+
+from dataclasses import replace
+
+from creasewright.booklet.context import PackContext
+from creasewright.booklet.kit_templates import kit_templates
+from creasewright.booklet.tiling.template import Template
+from creasewright.booklet.tiling.tile_templates import layouts_of
+from creasewright.booklet.tiling.window import PageSize, window_of
+
+
+def pack_templates(context: PackContext) -> tuple[Template, ...]:
+    """Empty where the layout leaves the templates out."""
+    section = next((each for each in context.layout.sections_on if each.key == "templates"), None)
+    return kit_templates(replace(context, section=section)) if section is not None else ()
+
+
+def template_page_count(context: PackContext) -> int:
+    templates = pack_templates(context)
+    window = window_of(PageSize(context.page.width, context.page.height))
+    return sum(len(layout.printed) for layout in layouts_of(templates, window)) if templates else 0
+
+
+def template_prefix(context: PackContext) -> str:
+    """What the numbers of template pages begin with: `T-`."""
+    return next((each.numbered for each in context.layout.sections_on if each.key == "templates"), "")

@@ -1,0 +1,75 @@
+"""Thickness of closed things, layer by layer, worked out by hand."""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from creasewright.fitting.bulk import Bulk, bulk
+from small_designs import made, with_steps, worked_of
+
+PAPERS = "papers: {card: {sheet: [600 mm, 600 mm], caliper: 0.25 mm}}"
+STRIP = "strip: {height: 50 mm, across: [a: 60 mm, b: 60 mm, c: 60 mm, d: 60 mm]}"
+
+
+def closed(blanks: str, *steps: str, before: str = "", front: str | None = None) -> Bulk:
+    body = before + with_steps(blanks, *steps) + (f"finished: {{front: {front}}}\n" if front else "")
+    finished = worked_of(body, PAPERS).finished
+    assert finished is not None
+    return finished.bulk
+
+
+def test_a_strip_in_four_is_four_calipers_thick():
+    # 4 * 0.25 = 1.0
+    assert closed(STRIP, "{fold: a/b, stays: b}", "{mountain: b/c, stays: b}", "{fold: c/d, stays: b}").greatest == pytest.approx(1.0)
+
+
+def test_an_insert_adds_its_thickness_where_it_lies():
+    before = "materials: {glue: {kind: glue}}\nthings: {photo: {width: 40 mm, height: 30 mm, thick: 0.6 mm}}\n"
+    steps = ["{fold: a/b, stays: b}", "{glue: a, onto: b, along: tail, makes: slot}", "{insert: photo, into: slot}"]
+    thing = closed("strip: {height: 50 mm, across: [a: 60 mm, b: 60 mm]}", *steps, before=before, front="b")
+    # two layers and the photo: 2 * 0.25 + 0.6; the photo lies in the closed corner at the fold, 20 mm from the open edge
+    assert thing.greatest == pytest.approx(1.1)
+    assert (thing.spine, thing.at_spine, thing.at_fore_edge) == ("left", pytest.approx(1.1), pytest.approx(0.5))
+
+
+def test_foam_keeps_layers_apart_and_counts_where_it_is():
+    before = "materials: {foam: {kind: foam, thick: 2 mm, sold by: sheet}}\n"
+    blanks = "page: {width: 80 mm, height: 60 mm}\nmat: {width: 40 mm, height: 30 mm}"
+    thing = closed(blanks, "{join: mat, onto: page, meet: centre, with: foam}", before=before)
+    assert thing.greatest == pytest.approx(2 * 0.25 + 2)
+
+
+def test_a_wedge_is_thicker_at_the_open_edge_and_names_its_layers():
+    # c is folded in at the open edge: three layers there, two at the spine
+    strip = "strip: {height: 50 mm, across: [a: 80 mm, b: 80 mm, c: 30 mm]}"
+    thing = closed(strip, "{fold: c}", "{fold: a/b}", front="a")
+    assert thing.spine in ("left", "right")
+    assert (thing.at_spine, thing.at_fore_edge) == (pytest.approx(0.5), pytest.approx(0.75))
+    assert sorted(thing.layers_at_fore_edge) == ["a of strip", "b of strip", "c of strip"]
+    assert sorted(thing.layers_at_spine) == ["a of strip", "b of strip"]
+
+
+def test_a_standing_spine_is_the_hinged_side():
+    case = "case: {height: 90 mm, across: [back: 60 mm, spine: 20 mm, front: 60 mm]}"
+    thing = closed(case, "{fold: [back/spine, spine/front], to: 90}", front="front")
+    assert thing.spine is not None
+    # two covers over each other; the standing spine counts only in the size over all
+    assert thing.greatest == pytest.approx(0.5)
+
+
+def test_slanted_layers_count_where_they_are():
+    # a triangle of the corner folded over: two layers there, one elsewhere
+    blanks = "page: {width: 100 mm, height: 100 mm, scores: {slant: {across: tail-right, at: 60 mm}}, panels: {page: head-left, ear: tail-right}}"
+    state = made(with_steps(blanks, "{fold: slant}"), PAPERS)
+    assert bulk(state, state.body_of("page"), None).greatest == pytest.approx(0.5)
+
+
+@given(st.lists(st.integers(30, 60), min_size=2, max_size=6))
+@settings(max_examples=20, deadline=None)
+def test_no_place_is_thicker_than_all_layers_or_thinner_than_one(widths: list[int]):
+    bands = ", ".join(f"p{k}: {wide} mm" for k, wide in enumerate(widths, start=1))
+    steps = [f"{{{'fold' if k % 2 else 'mountain'}: p{k}/p{k + 1}, seen from: front, stays: p1}}" for k in range(len(widths) - 1, 0, -1)]
+    thing = closed(f"strip: {{height: 40 mm, across: [{bands}]}}", *steps)
+    assert 0.25 - 1e-9 <= thing.greatest <= 0.25 * len(widths) + 1e-9
+    # an accordion: every panel covers the least width beside its neighbours, so two layers at least
+    assert thing.greatest >= 0.5 - 1e-9
