@@ -97,3 +97,11 @@ def test_a_face_that_does_not_show_has_no_side():
 def test_a_print_that_runs_across_the_sheet_has_its_up_at_the_left(runs: str):
     worked = worked_of(with_steps("card: {width: 80 mm, height: 60 mm}", "{turn: card, by: 0}"), paper("one-way", more=f", runs: {runs}"))
     assert turns(worked)[("card", "front")] == {"height": 0, "width": 270}[runs]
+
+
+def test_a_mat_hides_what_it_covers_and_leaves_the_frame_round_it():
+    blanks = "page: {width: 100 mm, height: 80 mm}\nmat: {width: 60 mm, height: 40 mm}"
+    body = "materials: {glue: {kind: glue}}\n" + with_steps(blanks, "{join: mat, onto: page, meet: centre}")
+    faces = {(face.panel[1], face.side): face.area for face in worked_of(body, paper("one-way")).stages[-1].faces}
+    # the page's front shows 100 x 80 less 60 x 40; its back shows whole, the mat's back not at all
+    assert faces == pytest.approx({("page", "front"): 8000 - 2400, ("mat", "front"): 2400, ("page", "back"): 8000})

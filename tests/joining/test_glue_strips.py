@@ -84,3 +84,12 @@ def test_what_is_placed_takes_no_adhesive_and_still_moves_along():
     )
     assert state.glue == ()
     assert [bond.kind for bond in state.bonds] == ["place"]
+
+
+def test_strips_along_all_four_sides_make_a_frame_without_what_it_surrounds():
+    # 100 x 80, 3 in: 94 x 74 outside, 6 less on every side inside: 82 x 62
+    blanks = "page: {width: 100 mm, height: 80 mm}\nslip: {width: 100 mm, height: 80 mm}"
+    state = made(GLUE + with_steps(blanks, "{join: slip, onto: page, along: [head, tail, left, right]}"))
+    assert mm2(list(state.glue)) == pytest.approx(94 * 74 - 82 * 62, abs=0.01)
+    # its middle line is 2 * (88 + 68)
+    assert sum(patch.length for patch in state.glue) == pytest.approx(2 * (88 + 68), abs=0.01)

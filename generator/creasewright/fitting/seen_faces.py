@@ -5,7 +5,7 @@ from math import atan2, degrees
 
 from creasewright.folding.overlaps import flat_frame, seen_polygon
 from creasewright.folding.state import Body, PanelKey, State, front_normal
-from creasewright.geometry.clip import area, difference
+from creasewright.geometry.clip import difference, total_area
 from creasewright.geometry.outline import Polygon
 from creasewright.geometry.rigid_transform import Vector, apply, cross, dot, rotate
 from creasewright.fitting.paper_facts import PaperFacts
@@ -58,7 +58,7 @@ def levels(state: State, order: tuple[PanelKey, ...], own: Vector, common: Vecto
 
 
 def showing(shape: Polygon, above: list[Polygon]) -> float:
-    return sum(abs(area(piece)) for piece in (difference([shape], above) if above else [shape]))
+    return total_area(difference([shape], above) if above else [shape])
 
 
 def face(

@@ -8,7 +8,7 @@ from creasewright.geometry.clip import area, clockwise, difference, intersection
 from creasewright.geometry.offset import inset
 from creasewright.geometry.outline import Polygon
 from creasewright.geometry.rigid_transform import Rigid, Vector, apply, inverse, rotate, transposed
-from creasewright.joining.compass import EIGHTHS, compass_word, faces_maker, outward, polygon_in_view
+from creasewright.joining.compass import EIGHTHS, box, compass_word, faces_maker, outward, polygon_in_view
 
 LEAST = 0.5
 """Contacts and areas under this many mm² are slivers."""
@@ -45,10 +45,24 @@ def glue_areas(state: State, body: Body, panel: PanelKey, onto: list[PanelKey], 
     for other in onto:
         met = contact(state, body, panel, other)
         held = [back for piece in met for back in inset(piece, wish.setback)] if wish.setback > 0 else met
-        for piece in intersection(allowed, held):
-            if abs(area(piece)) > LEAST:
+        for piece in without_holes(intersection(allowed, held)):
+            if area(piece) > LEAST:
                 areas.append(area_on(state, body, panel, other, up, piece, wish))
     return areas
+
+
+def without_holes(pieces: list[Polygon]) -> list[Polygon]:
+    """The same paper as pieces without holes: cut through the middle of each hole, from head to tail."""
+    hole = next((piece for piece in pieces if area(piece) < 0), None)
+    if hole is None:
+        return pieces
+    left, head, right, tail = box(pieces)
+    middle = sum(box([hole])[::2]) / 2
+    return [
+        part
+        for x0, x1 in ((left, middle), (middle, right))
+        for part in without_holes(intersection(pieces, [((x0, head), (x1, head), (x1, tail), (x0, tail))]))
+    ]
 
 
 def area_on(state: State, body: Body, panel: PanelKey, onto: PanelKey, up: bool, piece: Polygon, wish: GlueWish) -> GlueArea:

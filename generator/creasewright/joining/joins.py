@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from creasewright.folding.fold_once import called
 from creasewright.folding.overlaps import COVERED
 from creasewright.folding.state import Body, Bond, GlueArea, PanelKey, Stack, State
-from creasewright.geometry.clip import area, difference
+from creasewright.geometry.clip import area, difference, total_area
 from creasewright.geometry.outline import Polygon
 from creasewright.joining.bodies import bonded, landing_index, moved, stack_of, united, up_is_later
 from creasewright.joining.glue_area import GlueWish, contact, glue_areas
@@ -100,8 +100,7 @@ def touching(state: State, body: Body, panel: PanelKey) -> list[PanelKey]:
 
 def open_share(pieces: list[Polygon], hidden: list[Polygon]) -> float:
     """mm² of a contact that no nearer panel covers."""
-    left = difference(pieces, hidden) if hidden else pieces
-    return sum(abs(area(piece)) for piece in left)
+    return total_area(difference(pieces, hidden) if hidden else pieces)
 
 
 def stuck(state: State, body: Body, panel: PanelKey, onto: list[PanelKey], up: bool, wish: JoinWish) -> State:
