@@ -1,9 +1,10 @@
 """Tiny designs for tests: written as an author would write them, worked out as a pack is."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
 from textwrap import dedent, indent
+
+from msgspec import Struct
 
 from creasewright.checks.facts import Facts
 from creasewright.cutting.demand import Trimmer
@@ -63,8 +64,7 @@ def made(body: str, papers: str = PLAIN_PAPER, system: str = "mm") -> State:
     return runs[-1].after
 
 
-@dataclass(frozen=True)
-class Seen:
+class Seen(Struct, frozen=True):
     """The box of a panel as it lies before the maker, mm."""
 
     left: float

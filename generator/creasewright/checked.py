@@ -1,7 +1,8 @@
 """A design read, worked out, planned and checked: what both commands begin with. Knows no page and no PDF."""
 
-from dataclasses import dataclass
 from pathlib import Path
+
+from msgspec import Struct
 
 from creasewright.checks.every_check import every_finding
 from creasewright.checks.facts import Facts
@@ -16,8 +17,7 @@ from creasewright.units.ruler import Ruler
 from creasewright.work_out import work_out
 
 
-@dataclass(frozen=True)
-class Checked:
+class Checked(Struct, frozen=True):
     worked: Worked
     plans: tuple[PaperPlan, ...]
     findings: tuple[Finding, ...]

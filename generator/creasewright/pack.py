@@ -2,10 +2,12 @@
 
 import json
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 from hashlib import sha256
 from io import BytesIO
 from pathlib import Path
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.drawing import Document, Form, Page
@@ -30,8 +32,7 @@ from creasewright.units.ruler import as_set, mark_in_words
 Say = Callable[[str], None]
 
 
-@dataclass(frozen=True)
-class Pack:
+class Pack(Struct, frozen=True):
     pdf: Path
     record: Path
     pages: int

@@ -6,11 +6,10 @@ Finding    something about the thing designed: it blocks, warns or notes
 Wording: the value as written, then what was expected; the hint is one thing to do.
 """
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 
-@dataclass(frozen=True, order=True)
-class Where:
+class Where(Struct, frozen=True, order=True):
     """A place in a file; line and column count from 1 (0: the whole file)."""
 
     file: str
@@ -24,8 +23,7 @@ class Where:
 NOWHERE = Where("")
 
 
-@dataclass(frozen=True, order=True)
-class Problem:
+class Problem(Struct, frozen=True, order=True):
     """One fault, told to the person who wrote the file."""
 
     where: Where
@@ -54,8 +52,7 @@ WARNS = "warns"
 NOTES = "notes"
 
 
-@dataclass(frozen=True)
-class Finding:
+class Finding(Struct, frozen=True):
     """What a check found. `severity` is BLOCKS (cannot be built), WARNS or NOTES."""
 
     severity: str

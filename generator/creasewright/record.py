@@ -1,7 +1,9 @@
 """The record: everything another program needs to check a pack. Plain data in mm; its format is told in DEVELOPERS.md."""
 
-from dataclasses import asdict, is_dataclass
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import asdict
 
 from creasewright.blanks.blank import Blank
 from creasewright.booklet.tiling.template import Template
@@ -238,8 +240,7 @@ def record(
     }  # fmt: skip
 
 
-def plain(one: object) -> dict[str, Any]:
-    assert is_dataclass(one) and not isinstance(one, type)
+def plain(one: Struct) -> dict[str, Any]:
     return asdict(one)
 
 

@@ -1,7 +1,8 @@
 """From a design to everything that follows from it: measures, blanks, assemblies, faces, pieces. Collects every fault of the input."""
 
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from creasewright.blanks.blank import Blank
 from creasewright.fitting.paper_facts import PaperFacts
@@ -11,7 +12,7 @@ from creasewright.fitting.seen_faces import SeenFace, seen_faces
 from creasewright.fitting.worked import AssemblyRun, Finished, MeasureValue, StageFacts, Worked
 from creasewright.folding.references import RefFault
 from creasewright.folding.solid_points import extents
-from creasewright.folding.state import PanelKey, State
+from creasewright.folding.state import Body, PanelKey, State
 from creasewright.joining.bench import Bench
 from creasewright.joining.bodies import with_part
 from creasewright.measures.resolve import Stopped
@@ -78,7 +79,7 @@ def gathered(shop: Workshop, makers: int) -> Worked:
         blanks=blanks,
         assemblies=assembly_runs(shop, finished_name) if design.assemblies else (),
         stages=facts,
-        finished=finished(shop, finished_name, front) if design.assemblies and whole.bodies and stages else None,
+        finished=finished(shop, finished_name, front, facts[-1]) if design.assemblies and whole.bodies and stages else None,
         pieces=pieces_of(whole, [blank.name for blank in design.blanks], papers, turns),
         turns=turns,
         wishes=tuple(results),
@@ -197,26 +198,29 @@ def stage_facts(
     shop: Workshop, name: str, state: State, papers: dict[str, PaperFacts], turns: dict[str, int], front: Text | None
 ) -> StageFacts:
     body = main_body(state)
-    low, high = extents(state, body)
-    size = (high[0] - low[0], high[1] - low[1], high[2] - low[2])
-    return StageFacts(name, shop.finished_name(), state, body, size, tuple(seen_faces(state, body, papers, turns)))
+    return StageFacts(name, shop.finished_name(), state, body, size_of(state, body), tuple(seen_faces(state, body, papers, turns)))
 
 
-def finished(shop: Workshop, name: str, front: PanelKey | None) -> Finished:
-    closed = dict(stage_states(shop, name))["closed"]
-    body = closed.body_of(front[0]) if front is not None and front[0] in closed.blanks else main_body(closed)
-    low, high = extents(closed, body)
-    bare = without_inserts(closed)
-    bare_low, bare_high = extents(bare, body)
+def finished(shop: Workshop, name: str, front: PanelKey | None, stage: StageFacts) -> Finished:
+    """`stage` is the closed one."""
+    closed = stage.state
+    body = closed.body_of(front[0]) if front is not None and front[0] in closed.blanks else stage.body
+    size = stage.size if body is stage.body else size_of(closed, body)
     return Finished(
         assembly=name,
         state=closed,
         body=body,
         front=front,
-        size=(high[0] - low[0], high[1] - low[1], high[2] - low[2]),
-        empty_thickness=bare_high[2] - bare_low[2],
+        size=size,
+        empty_thickness=size_of(without_inserts(closed), body)[2] if closed.fits else size[2],
         bulk=shop.bulk_of(name, None, closed, body),
     )
+
+
+def size_of(state: State, body: Body) -> tuple[float, float, float]:
+    """Width, height and thickness over all, in the body's view, mm."""
+    low, high = extents(state, body)
+    return (high[0] - low[0], high[1] - low[1], high[2] - low[2])
 
 
 def without_inserts(state: State) -> State:

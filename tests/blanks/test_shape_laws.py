@@ -1,12 +1,12 @@
 """What every blank must obey, whatever its sizes."""
 
-from dataclasses import replace
 from fractions import Fraction as F
 from math import isclose
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 from shapely import LineString, polygonize, unary_union
 
 from blanks.test_shape_designs import BOOKLET, ENVELOPE, FOLIO, POT, TRAY

@@ -29,7 +29,8 @@ HALVES = "card: {width: 80 mm, down: [upper: 60 mm, lower: 60 mm]}"
 
 def slot(wide: str, high: str, thick: str, along: str = "tail", more: str = "") -> str:
     things = f"things: {{seed card: {{width: {wide}, height: {high}, thick: {thick}}}}}\n"
-    steps = ["{fold: flap}", f"{{glue: flap, onto: page, along: {along}, makes: slot}}", f"{{insert: seed card, into: slot{more}}}"]
+    glued = f"{{glue: flap, onto: page, along: {along}, makes: slot}}"
+    steps = ["{fold: flap}", glued, f"{{insert: seed card, into: slot{more}}}"]
     return GLUE + things + with_steps("strip: {height: 100 mm, across: [flap: 50 mm, page: 80 mm]}", *steps)
 
 
@@ -91,15 +92,21 @@ CASES: list[tuple[Check, str, str, str, list[tuple[str, str, str]]]] = [
         [(WARNS, "seed card stands 5 mm out of slot", "make it smaller, or say how much may show with `shows:`")],
     ),
     (
-        # closed at both sides: 41 wide; a card of 40 and 2 thick asks 42 and 1.5 to spare: 2.5 too many, 3 on a ruler of whole mm
-        inserts_fit, slot("35 mm", "80 mm", "0.3 mm", "[right, tail]"), slot("40 mm", "80 mm", "2 mm", "[right, tail]"), PLAIN_PAPER,
+        # closed at both sides: 41 wide; a card of 40 and 2 thick asks 42 and 1.5 to spare: 2.5 too many, 3 on the ruler
+        inserts_fit,
+        slot("35 mm", "80 mm", "0.3 mm", "[right, tail]"),
+        slot("40 mm", "80 mm", "2 mm", "[right, tail]"),
+        PLAIN_PAPER,
         [(
             BLOCKS, "seed card is 40 mm wide, but slot has 41 mm (it is 2 mm thick)",
             "make seed card at least 3 mm less wide, or the pocket that much larger",
         )],
     ),
     (
-        inserts_fit, slot("39 mm", "80 mm", "0.3 mm", "[right, tail]"), slot("40 mm", "80 mm", "0.3 mm", "[right, tail]"), PLAIN_PAPER,
+        inserts_fit,
+        slot("39 mm", "80 mm", "0.3 mm", "[right, tail]"),
+        slot("40 mm", "80 mm", "0.3 mm", "[right, tail]"),
+        PLAIN_PAPER,
         [(
             WARNS, "seed card has 0.7 mm to spare in slot, where 1.5 mm is asked for",
             "make it 1 mm less wide, or say a smaller `clearance:`",
@@ -160,7 +167,8 @@ CASES: list[tuple[Check, str, str, str, list[tuple[str, str, str]]]] = [
         ONE_WAY,
         [(
             WARNS, "the print on upper of card stands upside down in stage closed",
-            "a face higher on the list needs its blank the other way: change their order, or split the blank at a score and join it",
+            "a face higher on the list needs its blank the other way: change their order, "
+            "or split the blank at a score and join it",
         )],
     ),
     (
@@ -188,7 +196,10 @@ CASES: list[tuple[Check, str, str, str, list[tuple[str, str, str]]]] = [
         PLAIN_PAPER,
         [
             (WARNS, "strip is 8 mm wide; the trimmer holds 10 mm", "cut it with knife and ruler, or make it wider"),
-            (WARNS, "cut 1 of sheet 1 of card leaves a strip of 8 mm; the trimmer holds 10 mm", "make that cut with knife and ruler"),
+            (
+                WARNS, "cut 1 of sheet 1 of card leaves a strip of 8 mm; the trimmer holds 10 mm",
+                "make that cut with knife and ruler",
+            ),
         ],
     ),
     (
@@ -218,7 +229,11 @@ CASES: list[tuple[Check, str, str, str, list[tuple[str, str, str]]]] = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("check", "sound", "bad", "papers", "expected"), CASES, ids=[c[0].__name__ + f"-{k}" for k, c in enumerate(CASES)])
+@pytest.mark.parametrize(
+    ("check", "sound", "bad", "papers", "expected"),
+    CASES,
+    ids=[f"{case[0].__name__}-{number}" for number, case in enumerate(CASES)],
+)
 def test_a_check_is_silent_on_a_sound_design_and_says_these_words_on_a_bad_one(
     check: Check, sound: str, bad: str, papers: str, expected: list[tuple[str, str, str]]
 ):
@@ -251,7 +266,8 @@ def test_a_missing_caliper_is_asked_for_with_what_the_grammage_suggests():
 
 def test_a_cut_longer_than_the_trimmer_is_told():
     short = Trimmer(Fraction(150), Fraction(10), Fraction(2))
-    facts = facts_of("blanks: {board: {width: 200 mm, height: 180 mm}}\n", "papers: {card: {sheet: A4, caliper: 0.3 mm}}", trimmer=short)
+    a4 = "papers: {card: {sheet: A4, caliper: 0.3 mm}}"
+    facts = facts_of("blanks: {board: {width: 200 mm, height: 180 mm}}\n", a4, trimmer=short)
     found = [finding.what for finding in trimmer_holds(facts)]
     assert found[0].startswith("cut 1 of sheet 1 of card is ")
     assert found[0].endswith("mm long; the trimmer cuts 150 mm")
@@ -260,7 +276,8 @@ def test_a_cut_longer_than_the_trimmer_is_told():
 def test_every_check_stands_in_the_list_once_and_what_blocks_comes_first():
     assert len(set(CHECKS)) == len(CHECKS)
     assert {case[0] for case in CASES} | {calipers_known} == set(CHECKS)
-    body = GLUE + with_steps("card: {width: 700 mm, across: [a: 60 mm, b: 30 mm]}".replace("width: 700 mm", "height: 700 mm"), "{glue: a, onto: b}")
+    # too long for its sheet of 600, and a join of what does not lie together
+    body = GLUE + with_steps("card: {height: 700 mm, across: [a: 60 mm, b: 30 mm]}", "{glue: a, onto: b}")
     severities = [finding.severity for finding in every_finding(facts_of(body))]
     assert severities == sorted(severities, key=[BLOCKS, WARNS, NOTES].index)
     assert severities.count(BLOCKS) == 2

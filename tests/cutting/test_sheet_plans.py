@@ -1,12 +1,12 @@
 """Sheet plans keep their promises, on demands made up at random and on published ones."""
 
-from dataclasses import replace
 from fractions import Fraction
 from time import perf_counter
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from creasewright.cutting.demand import Piece
 from creasewright.cutting.plan import TooLarge

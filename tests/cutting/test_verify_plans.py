@@ -1,9 +1,9 @@
 """The checker of plans rejects planted faults."""
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
+from msgspec.structs import replace
 
 from creasewright.cutting.plan import PaperPlan, Placement, SheetPlan
 from creasewright.cutting.plan_sheets import plan_sheets

@@ -20,7 +20,8 @@ def closed(blanks: str, *steps: str, before: str = "", front: str | None = None)
 
 def test_a_strip_in_four_is_four_calipers_thick():
     # 4 * 0.25 = 1.0
-    assert closed(STRIP, "{fold: a/b, stays: b}", "{mountain: b/c, stays: b}", "{fold: c/d, stays: b}").greatest == pytest.approx(1.0)
+    steps = ["{fold: a/b, stays: b}", "{mountain: b/c, stays: b}", "{fold: c/d, stays: b}"]
+    assert closed(STRIP, *steps).greatest == pytest.approx(1.0)
 
 
 def test_an_insert_adds_its_thickness_where_it_lies():
@@ -59,7 +60,8 @@ def test_a_standing_spine_is_the_hinged_side():
 
 def test_slanted_layers_count_where_they_are():
     # a triangle of the corner folded over: two layers there, one elsewhere
-    blanks = "page: {width: 100 mm, height: 100 mm, scores: {slant: {across: tail-right, at: 60 mm}}, panels: {page: head-left, ear: tail-right}}"
+    scores = "scores: {slant: {across: tail-right, at: 60 mm}}, panels: {page: head-left, ear: tail-right}"
+    blanks = f"page: {{width: 100 mm, height: 100 mm, {scores}}}"
     state = made(with_steps(blanks, "{fold: slant}"), PAPERS)
     assert bulk(state, state.body_of("page"), None).greatest == pytest.approx(0.5)
 
@@ -68,7 +70,8 @@ def test_slanted_layers_count_where_they_are():
 @settings(max_examples=20, deadline=None)
 def test_no_place_is_thicker_than_all_layers_or_thinner_than_one(widths: list[int]):
     bands = ", ".join(f"p{k}: {wide} mm" for k, wide in enumerate(widths, start=1))
-    steps = [f"{{{'fold' if k % 2 else 'mountain'}: p{k}/p{k + 1}, seen from: front, stays: p1}}" for k in range(len(widths) - 1, 0, -1)]
+    verbs = [(k, "fold" if k % 2 else "mountain") for k in range(len(widths) - 1, 0, -1)]
+    steps = [f"{{{verb}: p{k}/p{k + 1}, seen from: front, stays: p1}}" for k, verb in verbs]
     thing = closed(f"strip: {{height: 40 mm, across: [{bands}]}}", *steps)
     assert 0.25 - 1e-9 <= thing.greatest <= 0.25 * len(widths) + 1e-9
     # an accordion: every panel covers the least width beside its neighbours, so two layers at least

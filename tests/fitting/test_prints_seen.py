@@ -24,13 +24,14 @@ LETTER_STEPS = ["{lay: card, up: back}", "{fold: inner}", "{fold: cover}"]
 
 def test_on_a_letter_fold_the_fronts_show_outside_all_upright():
     shown = turns(worked_of(with_steps(LETTER, *LETTER_STEPS), paper("one-way")))
-    # folded about upright lines only: every print keeps its up. The cover and the middle show their fronts, the inner panel nothing.
+    # folded about upright lines only, every print keeps its up; cover and middle show their fronts, the inner panel nothing
     assert shown == {("cover", "front"): 0, ("middle", "front"): 0}
 
 
 def test_folded_over_the_head_a_one_way_print_stands_on_its_head():
     # the upper panel comes down over the lower one: its back shows, and the print there is upside down
-    shown = turns(worked_of(with_steps("card: {width: 80 mm, down: [upper: 60 mm, lower: 60 mm]}", "{fold: upper/lower}"), paper("plain", "one-way")))
+    body = with_steps("card: {width: 80 mm, down: [upper: 60 mm, lower: 60 mm]}", "{fold: upper/lower}")
+    shown = turns(worked_of(body, paper("plain", "one-way")))
     assert shown[("upper", "back")] == 180
     assert shown[("lower", "back")] == 0
 
@@ -95,7 +96,8 @@ def test_a_face_that_does_not_show_has_no_side():
 
 @pytest.mark.parametrize("runs", ["height", "width"])
 def test_a_print_that_runs_across_the_sheet_has_its_up_at_the_left(runs: str):
-    worked = worked_of(with_steps("card: {width: 80 mm, height: 60 mm}", "{turn: card, by: 0}"), paper("one-way", more=f", runs: {runs}"))
+    body = with_steps("card: {width: 80 mm, height: 60 mm}", "{turn: card, by: 0}")
+    worked = worked_of(body, paper("one-way", more=f", runs: {runs}"))
     assert turns(worked)[("card", "front")] == {"height": 0, "width": 270}[runs]
 
 

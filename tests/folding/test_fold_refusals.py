@@ -79,7 +79,7 @@ def test_a_fold_to_the_angle_it_has_already_changes_no_layer():
 
 
 def test_flat_joints_on_one_line_keep_one_order_on_both_sides():
-    # three equal rows rolled up, two columns that stay flat to each other: the outer rows may lie either way round, but alike in both
+    # three equal rows rolled up, two columns that stay flat to each other: the rows may lie either way round, but alike in both
     sheet = "sheet: {across: [a: 40 mm, b: 40 mm], down: [one: 50 mm, two: 50 mm, three: 50 mm]}"
     state = made(with_steps(sheet, "{fold: {one/two: 180, two/three: 180, a/b: 0}}"))
     body = state.body_of("sheet")

@@ -99,8 +99,8 @@ def test_a_z_fold_alternates_and_keeps_every_panel_on_the_one_before():
 
 # --- page orders ------------------------------------------------------------------------------------------------------
 
-# Right-angle folds of one sheet, from a simulation of stacked layers worked elsewhere. The inside is the side that looks up before
-# the first fold; the outside is seen after the sheet is turned over like a page.
+# Right-angle folds of one sheet, from a simulation of stacked layers worked elsewhere. The inside is the side that looks up
+# before the first fold; the outside is seen after the sheet is turned over like a page.
 # R: right over left, T: top over bottom, L: left over right.
 RIGHT_ANGLE = {
     "L": ([[2, 3]], [[4, 1]]),

@@ -36,8 +36,8 @@ def test_the_girth_of_a_box_like_thing_is_twice_its_sides(wide: int, high: int, 
 
 
 def test_round_an_open_case_it_goes_round_the_convex_outline():
-    # front and back 60 wide at both ends of a spine of 20, folded to 90: a U of 60 x 20; the calipers of 0.3 lie half outside at the
-    # spine's two ends (20 + 0.3 high) and half outside the spine (60 + 0.15 wide)
+    # front and back 60 wide at both ends of a spine of 20, folded to 90: a U of 60 x 20; half of the caliper of 0.3 lies outside
+    # at the spine's two ends (20 + 0.3 high) and outside the spine (60 + 0.15 wide)
     case = "case: {height: 90 mm, across: [back: 60 mm, spine: 20 mm, front: 60 mm]}"
     closure = tied(case, "{fold: [back/spine, spine/front], to: 90}", "{tie: ribbon, around: case, across: width}")
     assert closure.girth == pytest.approx(2 * (60.15 + 20.3), abs=0.4)

@@ -68,7 +68,8 @@ def test_an_insert_goes_along_when_its_pocket_is_turned_or_folded():
 def test_a_pocket_on_a_turned_over_piece_keeps_its_closed_corner():
     # made and filled from the back: the closed corner is at the right and the tail as seen
     things = "things: {card: {width: 60 mm, height: 70 mm, thick: 0.5 mm}}\n"
-    steps = ["{lay: strip, up: back}", "{fold: flap}", "{glue: flap, onto: page, along: tail, makes: slot}", "{insert: card, into: slot}"]
+    glued = "{glue: flap, onto: page, along: tail, makes: slot}"
+    steps = ["{lay: strip, up: back}", "{fold: flap}", glued, "{insert: card, into: slot}"]
     state = made(GLUE + things + with_steps(FLAP, *steps))
     assert seen_at(state, ("card", "card")) == Seen(-110, 21, -50, 91)
 
@@ -97,7 +98,8 @@ def test_an_insert_longer_than_an_open_room_stands_out_by_the_difference():
 
 def test_an_insert_between_two_leaves_is_centred_on_the_first():
     things = "things: {card: {width: 40 mm, height: 60 mm, thick: 0.5 mm}}\n"
-    state = made(things + with_steps("leaf: {height: 100 mm, across: [a: 70 mm, b: 60 mm]}", "{fold: a/b}", "{insert: card, between: [a, b]}"))
+    leaf = "leaf: {height: 100 mm, across: [a: 70 mm, b: 60 mm]}"
+    state = made(things + with_steps(leaf, "{fold: a/b}", "{insert: card, between: [a, b]}"))
     assert seen_at(state, ("card", "card")) == Seen(15, 20, 55, 80)
     spare = fit(state)
     assert (spare.room_width, spare.room_height) == (70, 100)
@@ -105,7 +107,8 @@ def test_an_insert_between_two_leaves_is_centred_on_the_first():
 
 def test_what_does_not_lie_together_takes_nothing_between():
     things = "things: {card: {width: 40 mm, height: 60 mm, thick: 0.5 mm}}\n"
-    run = last_run(things + with_steps("leaf: {height: 100 mm, across: [a: 70 mm, b: 60 mm]}", "{fold: a/b, to: 90}", "{insert: card, between: [a, b]}"))
+    leaf = "leaf: {height: 100 mm, across: [a: 70 mm, b: 60 mm]}"
+    run = last_run(things + with_steps(leaf, "{fold: a/b, to: 90}", "{insert: card, between: [a, b]}"))
     assert run.refused == ("the two panels do not lie on each other", "fold them together first")
 
 

@@ -51,8 +51,9 @@ def test_lines_are_those_of_the_work_as_it_lies():
 
 
 def test_equal_outlines_need_no_place():
-    state = made(GLUE + with_steps("page: {width: 80 mm, height: 60 mm}\nback: {width: 80 mm, height: 60 mm}", "{join: back, onto: page}"))
-    assert seen_at(state, ("back", "back")) == Seen(0, 0, 80, 60)
+    blanks = "page: {width: 80 mm, height: 60 mm}\nlining: {width: 80 mm, height: 60 mm}"
+    state = made(GLUE + with_steps(blanks, "{join: lining, onto: page}"))
+    assert seen_at(state, ("lining", "lining")) == Seen(0, 0, 80, 60)
 
 
 def test_a_right_reveal_centres_and_a_wrong_one_is_told_in_figures():
@@ -86,9 +87,9 @@ def test_a_place_that_is_open_or_fixed_twice_is_refused(meet: str, what: str, hi
 
 
 def test_a_slanted_score_is_no_line_to_meet():
-    blanks = "page: {width: 100 mm, height: 100 mm, scores: {slant: {across: head-left, at: 50 mm}}}\nmat: {width: 20 mm, height: 20 mm}"
-    anchored = blanks.replace("50 mm}}}", "50 mm}}, panels: {body: centre}}")
-    run = last_run(GLUE + with_steps(anchored, "{join: mat, onto: body, meet: {left: slant, head: head}}"))
+    scores = "scores: {slant: {across: head-left, at: 50 mm}}, panels: {body: centre}"
+    blanks = f"page: {{width: 100 mm, height: 100 mm, {scores}}}\nmat: {{width: 20 mm, height: 20 mm}}"
+    run = last_run(GLUE + with_steps(blanks, "{join: mat, onto: body, meet: {left: slant, head: head}}"))
     assert run.refused == ("the score `slant` runs aslant here", "meet an edge or a score that runs straight up or across")
 
 
@@ -127,15 +128,13 @@ def test_a_liner_made_like_panels_needs_no_place_on_them():
     cover: {height: 90 mm, across: [flap: 30 mm, body: 70 mm]}
     liner: {like: [flap of cover, body of cover], inset: 4 mm, seen from: back}
     """
-    state = made(GLUE + with_steps(blanks, "{lay: cover, up: back}", "{join: liner, onto: [flap of cover, body of cover]}"))
+    steps = ["{lay: cover, up: back}", "{join: liner, onto: [flap of cover, body of cover]}"]
+    state = made(GLUE + with_steps(blanks, *steps))
     boxes = [seen_at(state, key) for key in state.placed if key[0] == "liner"]
     # the cover, seen from the back, reaches from -100 to 0 and from 0 to 90; 4 mm inside it all round
     assert (min(b.left for b in boxes), max(b.right for b in boxes)) == pytest.approx((-96, -4))
     assert (min(b.head for b in boxes), max(b.tail for b in boxes)) == pytest.approx((4, 86))
     # it has the score too, and folds with the cover
-    run = last_run(
-        GLUE
-        + with_steps(blanks, "{lay: cover, up: back}", "{join: liner, onto: [flap of cover, body of cover]}", "{fold: flap/body of cover}")
-    )
+    run = last_run(GLUE + with_steps(blanks, *steps, "{fold: flap/body of cover}"))
     assert run.refused is None
     assert {part for part, _ in run.targets} == {"cover", "liner"}

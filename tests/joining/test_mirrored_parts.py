@@ -73,7 +73,11 @@ def test_the_mirror_image_of_a_pair_of_hands_swaps_both():
     for panel in ("flap", "page"):
         assert points(twin, ("other/near/strip", panel)) == flipped(points(twin, ("one/near/strip", panel)), 0.0)
         assert points(twin, ("other/far/strip", panel)) == flipped(points(twin, ("one/far/strip", panel)), 0.0)
-    corners = {path: {(round(x, 6), round(y, 6)) for x, y in twin.blanks[path].panel("flap").polygon} for path in twin.blanks if "strip" in path}
+    corners = {
+        path: {(round(x, 6), round(y, 6)) for x, y in blank.panel("flap").polygon}
+        for path, blank in twin.blanks.items()
+        if path.endswith("/strip")
+    }
     assert corners["one/near/strip"] == corners["other/far/strip"]
     assert corners["one/far/strip"] == corners["other/near/strip"]
     assert corners["one/near/strip"] != corners["one/far/strip"]

@@ -50,8 +50,9 @@ def test_on_the_back_left_and_right_are_those_seen_then():
 
 def test_two_panels_joined_by_three_sides_make_a_pocket_too():
     blanks = "page: {width: 80 mm, height: 100 mm}\npatch: {width: 60 mm, height: 70 mm}"
-    steps = ["{join: patch, onto: page, meet: {left: {from: left, by: 10 mm}, tail: tail}, along: [left, tail, right], makes: slot}"]
-    slot = made(GLUE + with_steps(blanks, *steps)).pockets["slot"]
+    meet = "meet: {left: {from: left, by: 10 mm}, tail: tail}"
+    step = f"{{join: patch, onto: page, {meet}, along: [left, tail, right], makes: slot}}"
+    slot = made(GLUE + with_steps(blanks, step)).pockets["slot"]
     assert (set(slot.closed), set(slot.open)) == ({"left", "tail", "right"}, {"head"})
     # 60 - 2 * 9 wide; from the head of the page (100) to 9 above the tail
     assert (slot.room_width, slot.room_height) == pytest.approx((42, 91))

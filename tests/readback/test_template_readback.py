@@ -1,10 +1,10 @@
 """The written file read back as geometry: the true one passes, every planted fault is found."""
 
 import io
-from dataclasses import replace
 
 import pdfplumber
 import pytest
+from msgspec.structs import replace
 
 from creasewright.booklet.drawing import Bookmark, Document, FormUse, Group, Mark, Shape, Tagged
 from creasewright.booklet.tiling.tile_templates import tile_templates

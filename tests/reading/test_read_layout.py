@@ -71,7 +71,7 @@ def test_a_text_template_knows_the_line_it_stands_in(layout: PageLayout) -> None
 
 
 def test_a_section_may_be_switched_off() -> None:
-    layout = layout_from_text(changed("title: Steps}", "title: Steps, on: no}"), "pack.yaml")
+    layout = layout_from_text(changed("title: What it takes\n", "title: What it takes\n    on: no\n"), "pack.yaml")
     assert "steps" in [section.key for section in layout.sections]
     assert "steps" not in [section.key for section in layout.sections_on]
 
@@ -91,7 +91,7 @@ def test_a_section_may_be_switched_off() -> None:
         ("dash: [5.2, 2.6]", "dash: [5.2]", "`dash` of 1 numbers does not end in a gap; write dash and gap in turn, in pairs"),
         ("section: cut list", "section: cutlist", "`cutlist` is not a section; did you mean `cut list`?"),
         ("section: cut list", "section: cover", "section `cover` is listed twice; keep one of the two"),
-        ("title: Steps}", "title: Steps, on: maybe}", "`maybe` for `on` is not yes or no"),
+        ("title: What it takes\n", "title: What it takes\n    on: maybe\n", "`maybe` for `on` is not yes or no"),
         ("content to: 262", "content to: 275", "the content of page `letter` runs from 36 to 275 of 279.4 mm; leave 40 mm"),
     ],
 )

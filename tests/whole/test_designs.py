@@ -103,7 +103,7 @@ def test_a_formula_reaches_nothing_but_numbers_and_names():
 
 def test_the_folio_is_cut_as_four_strips_of_two_hands_and_four_cards():
     found = worked(next(path for path in DESIGNS if path.stem == "seed-swap-folio"), "mm")
-    # two blocks, the second mirrored, each with a strip of either hand and two cards; then connector and mat, in the design's order
+    # two blocks, the second mirrored, each with a strip of either hand and two cards; in the order of the design
     assert [(piece.names[0], piece.count) for piece in found.pieces] == [
         ("left strip", 2), ("right strip", 2), ("connector", 1), ("cover mat", 1), ("seed card", 4)
     ]  # fmt: skip

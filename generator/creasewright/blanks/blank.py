@@ -8,37 +8,33 @@ ScorePiece  the part of a score between two neighbouring panels; what folds
 Panel       a region that no score or slit crosses; it moves as one rigid piece
 """
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from creasewright.geometry.outline import Outline, Polygon
 from creasewright.geometry.point import Number, Point
 from creasewright.problems import Where
 
 
-@dataclass(frozen=True)
-class Score:
+class Score(Struct, frozen=True):
     name: str
     start: Point
     end: Point
 
 
-@dataclass(frozen=True)
-class Slit:
+class Slit(Struct, frozen=True):
     name: str
     start: Point
     end: Point
 
 
-@dataclass(frozen=True)
-class Hole:
+class Hole(Struct, frozen=True):
     name: str
     centre: Point
     across: Number
     """Diameter, mm."""
 
 
-@dataclass(frozen=True)
-class Panel:
+class Panel(Struct, frozen=True):
     name: str
     outline: Outline
     polygon: Polygon
@@ -47,8 +43,7 @@ class Panel:
     """mm², holes not taken off."""
 
 
-@dataclass(frozen=True)
-class ScorePiece:
+class ScorePiece(Struct, frozen=True):
     name: str
     """Unique in the blank: the score's own name where it has one piece, else `score 1`, `score 2` …
 
@@ -62,8 +57,7 @@ class ScorePiece:
     second: str
 
 
-@dataclass(frozen=True)
-class Band:
+class Band(Struct, frozen=True):
     """A strip of the blank from one side to the other that the author named; panels may be called differently."""
 
     name: str
@@ -73,8 +67,7 @@ class Band:
     end: Number
 
 
-@dataclass(frozen=True)
-class Cutout:
+class Cutout(Struct, frozen=True):
     """An operation that is cut by a reusable template (a corner cut, a rounded edge, a notch)."""
 
     template: str
@@ -84,8 +77,7 @@ class Cutout:
     """The panel that it shapes; the template is this panel's outline."""
 
 
-@dataclass(frozen=True)
-class LikeSource:
+class LikeSource(Struct, frozen=True):
     """A blank made from the outline of another's panels; put onto those it needs no place.
 
     `to_source` maps this blank's points to the source blank's: (a, b, c, d, e, f) with x' = a x + c y + e, y' = b x + d y + f.
@@ -98,8 +90,7 @@ class LikeSource:
     """`front` or `back` of the source."""
 
 
-@dataclass(frozen=True)
-class Blank:
+class Blank(Struct, frozen=True):
     name: str
     paper: str
     where: Where

@@ -1,7 +1,8 @@
 """Corners of the outline cut off or rounded. `all` is every corner that stands out; a corner named by itself goes before it."""
 
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from creasewright.blanks.compass import CORNERS, point_in
 from creasewright.blanks.draft import CutMark, Draft

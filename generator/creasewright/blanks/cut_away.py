@@ -1,7 +1,8 @@
 """What lies beyond both of two crossing scores, seen from the centre, cut away."""
 
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from creasewright.blanks.draft import Draft, Run
 from creasewright.blanks.faults import Faults, listed

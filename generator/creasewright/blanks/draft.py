@@ -1,7 +1,8 @@
 """A blank while it is being shaped: what one stage hands to the next."""
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from creasewright.blanks.blank import Band, Hole, LikeSource, Slit
 from creasewright.geometry.edges import Box
@@ -11,8 +12,7 @@ from creasewright.geometry.point import Number, Point
 ORIGIN = Point(Fraction(0), Fraction(0))
 
 
-@dataclass(frozen=True)
-class Region:
+class Region(Struct, frozen=True):
     """Where a panel gets its name: a band, a cell, a flap, the base."""
 
     name: str
@@ -20,8 +20,7 @@ class Region:
     polygon: Polygon
 
 
-@dataclass(frozen=True)
-class Run:
+class Run(Struct, frozen=True):
     """A straight piece of a score or slit, before the outline and its neighbours bound it."""
 
     name: str
@@ -31,8 +30,7 @@ class Run:
     """Written by two points: an end that rests on nothing runs on to the outline."""
 
 
-@dataclass(frozen=True)
-class CutMark:
+class CutMark(Struct, frozen=True):
     """What a reusable template cuts, and a point on the cut."""
 
     template: str
@@ -40,8 +38,7 @@ class CutMark:
     at: Point
 
 
-@dataclass(frozen=True)
-class Draft:
+class Draft(Struct, frozen=True):
     width: Number
     height: Number
     outline: Outline

@@ -1,7 +1,8 @@
 """Edges bent to an arc, and notches."""
 
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from creasewright.blanks.compass import SIDES, side_of
 from creasewright.blanks.draft import CutMark, Draft

@@ -1,8 +1,9 @@
 """A base or a flap as it stands: its corners, which of its edges a word means, and the flap that grows from an edge."""
 
-from dataclasses import dataclass, field
 from fractions import Fraction
 from math import cos, pi, radians, sin, tan
+
+from msgspec import Struct, field
 
 from creasewright.blanks.compass import DIRECTIONS, SIDES
 from creasewright.geometry.outline import Line
@@ -15,8 +16,7 @@ FAR = 1
 SEAM = 3
 
 
-@dataclass
-class Part:
+class Part(Struct):
     """One region of the net. Corners run clockwise; edge i goes from corner i to the next."""
 
     name: str

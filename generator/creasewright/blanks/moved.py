@@ -1,6 +1,6 @@
 """A finished blank shifted in its own frame."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from creasewright.blanks.blank import Band, Blank, Panel
 from creasewright.geometry.outline import Outline, flattened

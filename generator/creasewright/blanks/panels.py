@@ -3,7 +3,8 @@
 A panel is a face of the arrangement; a score piece is what of a score lies between the same two panels.
 """
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from creasewright.blanks.blank import Score, ScorePiece
 from creasewright.blanks.draft import Draft, Run
@@ -21,8 +22,7 @@ OUTLINE, SLIT, SCORE = 0, 1, 2
 """Where two lie on each other: an edge before a slit, a slit before a score."""
 
 
-@dataclass(frozen=True)
-class Piece:
+class Piece(Struct, frozen=True):
     """Of a score, between two faces by number."""
 
     score: str
@@ -31,8 +31,7 @@ class Piece:
     faces: tuple[int, int]
 
 
-@dataclass(frozen=True)
-class Faces:
+class Faces(Struct, frozen=True):
     """What the lines make of the blank. Faces in order from head to tail, then left to right."""
 
     outlines: tuple[Outline, ...]

@@ -4,8 +4,9 @@ First the formulas, then the shape, then its changes in the order of the languag
 holes, slits), then scores and panels. All faults of a stage come at once.
 """
 
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from creasewright.blanks.bands import band_draft, half_caliper
 from creasewright.blanks.blank import Blank, Cutout, Panel

@@ -1,6 +1,6 @@
 """Slits and holes, and scores bounded by outline and slits."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from creasewright.blanks.blank import Hole, Slit
 from creasewright.blanks.draft import Draft, Run

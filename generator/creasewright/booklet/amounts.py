@@ -8,11 +8,12 @@ Things      what is bought and goes inside
 import re
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from math import ceil
 from typing import TypeVar
+
+from msgspec import Struct
 
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.worked import Worked
@@ -27,8 +28,7 @@ Size = tuple[Fraction, Fraction]
 Kind = TypeVar("Kind")
 
 
-@dataclass(frozen=True)
-class MaterialUse:
+class MaterialUse(Struct, frozen=True):
     """What one maker uses of a material."""
 
     name: str
@@ -50,7 +50,8 @@ def material_uses(worked: Worked) -> tuple[MaterialUse, ...]:
         glue = [each for each in state.glue if each.material == material.name] if state else []
         ties = [each.girth + each.extra for each in state.closures if each.material == material.name] if state else []
         if glue or ties:
-            found.append(MaterialUse(material.name, *_adhesive(glue, worked), tuple(_counted(tie_length(t, worked.system) for t in ties))))
+            lengths = _counted(tie_length(tie, worked.system) for tie in ties)
+            found.append(MaterialUse(material.name, *_adhesive(glue, worked), tuple(lengths)))
     return tuple(found)
 
 

@@ -3,13 +3,12 @@
 The origin of a block's items is its top left corner at the left end of the measure; mm, y down.
 """
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from creasewright.booklet.drawing import Bookmark, Item
 
 
-@dataclass(frozen=True)
-class Block:
+class Block(Struct, frozen=True):
     height: float
     items: tuple[Item, ...]
     keep_with_next: bool = False

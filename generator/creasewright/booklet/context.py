@@ -1,6 +1,6 @@
 """What every section of a pack is made from. A section file has one function `build(context) -> Section | None` (None: nothing to show)."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from creasewright.booklet.text_ruler import TextRuler
 from creasewright.cutting.plan import PaperPlan
@@ -10,8 +10,7 @@ from creasewright.reading.page_layout import PageLayout, PageSize, SectionLayout
 from creasewright.reading.settings import Tools
 
 
-@dataclass(frozen=True)
-class PackContext:
+class PackContext(Struct, frozen=True):
     worked: Worked
     plans: tuple[PaperPlan, ...]
     """One for each paper that has pieces; `Piece.key` in them is the letter."""

@@ -1,8 +1,9 @@
 """The numbered discs of a sheet plan's cuts, and where each stands. mm on the page, from the sheet's head-left corner."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from math import hypot
+
+from msgspec import Struct
 
 from creasewright.booklet.diagrams.boxes import Box, box_about, circle, polyline, segment_meets
 from creasewright.booklet.diagrams.scene import Spot
@@ -19,13 +20,12 @@ BEND = 0.9
 """How far out of the sheet a line bends towards a disc that makes way for another."""
 ASIDE = (0.0, *(sign * 0.9 * k for k in range(1, 8) for sign in (1, -1)))
 """mm that a disc may make way."""
-STEP = 1.8
-"""mm along a line from one place to the next."""
+STEP, MOST_ON_LINE = 1.8, 60
+"""mm along a line from one place to the next, and how many of them there are."""
 Segment = tuple[Spot, Spot]
 
 
-@dataclass(frozen=True)
-class DiscPlace:
+class DiscPlace(Struct, frozen=True):
     centre: Spot
     runs_out: bool
     """It stands outside the sheet, and the line runs on to it."""
@@ -62,11 +62,12 @@ def disc(number: int, centre: Spot, layout: PageLayout, ruler: TextRuler) -> tup
     radius = RADIUS * style.size / 9.5
     baseline = centre[1] + ruler.cap_height(style.face, style.size) / 2
     run = Run(str(number), style.face, style.size, style.colour)
-    return Shape(circle(centre, radius), None, "INK", role="cut disc"), Words(centre[0], baseline, (run,), "middle", role="cut number")
+    words = Words(centre[0], baseline, (run,), "middle", role="cut number")
+    return Shape(circle(centre, radius), None, "INK", role="cut disc"), words
 
 
 def disc_place(cut: Cut, plan: SheetPlan, scale: float, others: Sequence[Segment], taken: Sequence[Box]) -> DiscPlace:
-    """The first clear place: outside at the entry, outside at the far end, then along the line from the entry on."""
+    """The first clear place: outside at the entry, then on the line or outside at its far end."""
     places = list(_places(cut, plan, scale))
     clear = (place for place in places if _is_clear(place, others, taken))
     return next(clear, places[0])
@@ -89,12 +90,15 @@ def _places(cut: Cut, plan: SheetPlan, scale: float) -> Iterator[DiscPlace]:
     def spot(along: float, aside: float = 0.0) -> Spot:
         return (along, level + aside) if across else (level + aside, along)
 
-    for reached, at_entry, rim, out in ((reaches[0], True, 0.0, -1), (reaches[1], False, whole, 1)):
-        for aside in ASIDE if reached else ():
+    def outside(rim: float, out: int, at_entry: bool) -> Iterator[DiscPlace]:
+        for aside in ASIDE if reaches[0 if at_entry else 1] else ():
             bend = spot(rim + out * BEND) if aside else None
             yield DiscPlace(spot(rim + out * (OUT + RADIUS), aside), True, at_entry, bend)
-    along = start + RADIUS + 1.2
-    while along <= end - RADIUS - 0.6:
-        yield DiscPlace(spot(along), False, True)
-        along += STEP
+
+    on_line = [DiscPlace(spot(start + RADIUS + 1.2 + k * STEP), False, True) for k in range(MOST_ON_LINE)]
+    on_line = [place for place in on_line if place.centre[0 if across else 1] <= end - RADIUS - 0.6]
+    far = list(outside(whole, 1, at_entry=False))
+    yield from outside(0.0, -1, at_entry=True)
+    # a disc at the right would make the picture wider than its half of the page, one at the tail only taller
+    yield from (*on_line, *far) if across else (*far, *on_line)
     yield DiscPlace(spot((start + end) / 2), False, True)

@@ -2,16 +2,16 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 
-from creasewright.cutting.plan import Cut, Offcut, Side, SheetPlan
+from msgspec import Struct
+
+from creasewright.cutting.plan import Cut, Offcut, SheetPlan, Side
 
 RUN = 3
 """So many equal cuts in a row, or more, are told in one row."""
 
 
-@dataclass(frozen=True)
-class CutRow:
+class CutRow(Struct, frozen=True):
     cuts: tuple[Cut, ...]
 
     @property

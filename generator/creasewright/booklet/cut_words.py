@@ -8,7 +8,7 @@ from creasewright.booklet.section_text import section_text
 from creasewright.booklet.sheet_drawing import is_worth_keeping
 from creasewright.booklet.table import Cell, Note, Picture
 from creasewright.booklet.typeset import literal
-from creasewright.cutting.plan import Cut, Side, SheetPlan
+from creasewright.cutting.plan import Cut, SheetPlan, Side
 from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_words
 
 
@@ -28,7 +28,8 @@ def _discs(context: PackContext, row: CutRow) -> Cell:
     if len(row.cuts) == 1:
         return Picture(tuple(items), 2 * radius, 2 * radius, str(row.first.number))
     far = radius + 2 * radius + 2.6
-    items.append(Shape((("M", 2 * radius + 0.6, radius), ("L", far - radius - 0.6, radius)), Pen("INK", 0.9, cap="butt"), role="from to"))
+    stroke = (("M", 2 * radius + 0.6, radius), ("L", far - radius - 0.6, radius))
+    items.append(Shape(stroke, Pen("INK", 0.9, cap="butt"), role="from to"))
     items += disc(row.last.number, (far, radius), context.layout, context.text)
     alt = section_text(context, "from to", first=row.first.number, last=row.last.number)
     return Picture(tuple(items), far + radius, 2 * radius, alt)
@@ -68,7 +69,7 @@ def _side(context: PackContext, side: Side, plan: SheetPlan) -> str:
     if side.kind == "offcut":
         offcut = offcut_at(side, plan)
         keep = offcut is not None and is_worth_keeping(offcut)
-        size = pair_in_words(side.box[2], side.box[3], context.worked.ruler)
+        size = pair_in_words(side.box[2], side.box[3], context.worked.ruler).removesuffix(f" {context.system}")
         return section_text(context, "leftover", keep=keep, size=size)
     if is_finished(side, plan):
         return section_text(context, "piece", letter=side.keys[0])

@@ -4,14 +4,14 @@ Found by comparing the outline with the rectangle it is cut from: what lies betw
 reusable templates; if it is not, the whole outline has to be traced.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
 from math import pi
 
+from msgspec import Struct
+
 from creasewright.blanks.blank import Blank, Cutout
+from creasewright.booklet.kit_templates import needs_template
 from creasewright.fitting.paper_facts import PaperFacts
-from creasewright.fitting.pieces import Piece, shape_of
-from creasewright.fitting.worked import Worked
 from creasewright.geometry.clip import area, difference
 from creasewright.geometry.outline import Polygon, flattened
 from creasewright.geometry.point import Number
@@ -24,14 +24,15 @@ NEAR = 0.01
 CORNERS = ("head-left", "head-right", "tail-right", "tail-left")
 
 
-@dataclass(frozen=True)
-class CuttingWay:
+class CuttingWay(Struct, frozen=True):
     kind: str
     """WHOLE_SHEET, STRAIGHT or TEMPLATE (the outline is traced)."""
     rounded: tuple[tuple[str, Number], ...] = ()
     """Rounded corners by compass word, with radius in mm; of a straight piece only."""
     aids: tuple[Cutout, ...] = ()
     """Shapes cut with a reusable template; of a straight piece only."""
+    marked: bool = False
+    """A straight piece whose fold lines, slits or holes no board guides: its template shows where they are."""
 
     @property
     def corners_alike(self) -> Number | None:
@@ -52,22 +53,13 @@ def cutting_way(blank: Blank, paper: PaperFacts | None) -> CuttingWay:
             return CuttingWay(TEMPLATE)
     if not spare and paper is not None and _is_sheet(blank, paper):
         return CuttingWay(WHOLE_SHEET)
-    return CuttingWay(STRAIGHT, tuple(sorted(rounded, key=lambda one: CORNERS.index(one[0]))), blank.cutouts)
-
-
-def template_needed(worked: Worked) -> bool:
-    """Whether any piece is traced, or shaped with a reusable template."""
-    ways = (cutting_way(piece.blank, worked.papers.get(piece.blank.paper)) for piece in worked.pieces)
-    return any(way.kind == TEMPLATE or way.aids for way in ways)
+    in_order = tuple(sorted(rounded, key=lambda one: CORNERS.index(one[0])))
+    return CuttingWay(STRAIGHT, in_order, blank.cutouts, not blank.cutouts and needs_template(blank))
 
 
 def sides_alike(paper: PaperFacts | None) -> bool:
     """Whether one side of the paper may stand for the other, so that a mirror image is had by turning a piece over."""
     return paper is not None and paper.front == paper.back == "plain" and not paper.sides_differ
-
-
-def is_its_own_mirror(piece: Piece) -> bool:
-    return shape_of(piece.blank) == shape_of(piece.blank, flip=True)
 
 
 def _rectangle(blank: Blank) -> Polygon:

@@ -4,6 +4,7 @@ from creasewright.booklet.context import PackContext
 from creasewright.booklet.cutting_way import TEMPLATE, WHOLE_SHEET, CuttingWay, cutting_way, sides_alike
 from creasewright.booklet.section_text import section_text
 from creasewright.booklet.table import Cell, Note, Part
+from creasewright.booklet.template_pages import pack_templates
 from creasewright.booklet.typeset import literal
 from creasewright.fitting.pieces import Piece
 from creasewright.reading.design import Make
@@ -14,15 +15,19 @@ def how_to_cut(context: PackContext, piece: Piece) -> Cell:
     paper = context.worked.papers.get(piece.blank.paper)
     way = cutting_way(piece.blank, paper)
     first = _first_of_pair(context, piece)
+    own = {letter for template in pack_templates(context) for letter in template.letters}
     if way.kind == WHOLE_SHEET:
         parts: list[Part] = [section_text(context, "whole sheet")]
-    elif way.kind == TEMPLATE and first:
-        key = "turn one over" if sides_alike(paper) else "mirror template"
-        parts = [section_text(context, key, other=f"**{first}**" if key == "turn one over" else first)]
+    elif way.kind == TEMPLATE and first and sides_alike(paper):
+        parts = [section_text(context, "turn one over", other=f"**{first}**")]
+    elif way.kind == TEMPLATE and first and piece.letter not in own:
+        parts = [section_text(context, "mirror template", other=first)]
     elif way.kind == TEMPLATE:
         parts = [section_text(context, "template", letter=piece.letter)]
     else:
         parts = [section_text(context, "straight"), *_shapes(context, way, turned=bool(first)), *_rounding(context, way)]
+        if way.marked:
+            parts.append(Note(section_text(context, "marked", letter=piece.letter)))
     return (*parts, *_openings(context, piece))
 
 
@@ -55,8 +60,8 @@ def _rounding(context: PackContext, way: CuttingWay) -> list[Part]:
     found: list[Part] = []
     for radius in radii:
         corners = [context.word(corner) for corner, its in way.rounded if its == radius]
-        said = ", ".join(corners)
-        found.append(Note(section_text(context, "round some", corners=said, several=len(corners) > 1, radius=mark_in_words(radius, ruler).text)))
+        values = {"corners": ", ".join(corners), "several": len(corners) > 1, "radius": mark_in_words(radius, ruler).text}
+        found.append(Note(section_text(context, "round some", **values)))
     return found
 
 

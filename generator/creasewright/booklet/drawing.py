@@ -10,16 +10,16 @@ Mark     items that are layout only (rules, frames, ornaments): artifacts of the
 Colours are names of the palette in the page layout (`INK`, `ACC`, `paper 1 front` ...), never values.
 """
 
-from dataclasses import dataclass
 from typing import Any
+
+from msgspec import Struct
 
 Command = tuple[Any, ...]
 """("M", x, y), ("L", x, y), ("C", x1, y1, x2, y2, x, y) or ("Z",)."""
 Path = tuple[Command, ...]
 
 
-@dataclass(frozen=True)
-class Pen:
+class Pen(Struct, frozen=True):
     colour: str = "INK"
     width: float = 0.65
     """pt"""
@@ -29,8 +29,7 @@ class Pen:
     """`round` or `butt`."""
 
 
-@dataclass(frozen=True)
-class Shape:
+class Shape(Struct, frozen=True):
     path: Path
     pen: Pen | None = None
     fill: str | None = None
@@ -39,8 +38,7 @@ class Shape:
     """What it stands for, for tests and read-back: `outline of left strip`, `score page/centre of left strip`, `check square` …"""
 
 
-@dataclass(frozen=True)
-class Run:
+class Run(Struct, frozen=True):
     text: str
     face: str = "Regular"
     """`Regular`, `Bold`, `Italic`, `BoldItalic`, `Black`."""
@@ -49,8 +47,7 @@ class Run:
     colour: str = "INK"
 
 
-@dataclass(frozen=True)
-class Words:
+class Words(Struct, frozen=True):
     """One line. In a run, digits ⁄ digits (U+2044, `3⁄16`) are set as a true fraction; a whole number before one is
     parted from it by U+2064 (invisible plus): `4\u20643⁄16 in`. Text never holds a fraction written with a plain slash."""
 
@@ -65,8 +62,7 @@ class Words:
     """`measure`, `label`, `tag`, `text` …: for the collision test."""
 
 
-@dataclass(frozen=True)
-class Group:
+class Group(Struct, frozen=True):
     items: tuple["Item", ...]
     dx: float = 0.0
     dy: float = 0.0
@@ -74,8 +70,7 @@ class Group:
     role: str = ""
 
 
-@dataclass(frozen=True)
-class FormUse:
+class FormUse(Struct, frozen=True):
     """The form `name` of the document, its origin at (dx, dy), seen only through `clip` (page coordinates)."""
 
     name: str
@@ -84,8 +79,7 @@ class FormUse:
     clip: Path
 
 
-@dataclass(frozen=True)
-class Tagged:
+class Tagged(Struct, frozen=True):
     """`kind` is a standard structure type of ISO 32000: H1, H2, P, L, LI, Lbl, LBody, Table, TR, TH, TD, Figure, Link."""
 
     kind: str
@@ -97,16 +91,14 @@ class Tagged:
     """Key of the bookmark that a click here goes to; the items' extent is the place to click."""
 
 
-@dataclass(frozen=True)
-class Mark:
+class Mark(Struct, frozen=True):
     items: tuple["Item", ...]
 
 
 Item = Shape | Words | Group | FormUse | Tagged | Mark
 
 
-@dataclass(frozen=True)
-class Bookmark:
+class Bookmark(Struct, frozen=True):
     """An outline entry that leads to this page."""
 
     key: str
@@ -114,8 +106,7 @@ class Bookmark:
     level: int = 0
 
 
-@dataclass(frozen=True)
-class Page:
+class Page(Struct, frozen=True):
     width: float
     height: float
     items: tuple[Item, ...]
@@ -124,8 +115,7 @@ class Page:
     bookmarks: tuple[Bookmark, ...] = ()
 
 
-@dataclass(frozen=True)
-class Form:
+class Form(Struct, frozen=True):
     """Drawn once in the file, used on several pages (a full-size template that is tiled)."""
 
     name: str
@@ -134,8 +124,7 @@ class Form:
     items: tuple[Item, ...]
 
 
-@dataclass(frozen=True)
-class Document:
+class Document(Struct, frozen=True):
     title: str
     author: str
     subject: str

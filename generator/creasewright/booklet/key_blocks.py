@@ -1,4 +1,4 @@
-"""The key of marks as blocks: lines, papers, actions and how to read a drawing; only what the pack uses, three to a row."""
+"""The key of marks as blocks: lines, papers, actions and how to read a drawing; only what the pack uses, a few to a row."""
 
 from collections.abc import Sequence
 
@@ -16,8 +16,8 @@ from creasewright.booklet.text_blocks import group_head
 from creasewright.booklet.typeset import literal, paragraph
 from creasewright.units.ruler import mark_in_words
 
-IN_A_ROW = 3
-PATCH = (30.0, 11.0)
+IN_A_ROW = {"lines": 3, "papers": 4, "do this": 4, "reading": 4}
+PATCH = (30.0, 12.0)
 """Width and height of a paper's patch, mm."""
 GAP, ROW_GAP = 1.6, 4.0
 """mm between a mark and its words, and above a row."""
@@ -36,7 +36,7 @@ def key_blocks(context: PackContext, used: frozenset[str]) -> tuple[Block, ...]:
     for name, entries in groups:
         if entries:
             head = group_head(section_text(context, f"key {name}"), context.layout, context.page.measure, context.text)
-            blocks += [head, *_rows(context, entries)]
+            blocks += [head, *_rows(context, entries, _in_a_row(context, name))]
     return tuple(blocks)
 
 
@@ -64,21 +64,26 @@ def _papers(context: PackContext) -> list[Entry]:
     return found
 
 
-def _rows(context: PackContext, entries: Sequence[Entry]) -> list[Block]:
-    return [_row(context, entries[k : k + IN_A_ROW]) for k in range(0, len(entries), IN_A_ROW)]
+def _in_a_row(context: PackContext, group: str) -> int:
+    """Fewer on a narrow page."""
+    return max(2, IN_A_ROW[group] - (1 if context.page.columns < 6 else 0))
 
 
-def _row(context: PackContext, entries: Sequence[Entry]) -> Block:
+def _rows(context: PackContext, entries: Sequence[Entry], most: int) -> list[Block]:
+    return [_row(context, entries[k : k + most], most) for k in range(0, len(entries), most)]
+
+
+def _row(context: PackContext, entries: Sequence[Entry], most: int) -> Block:
     """Marks stand on one level, their words begin on one line."""
     page = context.page
-    wide = (page.measure - (IN_A_ROW - 1) * page.gutter) / IN_A_ROW
+    wide = (page.measure - (most - 1) * page.gutter) / most
     tallest = max(mark.height for mark, _ in entries)
     items: list[Item] = []
     height = 0.0
     for k, (mark, said) in enumerate(entries):
         left = k * (wide + page.gutter)
         lines, high = paragraph(said, left, tallest + GAP, wide, context.text, context.layout.types["text"])
-        drawn = Group(mark.items, left, tallest - mark.height - (tallest - mark.height) / 2)
+        drawn = Group(mark.items, left, (tallest - mark.height) / 2)
         items += [Tagged("Figure", (drawn,), alt=said), Tagged("P", lines)]
         height = max(height, tallest + GAP + high)
     return Block(height, tuple(items), space_before=ROW_GAP)

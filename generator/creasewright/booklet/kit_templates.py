@@ -2,12 +2,12 @@
 
 from creasewright.blanks.blank import Blank
 from creasewright.booklet.context import PackContext
-from creasewright.booklet.step_words import side_words
 from creasewright.booklet.section_text import sentence
+from creasewright.booklet.step_words import side_words
 from creasewright.booklet.tiling.inner_point import inner_point
 from creasewright.booklet.tiling.template import PrintArrow, Template, TemplateFacts, from_blank
 from creasewright.fitting.pieces import Piece
-from creasewright.fitting.seen_faces import sheet_up, seen_turn
+from creasewright.fitting.seen_faces import seen_turn, sheet_up
 from creasewright.geometry.edges import box_of
 from creasewright.geometry.outline import Line, Outline, flattened
 from creasewright.geometry.plane_transform import shift

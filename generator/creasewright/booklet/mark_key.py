@@ -9,8 +9,8 @@ from creasewright.booklet.diagrams.dimension_line import BEYOND, DimensionLine, 
 from creasewright.booklet.diagrams.fold_arrow import fold_arrow, fold_curve
 from creasewright.booklet.diagrams.glue_hatch import glue_area
 from creasewright.booklet.diagrams.line_code import line_shape
-from creasewright.booklet.diagrams.piece_tag import piece_tag, tag_side
 from creasewright.booklet.diagrams.picture_style import PictureStyle
+from creasewright.booklet.diagrams.piece_tag import piece_tag, tag_side
 from creasewright.booklet.diagrams.scene import Spot
 from creasewright.booklet.diagrams.slide_arrow import WIDE, slide_arrow
 from creasewright.booklet.drawing import Group, Item, Pen, Run, Shape, Words
@@ -55,7 +55,8 @@ class MarkKey:
 
     def crease(self) -> ActionMark:
         middle = LINE_HEIGHT / 2
-        items: list[Item] = [_line(((x, 0.3), (x, LINE_HEIGHT - 0.3)), Pen("INK", 0.9 * self.style.weight)) for x in (0.3, LONG - 0.3)]
+        pen = Pen("INK", 0.9 * self.style.weight)
+        items: list[Item] = [_line(((x, 0.3), (x, LINE_HEIGHT - 0.3)), pen) for x in (0.3, LONG - 0.3)]
         shape = line_shape("crease", ((0.3, middle), (LONG - 0.3, middle)), self.style)
         return ActionMark((*items, *((shape,) if shape else ())), LONG, LINE_HEIGHT)
 

@@ -1,4 +1,4 @@
-"""Which marks a pack draws: found in its steps, its score lines and its sheet plans, so that the key explains these and no others."""
+"""Which marks a pack draws: found in its steps, fold lines and sheet plans, so that the key explains these and no others."""
 
 from collections.abc import Iterator
 
@@ -10,8 +10,8 @@ from creasewright.joining.mirrored_runs import mirrored_runs
 
 LINES = ("edge", "valley", "mountain", "fold line", "crease", "hidden", "sheet cut")
 ACTIONS = (
-    "front", "behind", "fold and open", "open", "lift", "tuck", "turn over page", "turn over pad", "turn", "slide", "press", "repeat",
-    "glue", "scale",
+    "front", "behind", "fold and open", "open", "lift", "tuck", "turn over page", "turn over pad", "turn", "slide", "press",
+    "repeat", "glue", "scale",
 )  # fmt: skip
 READING = ("tag", "cut number", "measure", "datum")
 _OF_EDGE = {"valley": "valley", "mountain": "mountain", "score": "fold line", "crease": "crease"}

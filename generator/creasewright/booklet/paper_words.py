@@ -24,8 +24,8 @@ def sheet_weight(context: PackContext, paper: PaperFacts) -> str:
 
 
 def paper_values(context: PackContext, paper: PaperFacts) -> dict[str, object]:
-    """`name`, `sheet`, `front`, `back` (in the reader's words), `alike` (no side can be told from the other), `differ` (equal words,
-    but the sides look different), `weight`, `thick`, `core`; the last three empty where they are not known."""
+    """`name`, `sheet`, `front`, `back` (in the reader's words), `alike` (no side can be told from the other), `differ` (equal
+    words, but the sides look different), `weight`, `thick`, `core`; the last three empty where they are not known."""
     same = paper.front == paper.back
     return {
         "name": literal(paper.called),

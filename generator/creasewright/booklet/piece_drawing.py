@@ -4,7 +4,8 @@ Fold lines look as they fold, seen from the front: valley, mountain, or a thin l
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from creasewright.blanks.blank import Blank, ScorePiece
 from creasewright.booklet.diagrams.boxes import Box, circle, polyline
@@ -26,8 +27,7 @@ PRINTS = ("one-way", "two-way", "all-over")
 SILENT_ROOM = 1000.0
 
 
-@dataclass(frozen=True)
-class PieceDrawing:
+class PieceDrawing(Struct, frozen=True):
     items: tuple[Item, ...]
     width: float
     height: float
@@ -56,7 +56,7 @@ def _place(piece: ScorePiece) -> tuple[float, float]:
 
 
 def front_motif(paper: PaperFacts, turn: int) -> Motif | None:
-    """The front's print of a blank turned `turn` clockwise on its sheet, in the blank's own frame; None where the front is bare."""
+    """The front's print of a blank turned `turn` clockwise on its sheet, in the blank's own frame; None: the front is bare."""
     if paper.front not in PRINTS:
         return None
     ux, uy, _ = sheet_up(paper, "front", turn)
@@ -73,7 +73,7 @@ def piece_drawing(
     style: PictureStyle = NORMAL,
     clear: Box | None = None,
 ) -> PieceDrawing:
-    """`scale`: page mm for a mm of the piece; `looks`: of each score piece (one left out is a thin line); `clear`: where no motif goes."""
+    """`scale`: page mm for a mm of the piece; `looks`: of each score piece (left out: a thin line); `clear`: no motifs there."""
     ring = tuple((x * scale, y * scale) for x, y in flattened(blank.outline.edges))
     wide, high = float(blank.width) * scale, float(blank.height) * scale
     holes = [circle(_spot(h.centre.x, h.centre.y, scale), float(h.across) * scale / 2) for h in blank.holes]

@@ -1,21 +1,19 @@
 """A section of a pack as the pages take it: blocks to be stacked, or sheets that are whole pages already."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from creasewright.booklet.block import Block
 from creasewright.booklet.drawing import Bookmark, Item
 
 
-@dataclass(frozen=True)
-class Sheet:
+class Sheet(Struct, frozen=True):
     """A page laid out whole, furniture and number as well: a cover, a template page. mm of the page, y down."""
 
     items: tuple[Item, ...]
     bookmarks: tuple[Bookmark, ...] = ()
 
 
-@dataclass(frozen=True)
-class Section:
+class Section(Struct, frozen=True):
     key: str
     """Also the bookmark of its first page."""
     title: str

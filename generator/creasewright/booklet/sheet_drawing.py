@@ -5,7 +5,8 @@ A cut's number stands outside the sheet where its part reaches the rim, else on 
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from creasewright.booklet.cut_numbers import RADIUS, cut_line, disc, disc_place, drawn_line
 from creasewright.booklet.diagrams.boxes import Box, box_of, polyline
@@ -13,7 +14,7 @@ from creasewright.booklet.diagrams.line_code import WIDTHS
 from creasewright.booklet.diagrams.motifs import motif_shape
 from creasewright.booklet.diagrams.picture_style import POINT, PictureStyle
 from creasewright.booklet.diagrams.room import Room
-from creasewright.booklet.diagrams.scene import Motif, Polygon2
+from creasewright.booklet.diagrams.scene import Polygon2
 from creasewright.booklet.drawing import Group, Item, Pen, Shape
 from creasewright.booklet.piece_drawing import front_motif
 from creasewright.booklet.rules import pen_of
@@ -30,8 +31,7 @@ INK = 0.3
 """mm: half the widest line at the rim of the picture."""
 
 
-@dataclass(frozen=True)
-class SheetWords:
+class SheetWords(Struct, frozen=True):
     size: Callable[[Placement | Offcut], str]
     """Width and height of a part as it lies."""
     keep: str
@@ -41,8 +41,7 @@ class SheetWords:
     """What the strip lost there is called, where it is more than a rough edge."""
 
 
-@dataclass(frozen=True)
-class SheetPicture:
+class SheetPicture(Struct, frozen=True):
     items: tuple[Item, ...]
     width: float
     height: float
@@ -75,7 +74,8 @@ def sheet_picture(
     for offcut in plan.offcuts:
         if is_worth_keeping(offcut):
             labels += leftover_label(words.keep, words.size(offcut), _box(offcut, scale), room, layout, ruler)
-    labels += edge_name(words.head_strip, sheet, -1, room, layout, ruler) + edge_name(words.tail_strip, sheet, 1, room, layout, ruler)
+    for name, side in ((words.head_strip, -1), (words.tail_strip, 1)):
+        labels += edge_name(name, sheet, side, room, layout, ruler)
     rim = Shape(polyline(sheet, closed=True), Pen("INK", WIDTHS["cut"] * style.weight), role="sheet rim")
     items = (*ground, *_prints(plan, paper, scale, room, style), rim, *lines, *discs, *labels)
     extent = (room.extent or box_of(sheet)).grown(INK)
@@ -113,19 +113,18 @@ def _cuts(
         room.take_line(segments[k])
         room.take_line((segments[k][0 if place.at_entry else 1], *((place.bend,) if place.bend else ()), place.centre))
         room.take_box(box_of((place.centre,)).grown(RADIUS))
-    room.ink(box_of([spot for line in segments for spot in line] or [(0.0, 0.0)]).grown(layout.lines["sheet cut"].width * POINT / 2))
+    ends = [spot for line in segments for spot in line] or [(0.0, 0.0)]
+    room.ink(box_of(ends).grown(pen.width * POINT / 2))
     return items, discs
 
 
 def _prints(plan: SheetPlan, paper: PaperFacts, scale: float, room: Room, style: PictureStyle) -> list[Item]:
     """The sheet's print on its pieces, on one lattice for the whole sheet."""
     motif = front_motif(paper, 0)
-    found = [_print(motif, _ring((p.x, p.y, p.width, p.height), scale), scale, room, style) for p in plan.placements] if motif else []
-    return [item for item in found if item]
-
-
-def _print(motif: Motif, ring: Polygon2, scale: float, room: Room, style: PictureStyle) -> Item | None:
-    return motif_shape(motif, (ring,), scale, room, style)
+    if motif is None:
+        return []
+    rings = [_ring((p.x, p.y, p.width, p.height), scale) for p in plan.placements]
+    return [shape for ring in rings if (shape := motif_shape(motif, (ring,), scale, room, style))]
 
 
 def _ring(box: tuple[Number, Number, Number, Number], scale: float) -> Polygon2:

@@ -1,14 +1,13 @@
 """What the parts of an assembly are called and coloured on the page: letters, tones, prints, by part path."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from creasewright.blanks.blank import Blank
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.worked import AssemblyRun, Worked
 
 
-@dataclass(frozen=True)
-class ShownParts:
+class ShownParts(Struct, frozen=True):
     """Looks up a part of one assembly's steps in the finished thing's pieces. `prefix` stands before its paths there."""
 
     worked: Worked

@@ -1,7 +1,8 @@
 """Steps as cells in rows: number, state line, sentence, picture; a cell is as wide as its picture and words need."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from creasewright.booklet.block import Block
 from creasewright.booklet.diagrams.action_marks import action_mark
@@ -30,8 +31,7 @@ ASIDE = 11.0
 """What labels and measures take on one side of a picture, for the choice of scale and width."""
 
 
-@dataclass(frozen=True)
-class StepCell:
+class StepCell(Struct, frozen=True):
     number: str
     """Empty for the picture of a result."""
     text: str
@@ -41,8 +41,7 @@ class StepCell:
     alt: str
 
 
-@dataclass(frozen=True)
-class SizedCell:
+class SizedCell(Struct, frozen=True):
     cell: StepCell
     columns: int
     picture: Picture

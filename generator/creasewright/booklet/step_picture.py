@@ -1,7 +1,9 @@
 """The picture of a step, computed from the states before and after it: what lies there, what moves, where glue goes, what it measures."""
 
-from dataclasses import dataclass, replace
 from math import atan2, degrees
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from creasewright.booklet.diagrams.plan_facets import facet_of, flat_order, lies_flat, plan_facets, seen_spot, view_of
 from creasewright.booklet.diagrams.scene import (
@@ -37,8 +39,7 @@ MOST_ARROWS = 4
 SAME = 0.05
 
 
-@dataclass(frozen=True)
-class StepPicture:
+class StepPicture(Struct, frozen=True):
     """One of `plan` and `space` is given."""
 
     plan: PlanScene | None

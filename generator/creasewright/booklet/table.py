@@ -5,7 +5,9 @@ drawings, one under the other, centred on the row's height. Tagged as Table, TR,
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from creasewright.booklet.block import Block
 from creasewright.booklet.drawing import Group, Item, Mark, Tagged
@@ -20,15 +22,13 @@ ROW_PAD = 2.2
 HEAD_PAD = 1.2
 
 
-@dataclass(frozen=True)
-class Note:
+class Note(Struct, frozen=True):
     """Text in the style of side notes, under the text of its cell."""
 
     text: str
 
 
-@dataclass(frozen=True)
-class Picture:
+class Picture(Struct, frozen=True):
     """A drawing in a cell, its top left corner at (0, 0). Without `alt` it is an ornament."""
 
     items: tuple[Item, ...]
@@ -42,8 +42,7 @@ Cell = Part | tuple[Part, ...]
 """Text may hold `**bold**`, `*italic*` and line ends, each of which begins a new line."""
 
 
-@dataclass(frozen=True)
-class Column:
+class Column(Struct, frozen=True):
     """`left` from the left end of the measure, mm."""
 
     title: str

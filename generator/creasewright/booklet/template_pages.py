@@ -1,6 +1,6 @@
 """Which templates a pack has and on how many pages they come, told before any page is laid out."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.kit_templates import kit_templates

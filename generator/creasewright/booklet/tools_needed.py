@@ -1,11 +1,12 @@
 """The tools that a pack needs, and what there is to beware of: found in the pieces, the sheet plans and the materials."""
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from creasewright.blanks.blank import Blank
 from creasewright.booklet.amounts import material_uses, things_inside
-from creasewright.booklet.cutting_way import STRAIGHT, TEMPLATE, cutting_way, template_needed
+from creasewright.booklet.cutting_way import STRAIGHT, TEMPLATE, cutting_way
 from creasewright.cutting.plan import PaperPlan
 from creasewright.fitting.worked import Worked
 from creasewright.geometry.outline import Arc
@@ -17,8 +18,7 @@ SMALL_PART = (31.7, 57.1)
 """mm: the cylinder that a part which a small child can swallow fits into: diameter and depth. 16 CFR 1501.4, from memory."""
 
 
-@dataclass(frozen=True)
-class ToolNeeds:
+class ToolNeeds(Struct, frozen=True):
     trimmer: bool
     longest_cut: Fraction
     """mm; 0 without a trimmer."""
@@ -32,7 +32,6 @@ class ToolNeeds:
     punch: tuple[Number, ...]
     """Diameters of holes, mm."""
     needle: bool
-    templates: bool
 
 
 def tool_needs(worked: Worked, plans: tuple[PaperPlan, ...]) -> ToolNeeds:
@@ -40,18 +39,18 @@ def tool_needs(worked: Worked, plans: tuple[PaperPlan, ...]) -> ToolNeeds:
     ways = [(blank, cutting_way(blank, worked.papers.get(blank.paper))) for blank in blanks]
     cuts = [cut.length for plan in plans for sheet in plan.sheets for cut in sheet.cuts]
     traced = [blank for blank, way in ways if way.kind == TEMPLATE]
+    radii: set[Number] = {radius for _, way in ways if way.kind == STRAIGHT for _, radius in way.rounded}
     kinds = {each.kind for each in worked.design.materials if each.name in {use.name for use in material_uses(worked)}}
     return ToolNeeds(
         trimmer=bool(cuts),
         longest_cut=max(cuts, default=Fraction(0)),
         score_board=any(blank.pieces for blank in blanks),
         slanted_folds=any(_has_slanted_fold(blank) for blank in blanks),
-        knife=any(blank.slits for blank in blanks) or bool(traced) or any(way.aids for _, way in ways),
+        knife=bool(traced) or any(blank.slits for blank in blanks) or any(way.aids for _, way in ways),
         scissors=any(isinstance(edge, Arc) for blank in traced for edge in blank.outline.edges),
-        radii=tuple(sorted({radius for _, way in ways if way.kind == STRAIGHT for _, radius in way.rounded}, key=float)),
+        radii=tuple(sorted(radii, key=float)),
         punch=tuple(sorted({hole.across for blank in blanks for hole in blank.holes}, key=float)),
         needle="thread" in kinds,
-        templates=template_needed(worked),
     )
 
 

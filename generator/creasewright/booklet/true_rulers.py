@@ -5,7 +5,7 @@ The level one runs to the right, the upright one down; both begin at 0. mm; the 
 
 from fractions import Fraction
 
-from creasewright.booklet.drawing import Item, Pen, Run, Shape, Words
+from creasewright.booklet.drawing import Command, Item, Path, Pen, Run, Shape, Words
 from creasewright.booklet.text_ruler import TextRuler
 from creasewright.units.quantity import MM_PER_INCH
 
@@ -28,16 +28,16 @@ def true_ruler(ruler: TextRuler, millimetres: int, inches: int, upright: bool) -
     items.append(_ticks(MM_TICKS, Fraction(1), millimetres, -1, upright, f"ruler mm {place}"))
     items.append(_ticks(INCH_TICKS, MM_PER_INCH / 16, inches * 16, 1, upright, f"ruler in {place}"))
     for k in range(0, millimetres + 1, 10):
-        figure = f"{k} mm" if k == millimetres else str(k)
-        items.append(_figure(figure, float(k), -1, ruler, upright))
+        items.append(_figure(str(k), float(k), -1, ruler, upright, heavy=k == millimetres))
     for k in range(inches + 1):
-        figure = f"{k} in" if k == inches else str(k)
-        items.append(_figure(figure, float(k * MM_PER_INCH), 1, ruler, upright))
+        items.append(_figure(str(k), float(k * MM_PER_INCH), 1, ruler, upright, heavy=k == inches))
+    items.append(_figure("mm", 5.0, -1, ruler, upright))
+    items.append(_figure("in", float(MM_PER_INCH / 2), 1, ruler, upright))
     return tuple(items)
 
 
 def _ticks(ticks: tuple[tuple[int, float], ...], step: Fraction, count: int, side: int, upright: bool, role: str) -> Shape:
-    strokes = []
+    strokes: list[Command] = []
     for k in range(count + 1):
         long = next(length for every, length in ticks if k % every == 0)
         at = float(k * step)
@@ -45,17 +45,17 @@ def _ticks(ticks: tuple[tuple[int, float], ...], step: Fraction, count: int, sid
     return Shape(tuple(strokes), TICK, role=role)
 
 
-def _stroke(x0: float, y0: float, x1: float, y1: float, upright: bool) -> tuple[tuple[object, ...], ...]:
+def _stroke(x0: float, y0: float, x1: float, y1: float, upright: bool) -> Path:
     """Along the ruler and across it; the upright one is the level one's mirror image in the diagonal."""
     first, second = ((y0, x0), (y1, x1)) if upright else ((x0, y0), (x1, y1))
     return (("M", *first), ("L", *second))
 
 
-def _figure(text: str, at: float, side: int, ruler: TextRuler, upright: bool) -> Words:
-    """Beyond the longest tick, upright on both rulers; the last one, with its unit, ends at its mark's far side."""
+def _figure(text: str, at: float, side: int, ruler: TextRuler, upright: bool, heavy: bool = False) -> Words:
+    """Beyond the longest tick, upright on both rulers; the last one heavy."""
     high = ruler.cap_height("Regular", SIZE)
     off = 5.3
-    runs = (Run(text, "Bold" if " " in text else "Regular", SIZE),)
+    runs = (Run(text, "Bold" if heavy else "Regular", SIZE),)
     if upright:
         anchor = "end" if side < 0 else "start"
         return Words(side * off, at + high / 2, runs, anchor, role="ruler figure")

@@ -40,7 +40,7 @@ def spine_room(facts: Facts) -> float:
 
 def calipers_known(facts: Facts) -> list[Finding]:
     """Thickness cannot be told where a caliper is missing; it is asked for, never guessed."""
-    found = []
+    found: list[Finding] = []
     if facts.worked.finished is None:
         return found
     used = {blank.paper for blank in facts.worked.finished.state.blanks.values() if blank.paper}

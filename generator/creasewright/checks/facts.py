@@ -1,7 +1,8 @@
 """What every check is given, and how lengths are said in its findings."""
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from creasewright.cutting.demand import Trimmer
 from creasewright.cutting.plan import PaperPlan
@@ -10,19 +11,18 @@ from creasewright.joining.run_step import StepRun
 from creasewright.units.ruler import UP, length_in_words, mark_in_words
 
 
-@dataclass(frozen=True)
-class Facts:
+class Facts(Struct, frozen=True):
     worked: Worked
     plans: tuple[PaperPlan, ...]
     trimmer: Trimmer
 
     def said(self, mm: float | Fraction) -> str:
         """A length as it is, in the pack's units: `0.04 in`, `1.2 mm`."""
-        return length_in_words(abs(mm), self.worked.system)
+        return length_in_words(mm if mm >= 0 else -mm, self.worked.system)
 
     def at_least(self, mm: float | Fraction) -> str:
         """The mark on the maker's ruler that is not below a length."""
-        return mark_in_words(abs(mm), self.worked.ruler, UP).text
+        return mark_in_words(mm if mm >= 0 else -mm, self.worked.ruler, UP).text
 
     def original_runs(self) -> list[tuple[AssemblyRun, StepRun]]:
         """Every step once; a mirrored assembly has the same faults as its original and is left out."""

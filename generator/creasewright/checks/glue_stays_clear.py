@@ -66,7 +66,7 @@ def mouth_strips(state: State, body: Body, pocket: Pocket) -> list[Polygon]:
     shape = polygon_in_view(state, body, pocket.front)
     back = box([polygon_in_view(state, body, pocket.back)])
     middle = (sum(x for x, _ in shape) / len(shape), sum(y for _, y in shape) / len(shape))
-    strips = []
+    strips: list[Polygon] = []
     for start, end in zip(shape, (*shape[1:], shape[0]), strict=True):
         normal = outward(start, end, middle)
         word = compass_word(*normal)

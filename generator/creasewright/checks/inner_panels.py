@@ -11,8 +11,8 @@ from creasewright.folding.fold_once import called
 from creasewright.folding.fold_scores import piece_of
 from creasewright.folding.overlaps import COVERED, overlap_area, seen_corners
 from creasewright.folding.state import PanelKey
-from creasewright.joining.glue_area import lies_on, score_segments
 from creasewright.joining.compass import point_in_view, polygon_in_view
+from creasewright.joining.glue_area import lies_on, score_segments
 from creasewright.joining.run_step import StepRun
 from creasewright.problems import WARNS, Finding
 from creasewright.reading import design

@@ -1,8 +1,9 @@
 """What both commands take from their options and the maker's settings."""
 
 from argparse import Namespace
-from dataclasses import dataclass
 from pathlib import Path
+
+from msgspec import Struct
 
 from creasewright.checked import Checked, checked
 from creasewright.places import design_file
@@ -13,8 +14,7 @@ from creasewright.reading.settings import Tools
 MOST_MAKERS = 3000
 
 
-@dataclass(frozen=True)
-class Given:
+class Given(Struct, frozen=True):
     design: Path
     units: str
     page: str

@@ -1,7 +1,8 @@
 """Which of equally good packings is easiest to cut: each of its sheets cut the best way, then all of them weighed together."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from creasewright.cutting.blocks import blocks_of
 from creasewright.cutting.cut_order import Cost, cost_of, leaves, ordered_cuts
@@ -13,8 +14,7 @@ Arranged = tuple[tuple[Tree, int], ...]
 """Ways to cut a sheet, each with the number of sheets cut so."""
 
 
-@dataclass(frozen=True)
-class Arranger:
+class Arranger(Struct, frozen=True):
     """Arranges patterns on sheets of one kind; the same pattern is worked out once."""
 
     sheet: Sheet

@@ -8,15 +8,15 @@ brings equal settings side by side.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import groupby
+
+from msgspec import Struct
 
 from creasewright.cutting.plan import Direction
 from creasewright.cutting.whole_numbers import Laid
 
 
-@dataclass(frozen=True)
-class Block:
+class Block(Struct, frozen=True):
     """Nested strips, in whole units. A block with no parts is the piece `index`."""
 
     width: int

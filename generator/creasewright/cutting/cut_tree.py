@@ -6,8 +6,9 @@ Leaf      a part that is done: a piece, an offcut, or a strip lost at the sheet'
 The order among knots that do not depend on each other is left open; see `cut_order.py`. Frame: the whole sheet, in whole units.
 """
 
-from dataclasses import dataclass
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from creasewright.cutting.blocks import Block
 from creasewright.cutting.plan import Direction, Edge, SideKind
@@ -22,8 +23,7 @@ class Part(NamedTuple):
     height: int
 
 
-@dataclass(frozen=True)
-class Leaf:
+class Leaf(Struct, frozen=True):
     """A part that needs no more cuts. `index` is the piece's, or -1."""
 
     part: Part
@@ -32,8 +32,7 @@ class Leaf:
     turned: bool = False
 
 
-@dataclass(frozen=True)
-class CutKnot:
+class CutKnot(Struct, frozen=True):
     """One cut. The kept part is the one between `from_edge` and the cut; its width is the setting."""
 
     part: Part

@@ -7,12 +7,12 @@ Trimmer  the cutting tool: one blade, one stop
 All lengths are exact millimetres. Frame of a sheet: origin at its head-left corner, x to the right, y towards the tail.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
 
+from msgspec import Struct
 
-@dataclass(frozen=True)
-class Piece:
+
+class Piece(Struct, frozen=True):
     """A rectangle to cut `count` times. `key` is unique in one call; both sizes are greater than 0."""
 
     key: str
@@ -24,8 +24,7 @@ class Piece:
     """True where neither print nor grain forbids a quarter turn."""
 
 
-@dataclass(frozen=True)
-class Stock:
+class Stock(Struct, frozen=True):
     """Sheets of one paper, all of one size."""
 
     paper: str
@@ -43,8 +42,7 @@ class Stock:
         return self.height - self.usable[1] - self.usable[3]
 
 
-@dataclass(frozen=True)
-class Trimmer:
+class Trimmer(Struct, frozen=True):
     """What the cutting tool can do, in mm."""
 
     longest_cut: Fraction

@@ -4,9 +4,10 @@ All lengths are exact mm. Rectangles are (x, y, width, height) in the frame of t
 the right, y towards the tail. An "across" cut runs from left to right, a "down" cut from head to tail.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct
 
 from creasewright.cutting.demand import Stock
 
@@ -17,8 +18,7 @@ FaultKind = Literal["cut too long", "strip too narrow", "trim too thin"]
 Box = tuple[Fraction, Fraction, Fraction, Fraction]
 
 
-@dataclass(frozen=True)
-class Placement:
+class Placement(Struct, frozen=True):
     """One piece on a sheet. `width` and `height` are as it lies, so exchanged where it is `turned`."""
 
     key: str
@@ -29,8 +29,7 @@ class Placement:
     turned: bool
 
 
-@dataclass(frozen=True)
-class Side:
+class Side(Struct, frozen=True):
     """One of the two parts that a cut gives."""
 
     kind: SideKind
@@ -39,8 +38,7 @@ class Side:
     """Of the pieces still in this part, one entry a piece, in the order of the plan's placements."""
 
 
-@dataclass(frozen=True)
-class Cut:
+class Cut(Struct, frozen=True):
     """One edge-to-edge cut through the part `piece_rect` that is in hand."""
 
     number: int
@@ -64,8 +62,7 @@ class Cut:
         return self.piece_rect[2] if self.direction == "across" else self.piece_rect[3]
 
 
-@dataclass(frozen=True)
-class Offcut:
+class Offcut(Struct, frozen=True):
     """A whole rectangle that is left over. Strips lost at the sheet's margins are not among them."""
 
     x: Fraction
@@ -74,8 +71,7 @@ class Offcut:
     height: Fraction
 
 
-@dataclass(frozen=True)
-class SheetPlan:
+class SheetPlan(Struct, frozen=True):
     """One way to cut up a sheet, done on `count` sheets."""
 
     stock: Stock
@@ -87,8 +83,7 @@ class SheetPlan:
     """Largest first."""
 
 
-@dataclass(frozen=True)
-class TooLarge:
+class TooLarge(Struct, frozen=True):
     """A piece that fits no sheet either way it may lie. It is in no sheet plan."""
 
     key: str
@@ -99,8 +94,7 @@ class TooLarge:
     usable_height: Fraction
 
 
-@dataclass(frozen=True)
-class TrimmerFault:
+class TrimmerFault(Struct, frozen=True):
     """A cut that the trimmer cannot make well."""
 
     kind: FaultKind
@@ -113,8 +107,7 @@ class TrimmerFault:
     limit: Fraction
 
 
-@dataclass(frozen=True)
-class PaperPlan:
+class PaperPlan(Struct, frozen=True):
     """All sheets of one paper."""
 
     paper: str

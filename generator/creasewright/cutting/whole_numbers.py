@@ -5,10 +5,11 @@ its head-left corner is (0, 0).
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
 from math import lcm
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from creasewright.cutting.demand import Piece, Stock, Trimmer
 
@@ -36,8 +37,7 @@ class Laid(NamedTuple):
 Pattern = tuple[Laid, ...]
 
 
-@dataclass(frozen=True)
-class Reach:
+class Reach(Struct, frozen=True):
     """The trimmer's limits in whole numbers."""
 
     longest_cut: int
@@ -45,8 +45,7 @@ class Reach:
     least_trim: int
 
 
-@dataclass(frozen=True)
-class Grid:
+class Grid(Struct, frozen=True):
     """How many whole units one millimetre is."""
 
     per_mm: int

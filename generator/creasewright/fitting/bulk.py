@@ -5,7 +5,7 @@ of every cell of the grid that the panels' extents make, which is exact for pane
 aslant, points 8 mm apart are added.
 """
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from creasewright.folding.heights import foam_between, thickness
 from creasewright.folding.panel_graph import links
@@ -20,8 +20,7 @@ RASTER = 8.0
 FOLDED = 45.0
 
 
-@dataclass(frozen=True)
-class Bulk:
+class Bulk(Struct, frozen=True):
     """mm. `spine` is the side it is hinged at (head, tail, left, right as seen), None where it has none."""
 
     greatest: float
@@ -32,8 +31,7 @@ class Bulk:
     layers_at_fore_edge: tuple[str, ...]
 
 
-@dataclass(frozen=True)
-class Layer:
+class Layer(Struct, frozen=True):
     key: PanelKey
     polygon: Polygon
     box: Box
@@ -91,7 +89,8 @@ def greatest_in(layers: list[Layer], zone: Box) -> tuple[float, tuple[str, ...]]
     ys = {round(v, 3) for la in near for v in (la.box[1], la.box[3])}
     plain = [is_plain(la) for la in near]
     rows = middles(ys, zone[1], zone[3], slanted)
-    best, what = 0.0, ()
+    best = 0.0
+    what: tuple[str, ...] = ()
     for x in middles(xs, zone[0], zone[2], slanted):
         column = [(la, square) for la, square in zip(near, plain, strict=True) if la.box[0] < x < la.box[2]]
         if sum(la.thick for la, _ in column) <= best + 1e-9:

@@ -1,11 +1,11 @@
 """A paper with its numbers worked out: what the engine needs to know of a sheet."""
 
-from dataclasses import dataclass
 from fractions import Fraction
 
+from msgspec import Struct
 
-@dataclass(frozen=True)
-class PaperFacts:
+
+class PaperFacts(Struct, frozen=True):
     """Lengths in mm, exact."""
 
     name: str

@@ -1,7 +1,8 @@
 """The pieces to cut: parts of one shape, paper and print turn share a letter."""
 
-from dataclasses import dataclass
 from string import ascii_uppercase
+
+from msgspec import Struct
 
 from creasewright.blanks.blank import Blank
 from creasewright.fitting.paper_facts import PaperFacts
@@ -9,8 +10,7 @@ from creasewright.folding.state import State
 from creasewright.geometry.outline import flattened
 
 
-@dataclass(frozen=True)
-class Piece:
+class Piece(Struct, frozen=True):
     letter: str
     blank: Blank
     parts: tuple[str, ...]
@@ -39,8 +39,8 @@ def shape_of(blank: Blank, flip: bool = False) -> Shape:
 
     corners = sorted(spot(x, y) for x, y in flattened(blank.outline.edges, 0.05))
     lines = sorted(
-        tuple(sorted((spot(float(p.start.x), float(p.start.y)), spot(float(p.end.x), float(p.end.y)))))
-        for p in (*blank.pieces, *blank.slits)
+        tuple(sorted((spot(float(start.x), float(start.y)), spot(float(end.x), float(end.y)))))
+        for start, end in [(p.start, p.end) for p in blank.pieces] + [(slit.start, slit.end) for slit in blank.slits]
     )
     holes = sorted((spot(float(h.centre.x), float(h.centre.y)), round(float(h.across), 2)) for h in blank.holes)
     return (blank.paper, blank.grain, tuple(corners), tuple(lines), tuple(holes))

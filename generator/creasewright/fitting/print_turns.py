@@ -1,6 +1,6 @@
 """The turn of each blank on its sheet that keeps the wished faces upright, or the faces that cannot be."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from creasewright.blanks.blank import Blank
 from creasewright.fitting.paper_facts import PaperFacts
@@ -11,8 +11,7 @@ from creasewright.geometry.rigid_transform import rotate
 TURNS = (0, 90, 180, 270)
 
 
-@dataclass(frozen=True)
-class Wish:
+class Wish(Struct, frozen=True):
     """A panel that should read upright, in a state and the view of its body there."""
 
     panel: PanelKey
@@ -21,8 +20,7 @@ class Wish:
     body: Body
 
 
-@dataclass(frozen=True)
-class WishResult:
+class WishResult(Struct, frozen=True):
     wish: Wish
     side: str | None
     """The side of the paper that is looked at; None where the panel does not face the reader in that stage."""

@@ -1,21 +1,21 @@
 """Which side of which panel shows, and which way its print runs there."""
 
-from dataclasses import dataclass
 from math import atan2, degrees
 
+from msgspec import Struct
+
+from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.folding.overlaps import flat_frame, seen_polygon
 from creasewright.folding.state import Body, PanelKey, State, front_normal
 from creasewright.geometry.clip import difference, total_area
 from creasewright.geometry.outline import Polygon
 from creasewright.geometry.rigid_transform import Vector, apply, cross, dot, rotate
-from creasewright.fitting.paper_facts import PaperFacts
 
 SHOWS = 20.0
 """Less than this many mm² of a face is a sliver, not a face that shows."""
 
 
-@dataclass(frozen=True)
-class SeenFace:
+class SeenFace(Struct, frozen=True):
     panel: PanelKey
     side: str
     """`front` or `back` of the paper."""

@@ -1,7 +1,8 @@
 """A design worked out: everything the checks, the sheet plans and the pack are made from."""
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from creasewright.blanks.blank import Blank
 from creasewright.fitting.bulk import Bulk
@@ -17,8 +18,7 @@ from creasewright.reading.design import Design
 from creasewright.units.ruler import Ruler
 
 
-@dataclass(frozen=True)
-class MeasureValue:
+class MeasureValue(Struct, frozen=True):
     name: str
     where: Where
     values: tuple[Fraction, ...]
@@ -29,8 +29,7 @@ class MeasureValue:
     about: str
 
 
-@dataclass(frozen=True)
-class AssemblyRun:
+class AssemblyRun(Struct, frozen=True):
     """The steps of an assembly as they went; where `mirrored` is true it is made as their mirror image (`joining.mirrored_runs`)."""
 
     name: str
@@ -44,8 +43,7 @@ class AssemblyRun:
     """How often it is made for one finished thing."""
 
 
-@dataclass(frozen=True)
-class StageFacts:
+class StageFacts(Struct, frozen=True):
     """A state with a name, and what is seen of it."""
 
     name: str
@@ -57,8 +55,7 @@ class StageFacts:
     faces: tuple[SeenFace, ...]
 
 
-@dataclass(frozen=True)
-class Finished:
+class Finished(Struct, frozen=True):
     assembly: str
     state: State
     body: Body
@@ -70,8 +67,7 @@ class Finished:
     bulk: Bulk
 
 
-@dataclass(frozen=True)
-class Worked:
+class Worked(Struct, frozen=True):
     design: Design
     system: str
     ruler: Ruler

@@ -1,7 +1,9 @@
 """One fold: the score pieces on one line turn, one side of the work moves, the other stays."""
 
-from dataclasses import dataclass, replace
 from math import hypot
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from creasewright.blanks.blank import ScorePiece
 from creasewright.folding.overlaps import coverings, flat_frame
@@ -80,8 +82,7 @@ def is_still(motion: Rigid) -> bool:
     return alike(motion, STILL)
 
 
-@dataclass(frozen=True)
-class Swing:
+class Swing(Struct, frozen=True):
     """How the moving side goes: `far` beside the line moves, its middle is at `midway` when half of the turn is made."""
 
     far: PanelKey

@@ -1,6 +1,6 @@
 """Several scores in one step: as single folds, farthest from the staying side first; or all at once where they form a ring."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from creasewright.blanks.blank import ScorePiece
 from creasewright.folding.fold_once import (

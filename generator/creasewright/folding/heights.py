@@ -5,7 +5,7 @@ Mid-planes of the rigid model do not move for it; heights are counted along the 
 the panel that hangs on another plane by a score (else the lowest).
 """
 
-from creasewright.folding.overlaps import COVERED, flat_frame, overlap_area, seen_polygon
+from creasewright.folding.overlaps import flat_frame, overlap, seen_polygon
 from creasewright.folding.panel_graph import links
 from creasewright.folding.state import Body, PanelKey, Stack, State
 
@@ -30,7 +30,7 @@ def heights(state: State, body: Body, stack: Stack) -> Heights:
         low = 0.0
         for below in stack.order[:number]:
             top = found[below][1] + foam.get(frozenset((below, key)), 0.0)
-            if top > low and overlap_area(shapes[key], shapes[below]) > COVERED:
+            if top > low and overlap(shapes[key], shapes[below]):
                 low = top
         found[key] = (low, low + thickness(state, key))
     base = anchor(state, body, stack)

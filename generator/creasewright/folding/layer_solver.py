@@ -13,8 +13,9 @@ The search lays one panel after another into the order so far, nearest first to 
 (NP-hard, M. Bern and B. Hayes 1996), so it stops at a limit.
 """
 
-from dataclasses import dataclass
 from math import hypot
+
+from msgspec import Struct
 
 from creasewright.folding.overlaps import flat_frame, overlap_area, seen_polygon
 from creasewright.folding.panel_graph import Link
@@ -28,8 +29,7 @@ LIMIT = 200_000
 ON_LINE = 1e-3
 
 
-@dataclass(frozen=True)
-class Seam:
+class Seam(Struct, frozen=True):
     """A score piece between two panels of the stack, as seen in the plane.
 
     `above` is the panel that the fold puts on top, None if flat.

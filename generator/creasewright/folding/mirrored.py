@@ -1,7 +1,8 @@
 """An assembly's state as its mirror image, and under a prefix: what a larger assembly takes over as a part."""
 
 from collections.abc import Callable
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from creasewright.blanks.blank import Blank, ScorePiece
 from creasewright.blanks.derived import mirror_image

@@ -46,6 +46,23 @@ def overlap_area(a: Polygon, b: Polygon) -> float:
     return sum(abs(area(piece)) for piece in intersection([a], [b]))
 
 
+def overlap(a: Polygon, b: Polygon) -> bool:
+    """Whether two polygons share more than a sliver. Told by their boxes alone where those share more than both polygons leave free."""
+    box_a, box_b = box_of(a), box_of(b)
+    if not boxes_meet(box_a, box_b):
+        return False
+    wide = min(box_a[2], box_b[2]) - max(box_a[0], box_b[0])
+    high = min(box_a[3], box_b[3]) - max(box_a[1], box_b[1])
+    if wide * high - unfilled(a, box_a) - unfilled(b, box_b) > COVERED:
+        return True
+    return overlap_area(a, b) > COVERED
+
+
+def unfilled(polygon: Polygon, box: tuple[float, float, float, float]) -> float:
+    """mm² of its box that a polygon leaves free."""
+    return (box[2] - box[0]) * (box[3] - box[1]) - abs(area(polygon))
+
+
 def fills(polygon: Polygon, box: tuple[float, float, float, float]) -> bool:
     """Whether a polygon is its own box: four corners straight up and across."""
     return len(polygon) == 4 and all(
@@ -81,7 +98,7 @@ def coverings(
             for key in (panel, other):
                 if key not in shapes:
                     shapes[key] = seen_polygon(state, key, frame)
-            if overlap_area(shapes[panel], shapes[other]) > COVERED and shared(shapes[panel], shapes[other], within) > COVERED:
+            if overlap(shapes[panel], shapes[other]) and shared(shapes[panel], shapes[other], within) > COVERED:
                 yield panel, other
 
 

@@ -1,14 +1,14 @@
 """What hangs on what: panels joined by score pieces and by bonds."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from creasewright.blanks.blank import ScorePiece
 from creasewright.folding.state import Bond, PanelKey, PieceKey, State
 
 
-@dataclass(frozen=True)
-class Link:
+class Link(Struct, frozen=True):
     """An edge of the graph; `piece` or `bond` says which kind."""
 
     first: PanelKey

@@ -10,7 +10,7 @@ Angles: 0 flat, +180 valley with the fronts touching, -180 mountain; boxes stand
 World frame of a body: that of the blank it began with: x right, y to the tail, z down through the sheet.
 """
 
-from dataclasses import dataclass, field
+from msgspec import Struct, field
 
 from creasewright.blanks.blank import Blank
 from creasewright.geometry.outline import Polygon
@@ -20,8 +20,7 @@ PanelKey = tuple[str, str]
 PieceKey = tuple[str, str]
 
 
-@dataclass(frozen=True)
-class Bond:
+class Bond(Struct, frozen=True):
     """`second` sits at `relative` in the frame of `first`: T(second) = T(first) relative."""
 
     first: PanelKey
@@ -35,22 +34,19 @@ class Bond:
     step: int = 0
 
 
-@dataclass(frozen=True)
-class Stack:
+class Stack(Struct, frozen=True):
     normal: Vector
     order: tuple[PanelKey, ...]
 
 
-@dataclass(frozen=True)
-class Body:
+class Body(Struct, frozen=True):
     parts: frozenset[str]
     stacks: tuple[Stack, ...]
     view: Matrix = UNIT
     """World to the maker's view: x right, y towards the maker, z down into the table."""
 
 
-@dataclass(frozen=True)
-class GlueArea:
+class GlueArea(Struct, frozen=True):
     """Where adhesive goes, in the flat frame of the panel that carries it."""
 
     panel: PanelKey
@@ -68,8 +64,7 @@ class GlueArea:
     step: int
 
 
-@dataclass(frozen=True)
-class Pocket:
+class Pocket(Struct, frozen=True):
     name: str
     front: PanelKey
     """The flap that makes it."""
@@ -90,8 +85,7 @@ class Pocket:
     step: int
 
 
-@dataclass(frozen=True)
-class InsertFit:
+class InsertFit(Struct, frozen=True):
     """An insert against its space. Sizes in mm, along the pocket's width and height."""
 
     part: str
@@ -113,8 +107,7 @@ class InsertFit:
     """`wide`, `high`: the ways in which it stands out, where no clearance is needed."""
 
 
-@dataclass(frozen=True)
-class Closure:
+class Closure(Struct, frozen=True):
     """A tie or band round the finished thing."""
 
     verb: str
@@ -128,8 +121,7 @@ class Closure:
     step: int
 
 
-@dataclass(frozen=True)
-class State:
+class State(Struct, frozen=True):
     blanks: dict[str, Blank] = field(default_factory=dict)
     """Part path to its blank (a mirrored part has its own, mirrored)."""
     thick: dict[str, float | None] = field(default_factory=dict)

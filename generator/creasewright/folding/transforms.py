@@ -1,7 +1,8 @@
 """Transforms from angles: spread from one panel over scores and bonds, and every loop checked."""
 
-from dataclasses import dataclass
 from math import acos, degrees
+
+from msgspec import Struct
 
 from creasewright.blanks.blank import ScorePiece
 from creasewright.folding.panel_graph import Link, neighbours
@@ -22,8 +23,7 @@ LOOP_MM = 0.01
 LOOP_DEGREES = 0.01
 
 
-@dataclass(frozen=True)
-class LoopFault:
+class LoopFault(Struct, frozen=True):
     """Two ways round a loop that do not meet."""
 
     link: Link

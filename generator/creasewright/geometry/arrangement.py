@@ -8,9 +8,10 @@ Loose ends (bits that hang from one end only) bound no face: they are taken off 
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import pi
+
+from msgspec import Struct
 
 from creasewright.geometry.crossing import meetings
 from creasewright.geometry.edges import curvature, direction_between, edge_box, leaving_direction, part_of, reverse
@@ -21,14 +22,12 @@ from creasewright.geometry.point import Point
 from creasewright.geometry.tolerance import SAME
 
 
-@dataclass(frozen=True)
-class Strand:
+class Strand(Struct, frozen=True):
     edge: Edge
     rank: int
 
 
-@dataclass(frozen=True)
-class Bit:
+class Bit(Struct, frozen=True):
     edge: Edge
     strand: int
     """Its place in the list of strands given."""
@@ -37,8 +36,7 @@ class Bit:
     """Numbers of the meeting points."""
 
 
-@dataclass(frozen=True)
-class Face:
+class Face(Struct, frozen=True):
     edges: tuple[Edge, ...]
     sides: tuple[tuple[int, bool], ...]
     """Each edge's bit, and whether it is travelled from the bit's start to its end."""
@@ -46,14 +44,12 @@ class Face:
     """What lies inside without touching: loops that run anticlockwise."""
 
 
-@dataclass(frozen=True)
-class LooseEnd:
+class LooseEnd(Struct, frozen=True):
     strand: int
     at: Point
 
 
-@dataclass(frozen=True)
-class Arrangement:
+class Arrangement(Struct, frozen=True):
     bits: tuple[Bit, ...]
     faces: tuple[Face, ...]
     outer: tuple[tuple[Edge, ...], ...]

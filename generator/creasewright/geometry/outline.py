@@ -1,23 +1,22 @@
 """Outlines: closed paths of straight edges and circular arcs, clockwise as seen (x right, y down)."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from math import acos, atan2, ceil, cos, hypot, pi, sin
+
+from msgspec import Struct
 
 from creasewright.geometry.point import Point
 
-FLATTENING = 0.005
+FLATTENING = 0.02
 """Greatest distance in mm between an arc and the chords that stand for it in a polygon."""
 
 
-@dataclass(frozen=True)
-class Line:
+class Line(Struct, frozen=True):
     start: Point
     end: Point
 
 
-@dataclass(frozen=True)
-class Arc:
+class Arc(Struct, frozen=True):
     """Circular, shorter than a full turn; `clockwise` as seen with y down."""
 
     start: Point
@@ -32,8 +31,7 @@ Polygon = tuple[tuple[float, float], ...]
 """Corners in mm, clockwise as seen with y down, not closed."""
 
 
-@dataclass(frozen=True)
-class Outline:
+class Outline(Struct, frozen=True):
     """Each edge starts where the one before ends; the last ends where the first starts."""
 
     edges: tuple[Edge, ...]

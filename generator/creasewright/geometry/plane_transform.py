@@ -3,9 +3,10 @@
 y runs down, so positive angles turn clockwise as seen.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
 from math import cos, radians, sin
+
+from msgspec import Struct
 
 from creasewright.geometry.outline import Arc, Edge, Line
 from creasewright.geometry.point import Number, Point
@@ -16,8 +17,7 @@ QUARTERS = {0: (ONE, NONE), 90: (NONE, ONE), 180: (-ONE, NONE), 270: (NONE, -ONE
 """Cosine and sine of the quarter turns, exact."""
 
 
-@dataclass(frozen=True)
-class Affine:
+class Affine(Struct, frozen=True):
     """x' = a x + c y + e, y' = b x + d y + f, in mm."""
 
     a: Number = ONE

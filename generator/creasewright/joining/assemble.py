@@ -1,6 +1,6 @@
 """All the steps of an assembly, one after another, as far as asked."""
 
-from dataclasses import dataclass, field
+from msgspec import Struct, field
 
 from creasewright.folding.references import RefFault
 from creasewright.folding.state import State
@@ -11,8 +11,7 @@ from creasewright.problems import Problem, ProblemsFound
 from creasewright.reading import design
 
 
-@dataclass
-class Assembling:
+class Assembling(Struct):
     """An assembly in the making; `upto` carries on from where it stands, so that a state is worked out once."""
 
     written: design.Assembly

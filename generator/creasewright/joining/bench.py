@@ -1,8 +1,9 @@
 """The bench: an assembly in the making. Parts are brought to it when a step first needs them."""
 
 from collections.abc import Callable
-from dataclasses import replace
 from typing import TypeVar
+
+from msgspec.structs import replace
 
 from creasewright.folding.mirrored import both, mirrored_state, under_prefix
 from creasewright.folding.references import RefFault, find_parts, panel_named, panels_named, pieces_named, word_fits

@@ -1,10 +1,10 @@
 """Bodies put together: stacks spliced at the layer where a part lands."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from creasewright.blanks.blank import Blank
 from creasewright.folding.fold_once import same_plane
-from creasewright.folding.overlaps import COVERED, flat_frame, overlap_area, seen_polygon
+from creasewright.folding.overlaps import flat_frame, overlap, seen_polygon
 from creasewright.folding.state import Body, Bond, PanelKey, Stack, State
 from creasewright.geometry.rigid_transform import STILL, Rigid, compose, dot, inverse, rotate
 from creasewright.joining.compass import faces_maker
@@ -25,7 +25,7 @@ def with_part(state: State, part: str, blank: Blank, thick: float | None) -> Sta
 
 def turned_to(state: State, body: Body, view: tuple[float, ...]) -> State:
     """The same body in another view."""
-    turned = replace(body, view=view)  # type: ignore[arg-type]
+    turned = replace(body, view=view)
     return replace(state, bodies=tuple(turned if other is body else other for other in state.bodies))
 
 
@@ -57,7 +57,7 @@ def landing_index(state: State, home: Stack, targets: list[PanelKey], coming: St
     mine = [seen_polygon(state, key, frame) for key in coming.order]
     places = [home.order.index(target) for target in targets]
     beyond = home.order[max(places) + 1 :] if later else home.order[: min(places)]
-    covered = any(overlap_area(seen_polygon(state, key, frame), shape) > COVERED for key in beyond for shape in mine)
+    covered = any(overlap(seen_polygon(state, key, frame), shape) for key in beyond for shape in mine)
     if not covered:
         return len(home.order) if later else 0
     return max(places) + 1 if later else min(places)

@@ -1,6 +1,6 @@
 """Ties and bands: how long they must be to go round the closed thing."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from creasewright.folding.solid_points import extents
 from creasewright.folding.state import Closure, State

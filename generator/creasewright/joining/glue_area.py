@@ -1,6 +1,6 @@
 """Where adhesive goes: the contact of two panels, back from its edges, all of it or strips along some of its sides."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from creasewright.folding.overlaps import seen_corners
 from creasewright.folding.state import Body, GlueArea, PanelKey, State, front_normal
@@ -14,8 +14,7 @@ LEAST = 0.5
 """Contacts and areas under this many mm² are slivers."""
 
 
-@dataclass(frozen=True)
-class GlueWish:
+class GlueWish(Struct, frozen=True):
     along: tuple[str, ...]
     """Sides by compass word, `free edges`, or empty for all of the contact."""
     width: float

@@ -1,6 +1,7 @@
 """Inserts: a card, a photo, a packet goes into a pocket or between panels; its fit is measured."""
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from creasewright.folding.state import Body, InsertFit, PanelKey, Pocket, State
 from creasewright.geometry.rigid_transform import Rigid, Vector, apply, compose, dot, rotate, transposed
@@ -9,8 +10,7 @@ from creasewright.joining.compass import Box, box, polygon_in_view
 from creasewright.joining.refused import JoinRefused
 
 
-@dataclass(frozen=True)
-class InsertWish:
+class InsertWish(Struct, frozen=True):
     part: str
     pocket: Pocket | None
     between: tuple[PanelKey, PanelKey] | None

@@ -1,6 +1,7 @@
 """One join: a free part is placed and held, or what already lies together is held."""
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from creasewright.folding.fold_once import called
 from creasewright.folding.overlaps import COVERED
@@ -14,8 +15,7 @@ from creasewright.joining.pockets import made_pocket
 from creasewright.joining.refused import JoinRefused
 
 
-@dataclass(frozen=True)
-class JoinWish:
+class JoinWish(Struct, frozen=True):
     """What a join step asks for, worked out: mm, panels, material."""
 
     verb: str

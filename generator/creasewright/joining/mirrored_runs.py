@@ -1,6 +1,6 @@
 """The steps of an assembly as its mirror image: what is shown where an assembly is made a second time, the other hand."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from creasewright.folding.mirrored import mirror_images, mirrored_keys, mirrored_state
 from creasewright.joining.run_step import StepRun

@@ -1,10 +1,10 @@
 """Where a free part lands: its contact panel against the target, as both lie before the maker.
 
-Rotation: heads agree, or `turned`. Position: pairs of lines made collinear, one in each direction; or centres; or nothing for equal
-outlines.
+Rotation: heads agree, or `turned`. Position: pairs of lines made collinear, one in each direction; or centres; or nothing
+for equal outlines.
 """
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from creasewright.folding.fold_once import called
 from creasewright.folding.fold_scores import piece_of
@@ -27,16 +27,14 @@ EQUAL = 0.02
 """Outlines that differ by less than this (mm) are equal."""
 
 
-@dataclass(frozen=True)
-class LineWish:
+class LineWish(Struct, frozen=True):
     """A line by its words, moved inwards by `by` mm."""
 
     words: str
     by: float
 
 
-@dataclass(frozen=True)
-class PlaceWish:
+class PlaceWish(Struct, frozen=True):
     pairs: tuple[tuple[LineWish, LineWish], ...]
     centre: bool
     reveal: float | None

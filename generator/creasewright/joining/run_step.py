@@ -1,6 +1,7 @@
 """One written step carried out: words to parts, panels and scores, then to the next state."""
 
-from dataclasses import dataclass, field, replace
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from creasewright.folding.carried_along import carried_along
 from creasewright.folding.fold_once import FoldRefused
@@ -30,8 +31,7 @@ from creasewright.reading import design
 HEADS = {"away": 0.0, "right": 90.0, "near": 180.0, "left": 270.0}
 
 
-@dataclass(frozen=True)
-class StepRun:
+class StepRun(Struct, frozen=True):
     """A step as it went: the states before and after it, and what took part."""
 
     number: int
@@ -48,7 +48,10 @@ class StepRun:
 
 
 def run_step(bench: Bench, number: int, step: design.Step) -> StepRun:
-    """Carries out a step on the bench; a step that cannot be made is noted in the run. Raises RefFault for words that name nothing."""
+    """Carries out a step on the bench; one that cannot be made is noted in the run.
+
+    Raises RefFault for words that name nothing.
+    """
     action = step.action
     bring_parts(bench, action)
     before = bench.state
@@ -229,7 +232,7 @@ def join(bench: Bench, action: design.Join, number: int) -> tuple[tuple[str, ...
 
 def thing_groups(bench: Bench, text: str) -> list[tuple[tuple[str, ...], list[PanelKey]]]:
     """Each thing a join's words name: a part, an assembly that is a part, or panels."""
-    parts, panels = bench.part_or_panels(text)
+    _, panels = bench.part_or_panels(text)
     if panels:
         return [((key[0],), [key]) for key in panels]
     return [(group, []) for group in bench.parts(text)]

@@ -1,23 +1,22 @@
 """What a step needs from outside: worked-out numbers, materials, blanks and finished assemblies. The run gives it."""
 
-from dataclasses import dataclass
 from typing import Protocol
+
+from msgspec import Struct
 
 from creasewright.blanks.blank import Blank
 from creasewright.folding.state import State
 from creasewright.reading.design import Text
 
 
-@dataclass(frozen=True)
-class MaterialFacts:
+class MaterialFacts(Struct, frozen=True):
     name: str
     kind: str
     thick: float
     width: float
 
 
-@dataclass(frozen=True)
-class PartSpec:
+class PartSpec(Struct, frozen=True):
     """A part of an assembly: `kind` is `blank`, `thing` or `assembly`."""
 
     path: str

@@ -1,6 +1,6 @@
 """A flap that is folded in under or between layers that lie there already, instead of on top of them."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from creasewright.folding.fold_once import called, is_still, motion_of
 from creasewright.folding.layer_solver import Rules
@@ -13,8 +13,8 @@ from creasewright.joining.refused import JoinRefused
 def tucked(before: State, after: State, part: str, relation: str, beside: tuple[PanelKey, ...]) -> State:
     """`after`, in which the flap of `part` has just been folded, with its panels at the layer named.
 
-    `under`: directly beneath the lowest of `beside`; `between` or `into`: directly on the lower of two. Raises JoinRefused where a
-    fold closes the way there.
+    `under`: directly beneath the lowest of `beside`; `between` or `into`: directly on the lower of two.
+    Raises JoinRefused where a fold closes the way there.
     """
     body = after.body_of(part)
     flap = [key for key in after.placed if key[0] in body.parts and not is_still(motion_of(before, after.placed, key))]

@@ -5,9 +5,10 @@ a `Lookup`; its own faults pass through. A fault of the formula is a ProblemsFou
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Protocol
+
+from msgspec import Struct
 
 from creasewright.measures.convert import ROUND, in_system
 from creasewright.measures.dimensions import dimension_in_words, known_power
@@ -62,8 +63,7 @@ def evaluate_comparison(
     return _Work(system, lookup, ruler, convert, note).comparison(comparison)
 
 
-@dataclass(frozen=True)
-class _Work:
+class _Work(Struct, frozen=True):
     system: str
     lookup: Lookup
     ruler: Ruler

@@ -11,8 +11,9 @@ Every node holds the text it was read from, for messages, and its place in the f
     quality    = QUALITY "of" THING ["when" STAGE]
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from creasewright.problems import Where
 
@@ -28,15 +29,13 @@ QUALITIES = (*LENGTH_QUALITIES, "grammage")
 """What can be asked of a paper, thing, blank, panel, edge, pocket or assembly: `QUALITY of THING`."""
 
 
-@dataclass(frozen=True)
-class NumberLiteral:
+class NumberLiteral(Struct, frozen=True):
     text: str
     where: Where
     value: Fraction
 
 
-@dataclass(frozen=True)
-class LengthLiteral:
+class LengthLiteral(Struct, frozen=True):
     text: str
     where: Where
     mm: Fraction
@@ -44,8 +43,7 @@ class LengthLiteral:
     """`in` or `mm`, as written."""
 
 
-@dataclass(frozen=True)
-class Pair:
+class Pair(Struct, frozen=True):
     """The design's own number in each system."""
 
     text: str
@@ -54,15 +52,13 @@ class Pair:
     millimetres: "Formula"
 
 
-@dataclass(frozen=True)
-class Name:
+class Name(Struct, frozen=True):
     text: str
     where: Where
     name: str
 
 
-@dataclass(frozen=True)
-class Quality:
+class Quality(Struct, frozen=True):
     text: str
     where: Where
     word: str
@@ -73,8 +69,7 @@ class Quality:
     """The stage; None: after all steps."""
 
 
-@dataclass(frozen=True)
-class Call:
+class Call(Struct, frozen=True):
     text: str
     where: Where
     function: str
@@ -82,8 +77,7 @@ class Call:
     arguments: tuple["Formula", ...]
 
 
-@dataclass(frozen=True)
-class Choice:
+class Choice(Struct, frozen=True):
     """`if(a < b, x, y)`."""
 
     text: str
@@ -93,8 +87,7 @@ class Choice:
     if_not: "Formula"
 
 
-@dataclass(frozen=True)
-class Binary:
+class Binary(Struct, frozen=True):
     text: str
     where: Where
     """Of the operator."""
@@ -104,15 +97,13 @@ class Binary:
     right: "Formula"
 
 
-@dataclass(frozen=True)
-class Negate:
+class Negate(Struct, frozen=True):
     text: str
     where: Where
     inner: "Formula"
 
 
-@dataclass(frozen=True)
-class Comparison:
+class Comparison(Struct, frozen=True):
     text: str
     where: Where
     """Of the operator."""

@@ -4,8 +4,9 @@ A name may hold blanks and inner hyphens, so a run of words is one name, and a m
 """
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from creasewright.measures.formula import FUNCTIONS, QUALITIES, LengthLiteral, Name, NumberLiteral, Quality
 from creasewright.nearest_name import did_you_mean
@@ -33,8 +34,7 @@ _ENDS_THING = frozenset("(),|<>=≤≥+*×÷−·")
 _AFTER_NUMBER = re.compile(r"[\w.]")
 
 
-@dataclass(frozen=True)
-class Token:
+class Token(Struct, frozen=True):
     kind: str
     """LITERAL (with its node), FUNCTION, COMPARE, END, or a sign itself: `+ - * / ( ) , |`."""
     text: str

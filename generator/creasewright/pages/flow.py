@@ -5,7 +5,8 @@ own for each prefix (`T-1`, `T-2` …).
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from creasewright.booklet.block import Block
 from creasewright.booklet.drawing import Bookmark, Group, Item, Page, Tagged
@@ -20,8 +21,7 @@ SLACK = 1e-6
 """mm by which a page may be overrun: rounding only."""
 
 
-@dataclass(frozen=True)
-class Placed:
+class Placed(Struct, frozen=True):
     """A block and the height of its top, from the head of the page."""
 
     block: Block

@@ -3,7 +3,8 @@
 Furniture is layout only, so all of it is marked as such; the section's head alone means something.
 """
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from creasewright.booklet.drawing import Item, Mark, Pen, Run, Shape, Tagged, Words
 from creasewright.booklet.rules import polygon
@@ -17,8 +18,7 @@ SMALLEST_HEAD = 12.0
 """pt; a section head too long for its line shrinks down to this, then is cut short."""
 
 
-@dataclass(frozen=True)
-class Furnisher:
+class Furnisher(Struct, frozen=True):
     """Sets the furniture of one pack on one size of page."""
 
     layout: PageLayout

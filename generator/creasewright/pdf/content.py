@@ -6,7 +6,8 @@ out. What is tagged is put in marked content of the structure tree, all else in 
 """
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from creasewright.booklet.drawing import FormUse, Group, Item, Mark, Path, Pen, Shape, Tagged, Words
 from creasewright.booklet.text_ruler import TextRuler
@@ -41,8 +42,7 @@ class Inks:
         return numbers(tuple(min(1.0, channel * float(factor or 1)) for channel in self._channels[name]))
 
 
-@dataclass(frozen=True)
-class Shared:
+class Shared(Struct, frozen=True):
     """What all streams of one document share."""
 
     inks: Inks

@@ -9,11 +9,11 @@ pack are made so, and ½ looks like 7⁄16.
 """
 
 import re
-from dataclasses import dataclass
 from functools import lru_cache
 from importlib.util import find_spec
 from pathlib import Path
 
+from msgspec import Struct
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 
@@ -44,8 +44,7 @@ WHOLE_GAP = 0.3
 _FRACTION = re.compile(r"(?:(\d+)\u2064)?(\d+)\u2044(\d+)")
 
 
-@dataclass(frozen=True)
-class Piece:
+class Piece(Struct, frozen=True):
     """Text of one face and size; pt."""
 
     text: str
@@ -56,8 +55,7 @@ class Piece:
     """Added to the advance after the last letter."""
 
 
-@dataclass(frozen=True)
-class Composed:
+class Composed(Struct, frozen=True):
     """A stretch of a run: plain text, or a fraction with what a screen reader says in its place."""
 
     pieces: tuple[Piece, ...]

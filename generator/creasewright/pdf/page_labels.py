@@ -1,11 +1,11 @@
 """Printed page numbers to the page labels of a file (ISO 32000-1, 12.4.2)."""
 
 import re
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 
-@dataclass(frozen=True)
-class LabelRange:
+class LabelRange(Struct, frozen=True):
     """From page `index` (counted from 0) on: the prefix and, unless `start` is None, a number counting up from it."""
 
     index: int

@@ -5,20 +5,18 @@ Content   marked content number `mcid` on page `page` (both from 0)
 Link      the annotation numbered `index` in `StructureTree.links`
 """
 
-from dataclasses import dataclass, field
+from msgspec import Struct, field
 
 Box = tuple[float, float, float, float]
 """Left, bottom, right, top in pt, y up: the file's own frame."""
 
 
-@dataclass(frozen=True)
-class Content:
+class Content(Struct, frozen=True):
     page: int
     mcid: int
 
 
-@dataclass(frozen=True)
-class Link:
+class Link(Struct, frozen=True):
     """A place to click."""
 
     index: int
@@ -29,8 +27,7 @@ class Link:
     words: str
 
 
-@dataclass(eq=False)
-class Element:
+class Element(Struct, eq=False):
     kind: str
     alt: str = ""
     scope: str = ""
@@ -38,8 +35,7 @@ class Element:
     kids: list["Element | Content | Link"] = field(default_factory=list)
 
 
-@dataclass(eq=False)
-class StructureTree:
+class StructureTree(Struct, eq=False):
     root: Element = field(default_factory=lambda: Element("Document"))
     content: list[list[Element]] = field(default_factory=list)
     """For each page, the element of each marked content, in the order of their numbers."""

@@ -5,9 +5,10 @@ as the drawing: frame, marks and labels of the page lie outside them.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil, hypot
+
+from msgspec import Struct
 
 from creasewright.booklet.tiling.bands import merged
 from creasewright.booklet.tiling.inner_point import to_segment
@@ -27,13 +28,14 @@ LOST = 2.0
 """mm; a line farther off than this is not the line that was meant."""
 SAMPLE = 3.0
 """mm between the places of a line that are looked up where no single found line covers it."""
+FINE = 0.005
+"""mm: how near the chords of a designed arc come to it."""
 GAP = 0.02
 """mm of a line that may lie on no tile: less than the width of any pen."""
 SQUARE = 50.0
 
 
-@dataclass(frozen=True)
-class Missed:
+class Missed(Struct, frozen=True):
     template: str
     line: str
     """`outline`, `score page/centre`, `check square` …"""
@@ -43,16 +45,14 @@ class Missed:
     """A place on the line, blank mm (of the check square: page points)."""
 
 
-@dataclass(frozen=True)
-class TileReadBack:
+class TileReadBack(Struct, frozen=True):
     template: str
     page_index: int
     name: str
     largest_error_mm: float
 
 
-@dataclass(frozen=True)
-class ReadBack:
+class ReadBack(Struct, frozen=True):
     largest_error_mm: float
     """Of all lines that were found."""
     largest_square_error_mm: float
@@ -68,8 +68,7 @@ class ReadBack:
         return not (self.missing or self.unexpected) and max(self.largest_error_mm, self.largest_square_error_mm) <= LIMIT
 
 
-@dataclass(frozen=True)
-class _Wanted:
+class _Wanted(Struct, frozen=True):
     """One line of a template: straight, or a curve as chords."""
 
     name: str
@@ -118,7 +117,7 @@ def _wanted(template: Template) -> list[_Wanted]:
 
 
 def _edge(name: str, edge: Edge) -> _Wanted:
-    return _Wanted(name, (*flattened([edge]), spot(edge.end)), isinstance(edge, Arc))
+    return _Wanted(name, (*flattened([edge], FINE), spot(edge.end)), isinstance(edge, Arc))
 
 
 def _visible(paths: Sequence[FoundPath], undo: Affine | None) -> list[Segment]:

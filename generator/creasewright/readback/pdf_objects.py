@@ -8,8 +8,9 @@ writer makes none.
 import re
 import zlib
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any
+
+from msgspec import Struct
 
 from creasewright.problems import CreasewrightError
 
@@ -28,13 +29,11 @@ class UnreadableFile(CreasewrightError):
     """The file is not laid out as our own writer lays it out."""
 
 
-@dataclass(frozen=True)
-class Reference:
+class Reference(Struct, frozen=True):
     number: int
 
 
-@dataclass(frozen=True)
-class Word:
+class Word(Struct, frozen=True):
     """An operator or a keyword."""
 
     text: bytes

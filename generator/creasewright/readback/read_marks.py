@@ -5,8 +5,9 @@ Curves become chords no farther from them than CHORD. Text and pictures are pass
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from math import ceil, hypot, sqrt
+
+from msgspec import Struct
 
 from creasewright.readback.pdf_objects import PdfFile, Value, Word, values
 
@@ -19,8 +20,7 @@ Box = tuple[float, float, float, float]
 IDENTITY: Matrix = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 
 
-@dataclass(frozen=True)
-class FoundPath:
+class FoundPath(Struct, frozen=True):
     corners: tuple[Spot, ...]
     """One subpath; a closed one ends where it starts."""
     clip: Box
@@ -31,8 +31,7 @@ class FoundPath:
     """The name under which the page uses the form it is in; empty: on the page itself."""
 
 
-@dataclass(frozen=True)
-class PageMarks:
+class PageMarks(Struct, frozen=True):
     width: float
     height: float
     """pt"""
@@ -57,8 +56,7 @@ def _page_marks(file: PdfFile, page: dict[str, Value], forms: "dict[int, tuple[_
     return PageMarks(sheet[2], sheet[3], tuple(one.on(to_page, sheet) for one in found))
 
 
-@dataclass(frozen=True)
-class _Local:
+class _Local(Struct, frozen=True):
     """A subpath in the coordinates of the stream it is drawn in."""
 
     corners: tuple[Spot, ...]
@@ -76,8 +74,7 @@ class _Local:
         return _Local(tuple(_moved(matrix, at) for at in self.corners), clip, self.stroked, self.dashed, form)
 
 
-@dataclass
-class _State:
+class _State(Struct):
     matrix: Matrix = IDENTITY
     clip: Box | None = None
     dashed: bool = False

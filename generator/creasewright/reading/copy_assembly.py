@@ -2,9 +2,10 @@
 
 import re
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import fields as fields_in
-from dataclasses import is_dataclass, replace
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from creasewright.problems import Where
 from creasewright.reading.design import Assembly, PartWritten, Step, Text
@@ -84,8 +85,8 @@ def _renamed(value: Any, rename: Rename) -> Any:
         return tuple(_renamed(item, rename) for item in value)
     if isinstance(value, PartWritten) and value.name == value.is_.text:
         return replace(value, name=rename(value.name), is_=_renamed(value.is_, rename))
-    if is_dataclass(value) and not isinstance(value, type | Where):
-        return replace(value, **{field.name: _renamed(getattr(value, field.name), rename) for field in fields_in(value)})
+    if isinstance(value, Struct) and not isinstance(value, Where):
+        return replace(value, **{name: _renamed(getattr(value, name), rename) for name in value.__struct_fields__})
     return value
 
 
@@ -95,6 +96,6 @@ def _texts_in(value: Any) -> Iterator[Text]:
     elif isinstance(value, tuple):
         for item in value:
             yield from _texts_in(item)
-    elif is_dataclass(value) and not isinstance(value, type | Where):
-        for field in fields_in(value):
-            yield from _texts_in(getattr(value, field.name))
+    elif isinstance(value, Struct) and not isinstance(value, Where):
+        for name in value.__struct_fields__:
+            yield from _texts_in(getattr(value, name))

@@ -1,15 +1,14 @@
 """A design as written: names, formulas as text, and the place of each in the file. Nothing is worked out here.
 
-A `Text` is one scalar of the file; only texts are compared (the other classes go without, which halves the time it takes to load them). A formula, a length, a reference to a part ("page of left strip") are all still text.
+A `Text` is one scalar of the file. A formula, a length, a reference to a part ("page of left strip") are all still text.
 """
 
-from dataclasses import dataclass, field
+from msgspec import Struct, field
 
 from creasewright.problems import Where
 
 
-@dataclass(frozen=True)
-class Text:
+class Text(Struct, frozen=True):
     text: str
     where: Where
 
@@ -17,8 +16,7 @@ class Text:
         return self.text
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Strip:
+class Strip(Struct, frozen=True):
     """A strip of the sheet that cannot be used (a brand edge)."""
 
     edge: str
@@ -26,8 +24,7 @@ class Strip:
     width: Text
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Paper:
+class Paper(Struct, frozen=True):
     name: str
     where: Where
     sheet: tuple[Text, ...]
@@ -58,8 +55,7 @@ class Paper:
     """What the reader's pages call it; default the name."""
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Material:
+class Material(Struct, frozen=True):
     name: str
     where: Where
     kind: str
@@ -71,8 +67,7 @@ class Material:
     called: Text | None
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Thing:
+class Thing(Struct, frozen=True):
     """Bought or found, goes inside: a photo, a seed packet."""
 
     name: str
@@ -83,8 +78,7 @@ class Thing:
     called: Text | None
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Measure:
+class Measure(Struct, frozen=True):
     name: str
     where: Where
     formulas: tuple[Text, ...]
@@ -97,8 +91,7 @@ class Measure:
 # --- blanks -----------------------------------------------------------------------------------------------------------
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Place:
+class Place(Struct, frozen=True):
     """A point of a blank as written: `[x, y]`, a compass word, or `crossing of A and B`."""
 
     where: Where
@@ -107,15 +100,13 @@ class Place:
     """`head-left`, `mid head`, `centre`, each also `of` a band or panel; `crossing of A and B`."""
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Band:
+class Band(Struct, frozen=True):
     name: str
     where: Where
     size: Text
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Repeat:
+class Repeat(Struct, frozen=True):
     """`- repeat: N` `of: [bands]`: the bands N times over, their names numbered from 1."""
 
     where: Where
@@ -123,8 +114,7 @@ class Repeat:
     bands: tuple[Band, ...]
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class SheetShape:
+class SheetShape(Struct, frozen=True):
     """A sheet and/or bands. Each direction has either a size or bands."""
 
     width: Text | None
@@ -133,8 +123,7 @@ class SheetShape:
     down: tuple[Band | Repeat, ...]
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Flap:
+class Flap(Struct, frozen=True):
     name: str
     where: Where
     at: tuple[Text, ...]
@@ -143,8 +132,7 @@ class Flap:
     over: tuple[Text, Text] | None
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class FlapsShape:
+class FlapsShape(Struct, frozen=True):
     """A base (a rectangle `width` x `height`, or a regular polygon of `sides` of length `side`) with flaps growing from it."""
 
     base: str
@@ -155,26 +143,22 @@ class FlapsShape:
     flaps: tuple[Flap, ...]
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class OutlinePoint:
+class OutlinePoint(Struct, frozen=True):
     place: Place
     rise: Text | None
     """Of a circular arc towards this point, outward positive."""
     edge: Text | None
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class OutlineShape:
+class OutlineShape(Struct, frozen=True):
     points: tuple[OutlinePoint, ...]
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class MirrorShape:
+class MirrorShape(Struct, frozen=True):
     of: Text
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class SameShape:
+class SameShape(Struct, frozen=True):
     """The same shape worked with some measures replaced."""
 
     of: Text
@@ -182,8 +166,7 @@ class SameShape:
     """Measure name, formula."""
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class LikeShape:
+class LikeShape(Struct, frozen=True):
     panels: tuple[Text, ...]
     inset: Text | None
     seen_from: str
@@ -193,8 +176,7 @@ class LikeShape:
 Shape = SheetShape | FlapsShape | OutlineShape | MirrorShape | SameShape | LikeShape
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Corner:
+class Corner(Struct, frozen=True):
     which: str
     """`head-left`, `head-right`, `tail-right`, `tail-left` or `all`."""
     where: Where
@@ -204,16 +186,14 @@ class Corner:
     template: str | None
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class EdgeChange:
+class EdgeChange(Struct, frozen=True):
     which: str
     where: Where
     rise: Text
     template: str | None
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Notch:
+class Notch(Struct, frozen=True):
     where: Where
     at: Place
     width: Text
@@ -223,16 +203,14 @@ class Notch:
     template: str | None
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class HoleWritten:
+class HoleWritten(Struct, frozen=True):
     name: str
     where: Where
     at: Place
     across: Text
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class SlitWritten:
+class SlitWritten(Struct, frozen=True):
     """A slit along a line, or in place of a score (`on`) over some bands."""
 
     name: str
@@ -242,8 +220,7 @@ class SlitWritten:
     over: tuple[Text, ...]
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class ScoreWritten:
+class ScoreWritten(Struct, frozen=True):
     """One way of saying where a score runs is given: `from_` and `at`, `across` and `at`, `line`; or none, to limit a band's own score."""
 
     name: str
@@ -258,8 +235,7 @@ class ScoreWritten:
     """`none`: the band score is taken away."""
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class PanelNames:
+class PanelNames(Struct, frozen=True):
     """Rows of names as the panels lie (None: no name there), or an anchor point for each name."""
 
     where: Where
@@ -267,8 +243,7 @@ class PanelNames:
     anchors: tuple[tuple[str, Place], ...]
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Blank:
+class Blank(Struct, frozen=True):
     name: str
     where: Where
     paper: Text | None
@@ -293,40 +268,35 @@ class Blank:
 # --- steps ------------------------------------------------------------------------------------------------------------
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Target:
+class Target(Struct, frozen=True):
     """What a step acts on, and for folds the angle it goes to (None: the step's `to`)."""
 
     ref: Text
     angle: Text | None = None
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class MeetLine:
+class MeetLine(Struct, frozen=True):
     """An edge or score of the part (or target), moved inwards `by` a length."""
 
     line: Text
     by: Text | None
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Meet:
+class Meet(Struct, frozen=True):
     """Pairs of lines that become collinear; empty with `centre` true: centres agree."""
 
     pairs: tuple[tuple[MeetLine, MeetLine], ...] = ()
     centre: bool = False
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Landing:
+class Landing(Struct, frozen=True):
     """The layer relation of a join: `onto`, `under`, `between`, `into`, `around`, and the panels, pocket or parts it names."""
 
     relation: str
     refs: tuple[Text, ...]
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Fold:
+class Fold(Struct, frozen=True):
     fold: tuple[Target, ...]
     mountain: tuple[Target, ...]
     to: Text | None
@@ -336,20 +306,17 @@ class Fold:
     """Set for `tuck: flap`: a fold of 180 whose layers are given."""
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Unfold:
+class Unfold(Struct, frozen=True):
     scores: tuple[Target, ...]
     to: Text | None
     stays: Text | None
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Crease:
+class Crease(Struct, frozen=True):
     scores: tuple[Target, ...]
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Lay:
+class Lay(Struct, frozen=True):
     part: Text
     up: str | None
     head: str
@@ -358,20 +325,17 @@ class Lay:
     """`page` or `pad`: about which line it was turned over."""
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class TurnOver:
+class TurnOver(Struct, frozen=True):
     part: Text
     like: str
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Turn:
+class Turn(Struct, frozen=True):
     part: Text
     by: Text | None
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Join:
+class Join(Struct, frozen=True):
     """`glue` (a flap that is already held), `join` (a part that is still free), `place` (without adhesive), `stick on` (decoration, on top)."""
 
     verb: str
@@ -390,16 +354,14 @@ class Join:
     makes: Text | None
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Insert:
+class Insert(Struct, frozen=True):
     thing: Text
     landing: Landing
     shows: Text | None
     clearance: Text | None
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Tie:
+class Tie(Struct, frozen=True):
     """`tie` a ribbon or `band` a strip around something."""
 
     verb: str
@@ -413,8 +375,7 @@ class Tie:
     path: tuple[Text, ...]
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Make:
+class Make(Struct, frozen=True):
     """`cut`, `score`, `trim`, `punch` or `round`: an operation of a blank, done at this place in the order."""
 
     verb: str
@@ -422,8 +383,7 @@ class Make:
     with_: Text | None
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Wait:
+class Wait(Struct, frozen=True):
     """`press`, `dry` or `check`: nothing moves."""
 
     verb: str
@@ -434,8 +394,7 @@ class Wait:
 Action = Fold | Unfold | Crease | Lay | TurnOver | Turn | Join | Insert | Tie | Make | Wait
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Step:
+class Step(Struct, frozen=True):
     where: Where
     action: Action
     say: Text | None
@@ -448,8 +407,7 @@ class Step:
     """`picture:` nudges of the view, by key."""
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class PartWritten:
+class PartWritten(Struct, frozen=True):
     """A part of an assembly: `count` of the blank or assembly `is_`, mirrored where said. A count over 1 numbers the name."""
 
     name: str
@@ -459,8 +417,7 @@ class PartWritten:
     mirrored: bool
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Stage:
+class Stage(Struct, frozen=True):
     """A state that is looked at, not made."""
 
     name: str
@@ -469,8 +426,7 @@ class Stage:
     action: Fold | Unfold | None
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Assembly:
+class Assembly(Struct, frozen=True):
     name: str
     """Empty for the one that is written at the top level."""
     where: Where
@@ -480,14 +436,12 @@ class Assembly:
     stages: tuple[Stage, ...]
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class FaceWish:
+class FaceWish(Struct, frozen=True):
     panel: Text
     stage: Text | None
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Finished:
+class Finished(Struct, frozen=True):
     where: Where
     is_: Text | None
     front: Text | None
@@ -495,8 +449,7 @@ class Finished:
     expect: tuple[Text, ...]
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Known:
+class Known(Struct, frozen=True):
     """A finding that the author accepts: not raised again."""
 
     check: str
@@ -506,8 +459,7 @@ class Known:
     because: Text
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Design:
+class Design(Struct, frozen=True):
     file: str
     name: str
     """The file's stem: `side-pocket-folio`."""

@@ -3,7 +3,7 @@
 This file does not know the parser; see `yaml_nodes.py`.
 """
 
-from dataclasses import dataclass, field
+from msgspec import Struct, field
 
 from creasewright.problems import Where
 from creasewright.reading.faults import Faults, shown
@@ -14,8 +14,7 @@ MOST_NODES = 20_000
 MOST_DEPTH = 40
 
 
-@dataclass
-class _Open:
+class _Open(Struct):
     """A list or mapping whose end is still to come."""
 
     where: Where

@@ -1,13 +1,13 @@
 """The nodes of a file: text, lists and mappings, each with its place. Everything is text: no word turns into a number."""
 
-from dataclasses import dataclass
 from typing import TypeAlias
+
+from msgspec import Struct
 
 from creasewright.problems import Where
 
 
-@dataclass(frozen=True)
-class Scalar:
+class Scalar(Struct, frozen=True):
     text: str
     where: Where
     """The first character of the text itself: after the opening quote, or in the line below a `|`."""
@@ -15,14 +15,12 @@ class Scalar:
     """In quotes or a `|` block, so meant as it stands."""
 
 
-@dataclass(frozen=True)
-class Sequence:
+class Sequence(Struct, frozen=True):
     items: "tuple[Node, ...]"
     where: Where
 
 
-@dataclass(frozen=True)
-class Mapping:
+class Mapping(Struct, frozen=True):
     entries: "tuple[tuple[Scalar, Node], ...]"
     """In file order; each key once."""
     where: Where

@@ -3,13 +3,12 @@
 A layout file decides the look and the words of a pack; nothing in it is worked out here.
 """
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from creasewright.problems import Where
 
 
-@dataclass(frozen=True)
-class PageSize:
+class PageSize(Struct, frozen=True):
     """One paper, held upright. All in mm, from the page's own edges."""
 
     name: str
@@ -45,8 +44,7 @@ class PageSize:
         return columns * self.column_width + (columns - 1) * self.gutter
 
 
-@dataclass(frozen=True)
-class TypeStyle:
+class TypeStyle(Struct, frozen=True):
     """How one kind of text is set."""
 
     face: str = "Regular"
@@ -61,8 +59,7 @@ class TypeStyle:
     """The face that `*emphasis*` takes; `Regular` where a layout has no italics (large print)."""
 
 
-@dataclass(frozen=True)
-class LineStyle:
+class LineStyle(Struct, frozen=True):
     """One line of the line code: width and dashes in pt, as the drawing list takes them."""
 
     colour: str
@@ -71,8 +68,7 @@ class LineStyle:
     cap: str = "round"
 
 
-@dataclass(frozen=True)
-class Furniture:
+class Furniture(Struct, frozen=True):
     """What stands on every page, in mm; from the head unless said."""
 
     running_head: float
@@ -100,16 +96,14 @@ class Furniture:
     """Width of the current section's dash, pt."""
 
 
-@dataclass(frozen=True)
-class Template:
+class Template(Struct, frozen=True):
     """A text template and the place where its first line stands."""
 
     text: str
     where: Where
 
 
-@dataclass(frozen=True)
-class SectionLayout:
+class SectionLayout(Struct, frozen=True):
     key: str
     """`cover`, `materials` …: which section of the program."""
     where: Where
@@ -127,8 +121,7 @@ class SectionLayout:
         return dict(self.texts).get(name)
 
 
-@dataclass(frozen=True)
-class PageLayout:
+class PageLayout(Struct, frozen=True):
     name: str
     where: Where
     language: str

@@ -1,14 +1,14 @@
 """What the maker has set once for all packs, and what the maker's tools can do. Lengths in mm, exact."""
 
-from dataclasses import dataclass, field
 from fractions import Fraction
+
+from msgspec import Struct, field
 
 LETTER, A4 = "letter", "a4"
 INCHES, MILLIMETRES = "in", "mm"
 
 
-@dataclass(frozen=True)
-class ToolLength:
+class ToolLength(Struct, frozen=True):
     """A length that a tool has in each system, in mm: a 12 in trimmer is sold as 305 mm."""
 
     inch: Fraction
@@ -25,8 +25,7 @@ def _pair(inches: str, mm: str) -> ToolLength:
     return ToolLength(Fraction(inches) * Fraction("25.4"), Fraction(mm))
 
 
-@dataclass(frozen=True)
-class MakerSettings:
+class MakerSettings(Struct, frozen=True):
     page: str = LETTER
     """`letter` or `a4`."""
     units: str = INCHES
@@ -38,8 +37,7 @@ class MakerSettings:
     """From mark to mark."""
 
 
-@dataclass(frozen=True)
-class Tools:
+class Tools(Struct, frozen=True):
     """Built-in values are those of a usual sliding trimmer and score board (common practice, no source)."""
 
     longest_cut: ToolLength = field(default_factory=lambda: _pair("12", "305"))

@@ -3,13 +3,12 @@
 The C parser and the other one word their faults differently, so faults are told apart by parts of those words.
 """
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 QUOTE_IT = "put the words in quotes"
 
 
-@dataclass(frozen=True)
-class SyntaxFault:
+class SyntaxFault(Struct, frozen=True):
     """What the parser met. Lines and columns count from 0."""
 
     problem: str

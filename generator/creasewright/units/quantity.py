@@ -7,15 +7,15 @@ power 2   an area, in square millimetres; 3 a volume
 Every module outside `units` and `measures` takes lengths as plain numbers of millimetres, with mm in the name or the docstring.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 MM_PER_INCH = Fraction(254, 10)
 """1 in = 25.4 mm exactly (international yard and pound agreement, 1959)."""
 
 
-@dataclass(frozen=True)
-class Quantity:
+class Quantity(Struct, frozen=True):
     """`value` in mm to the `power`; exact."""
 
     value: Fraction

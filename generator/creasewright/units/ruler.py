@@ -7,9 +7,10 @@ Lengths come from exact formulas (Fraction) or from geometry (float), in mm; mar
 """
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor
+
+from msgspec import Struct
 
 from creasewright.units.quantity import MM_PER_INCH
 from creasewright.units.spellings import mixed
@@ -22,8 +23,7 @@ UP = "up"
 DOWN = "down"
 
 
-@dataclass(frozen=True)
-class Ruler:
+class Ruler(Struct, frozen=True):
     system: str
     """`in` or `mm`."""
     step_mm: Fraction
@@ -35,8 +35,7 @@ MM_RULER = Ruler("mm", Fraction(1))
 HALF_MM_RULER = Ruler("mm", Fraction(1, 2))
 
 
-@dataclass(frozen=True)
-class Marked:
+class Marked(Struct, frozen=True):
     """A length as read off a ruler."""
 
     text: str

@@ -1,13 +1,13 @@
 """Hidden lines and faces against what can be said without the program: formulas, and another polygon library as oracle."""
 
 import random
-from dataclasses import replace
 from itertools import pairwise
 from math import cos, isclose, radians, sin
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 from shapely.geometry import Point as Spot
 from shapely.geometry import Polygon as Oracle
 from shapely.ops import unary_union

@@ -1,6 +1,5 @@
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from creasewright.booklet.section import Section
 from creasewright.booklet.sections import fit_table

@@ -4,8 +4,9 @@ Every mark is drawn in a box of its own, head-left at (0, 0), and says how large
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from math import cos, pi, sin
+
+from msgspec import Struct
 
 from creasewright.booklet.diagrams.arrow_heads import HEAD, NOTCH, SHAFT_DASH, arrow_head, trimmed
 from creasewright.booklet.diagrams.boxes import circle, polyline
@@ -22,8 +23,7 @@ AXIS_DASH = (5.0, 1.6, 0.9, 1.6)
 """pt: chain line."""
 
 
-@dataclass(frozen=True)
-class ActionMark:
+class ActionMark(Struct, frozen=True):
     items: tuple[Item, ...]
     width: float
     height: float

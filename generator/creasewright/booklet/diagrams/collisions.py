@@ -5,8 +5,9 @@ A tag's letter belongs to its box, a mark's text to its mark. Fills of paper are
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from itertools import pairwise
+
+from msgspec import Struct
 
 from creasewright.booklet.diagrams.boxes import Box, box_of, path_lines, segment_meets, words_box
 from creasewright.booklet.diagrams.scene import Spot
@@ -21,8 +22,7 @@ INKED_FILLS = ("motif", "arrow", "slide arrow", "leader dot", "press", "tag box"
 """Filled shapes, by the start of their role, that count as marks as a whole."""
 
 
-@dataclass(frozen=True)
-class _Placed:
+class _Placed(Struct, frozen=True):
     item: Shape | Words
     dx: float
     dy: float

@@ -4,7 +4,7 @@ Turned and looked at a little flatter than the steps. The thing may break the to
 the picture.
 """
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from creasewright.booklet.diagrams.axonometric import all_facets, drawn_bows
 from creasewright.booklet.diagrams.boxes import Box, box_of, polyline
@@ -34,8 +34,7 @@ BOW_SHARE = 0.4
 WALL_SHADE = "wall*0.93"
 
 
-@dataclass(frozen=True)
-class _Ground:
+class _Ground(Struct, frozen=True):
     """On the page in mm of the model."""
 
     wall: float

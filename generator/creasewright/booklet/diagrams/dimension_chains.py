@@ -1,8 +1,10 @@
 """The dimensions round a piece: one chain a side, the shortest nearest to the piece, longer ones outward, none over another."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from math import hypot
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from creasewright.booklet.diagrams.boxes import Box, box_of
 from creasewright.booklet.diagrams.dimension_line import (
@@ -32,8 +34,7 @@ ON_AXIS = 0.02
 OUTWARD: dict[str, Spot] = {"head": (0.0, -1.0), "tail": (0.0, 1.0), "left": (-1.0, 0.0), "right": (1.0, 0.0)}
 
 
-@dataclass(frozen=True)
-class PageDimension:
+class PageDimension(Struct, frozen=True):
     """A dimension on the page, in mm from the scene's origin."""
 
     start: Spot

@@ -5,7 +5,8 @@ A dimension measures the distance between its two points. Frame: mm on the page.
 
 import itertools
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from creasewright.booklet.diagrams.boxes import Box, box_about, polyline
 from creasewright.booklet.diagrams.line_code import THIN
@@ -33,8 +34,7 @@ CLOSE = 3.0
 """mm: a point this near to the rim is measured from outside it."""
 
 
-@dataclass(frozen=True)
-class DimensionLine:
+class DimensionLine(Struct, frozen=True):
     """Ready to draw but for the place of its value."""
 
     start: Spot
@@ -46,8 +46,7 @@ class DimensionLine:
     text: str
 
 
-@dataclass(frozen=True)
-class ValuePlace:
+class ValuePlace(Struct, frozen=True):
     centre: Spot
     gap: float
     """Half of what is left out of the line about the centre; 0: the value does not stand in the line."""

@@ -6,8 +6,9 @@ heavy outline.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from math import atan2, cos, hypot, inf, pi, sin
+
+from msgspec import Struct
 
 from creasewright.booklet.diagrams.face_view import Face
 from creasewright.booklet.diagrams.scene import Spot
@@ -30,8 +31,7 @@ Segment = tuple[Spot, Spot, float]
 """Both ends, and its level."""
 
 
-@dataclass
-class StraightLine:
+class StraightLine(Struct):
     """An endless line on the page: its angle, its distance from the origin, stretches along it by style, the nearest level."""
 
     angle: float
@@ -44,8 +44,7 @@ Piece = tuple[StraightLine, str, Interval]
 """Its line, style, stretch along the line."""
 
 
-@dataclass(frozen=True)
-class Stroke:
+class Stroke(Struct, frozen=True):
     """A line on the page in one style, mm of the model. The last place equals the first when it is closed."""
 
     places: tuple[Spot, ...]

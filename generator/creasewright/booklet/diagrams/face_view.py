@@ -4,7 +4,9 @@ All in mm of the model; nothing here is scaled.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from creasewright.booklet.diagrams.page_facet import simplified
 from creasewright.booklet.diagrams.scene import Facet3, Motif, Spot, Spot3
@@ -19,8 +21,7 @@ EDGE_ON = 0.005
 """A facet whose normal makes a smaller cosine with the line of sight is seen edge on: a line, it hides nothing."""
 
 
-@dataclass(frozen=True)
-class Face:
+class Face(Struct, frozen=True):
     facet: Facet3
     outline: Polygon
     """On the page, clockwise as seen; empty when seen edge on."""

@@ -4,8 +4,9 @@ Order   inside the part with 1.2 mm clear all round; outside, beside it; with a 
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from math import hypot
+
+from msgspec import Struct
 
 from creasewright.booklet.diagrams.boxes import Box, box_about, box_of, polyline
 from creasewright.booklet.diagrams.line_code import THIN
@@ -32,8 +33,7 @@ COMPARED, CROSSING = 12, 4.0
 """How many clear leaders are compared; mm of length that one crossed line counts for."""
 
 
-@dataclass(frozen=True)
-class Setting:
+class Setting(Struct, frozen=True):
     """A label in one or two lines: its size, its lines with their widths."""
 
     lines: tuple[tuple[str, float], ...]
@@ -151,8 +151,7 @@ def _set(setting: Setting, box: Box, anchor: str, room: Room, ruler: TextRuler, 
     return label_words(setting, box, anchor, ruler, style)
 
 
-@dataclass(frozen=True)
-class Led:
+class Led(Struct, frozen=True):
     """A label at the free end of a leader."""
 
     setting: Setting

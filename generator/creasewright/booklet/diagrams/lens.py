@@ -4,9 +4,10 @@ Used for measured distances that would print under 2.5 mm. The small ring goes r
 """
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import islice
 from math import hypot, sqrt
+
+from msgspec import Struct
 
 from creasewright.booklet.diagrams.boxes import Box, box_about, box_of, circle, polyline, segment_meets, words_box
 from creasewright.booklet.diagrams.dimension_chains import PageDimension
@@ -48,8 +49,7 @@ Content = Callable[[float, Box], Work]
 """The scene at a scale (page mm for a view mm), as far as it meets a box."""
 
 
-@dataclass(frozen=True)
-class LensView:
+class LensView(Struct, frozen=True):
     """What one lens shows: measures (in view mm), the middle of it, and its scale."""
 
     dimensions: tuple[Dimension, ...]
@@ -83,8 +83,7 @@ def _view(dimensions: tuple[Dimension, ...], scale: float) -> LensView | None:
     return None
 
 
-@dataclass(frozen=True)
-class LensDrawing:
+class LensDrawing(Struct, frozen=True):
     """The large ring about (0, 0), with its measures: items, and what they take."""
 
     items: tuple[Item, ...]

@@ -5,13 +5,12 @@ pod    two-way: a stem with a tip at either end; the same after half a turn
 seed   all-over: a lone seed, turned this way and that
 """
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from creasewright.booklet.drawing import Path
 
 
-@dataclass(frozen=True)
-class MotifShape:
+class MotifShape(Struct, frozen=True):
     path: Path
     half_width: float
     half_height: float

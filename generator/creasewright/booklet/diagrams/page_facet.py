@@ -4,8 +4,9 @@ Chain   spots joined by straight lines, all of one kind of edge.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import hypot
+
+from msgspec import Struct
 
 from creasewright.booklet.diagrams.boxes import Box, box_of
 from creasewright.booklet.diagrams.scene import Affine, Facet, FacetEdge, Polygon2, Spot
@@ -16,8 +17,7 @@ COARSE = 0.02
 """mm on the page: a flattened curve may lose corners that stand out less than this."""
 
 
-@dataclass(frozen=True)
-class PageFacet:
+class PageFacet(Struct, frozen=True):
     """mm on the page, from the scene's own origin."""
 
     source: Facet

@@ -6,8 +6,9 @@ Sliver         a grey band along the free edge of a folded layer, or to the righ
 
 import itertools
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import hypot
+
+from msgspec import Struct
 
 from creasewright.booklet.diagrams.boxes import polyline
 from creasewright.booklet.diagrams.page_facet import Chain, PageFacet
@@ -20,8 +21,7 @@ SLIVER, LIFTED = 0.65, 1.1
 """mm: width along a free edge; how far right and down under a lifted piece."""
 
 
-@dataclass(frozen=True)
-class Visible:
+class Visible(Struct, frozen=True):
     """What shows of a facet: rings in page mm; holes run the other way round."""
 
     facet: PageFacet

@@ -2,11 +2,10 @@
 
 `weight` and `motif` multiply what the line code and the motifs say."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 
-@dataclass(frozen=True)
-class PictureStyle:
+class PictureStyle(Struct, frozen=True):
     measure: float = 12.0
     """Values of dimensions, Bold."""
     label: float = 9.5

@@ -1,8 +1,10 @@
 """Facets of a plan picture from a state: every panel of a body as it lies, from the lowest to the highest."""
 
+from math import cos, pi, sin
+
+from creasewright.blanks.blank import Blank, Hole
 from creasewright.booklet.diagrams.scene import Affine, Facet, FacetEdge, Motif, Polygon2, Spot
 from creasewright.booklet.shown_parts import ShownParts
-from creasewright.blanks.blank import Blank, Hole
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.seen_faces import sheet_up
 from creasewright.folding.fold_scores import Targets
@@ -11,7 +13,6 @@ from creasewright.folding.state import Body, PanelKey, State, front_normal
 from creasewright.geometry.rigid_transform import Matrix, rotate, times
 from creasewright.joining.bodies import up_is_later
 from creasewright.joining.glue_area import lies_on
-from math import cos, pi, sin
 
 Segment = tuple[Spot, Spot]
 HOLE_CORNERS = 24

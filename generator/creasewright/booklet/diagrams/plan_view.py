@@ -5,7 +5,8 @@ Frame while laying out: mm on the page from the scene's origin; the finished pic
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from creasewright.booklet.diagrams.boxes import Box, box_of
 from creasewright.booklet.diagrams.dimension_chains import chain_items, inner_items, outside, page_dimension
@@ -38,8 +39,7 @@ TRIES = 3
 """Of the scales that fit only with crowded labels, how many are compared."""
 
 
-@dataclass(frozen=True)
-class _Layout:
+class _Layout(Struct, frozen=True):
     items: tuple[Item, ...]
     extent: Box
     scale: Scale

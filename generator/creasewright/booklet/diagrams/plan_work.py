@@ -4,7 +4,8 @@ Frame: mm on the page, from the scene's origin.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from creasewright.booklet.diagrams.boxes import Box, box_of
 from creasewright.booklet.diagrams.glue_hatch import glue_area
@@ -27,8 +28,7 @@ from creasewright.booklet.drawing import Item
 from creasewright.geometry.clip import intersection
 
 
-@dataclass(frozen=True)
-class Work:
+class Work(Struct, frozen=True):
     facets: tuple[PageFacet, ...]
     visible: tuple[Visible, ...]
     paper: tuple[Item, ...]

@@ -3,7 +3,7 @@
 View frame: x right, y towards the maker (down the page), z down into the table. Nothing here is scaled yet.
 """
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 Spot = tuple[float, float]
 Spot3 = tuple[float, float, float]
@@ -12,8 +12,7 @@ Affine = tuple[float, float, float, float, float, float]
 """(a, b, c, d, e, f): x' = a x + c y + e, y' = b x + d y + f."""
 
 
-@dataclass(frozen=True)
-class Motif:
+class Motif(Struct, frozen=True):
     """A print, carried by its panel: the lattice is anchored at the blank's corner in blank millimetres, up is -y there."""
 
     kind: str
@@ -26,8 +25,7 @@ class Motif:
     """A printed back: the motif in outline on the pale tone."""
 
 
-@dataclass(frozen=True)
-class FacetEdge:
+class FacetEdge(Struct, frozen=True):
     start: Spot
     end: Spot
     kind: str
@@ -36,8 +34,7 @@ class FacetEdge:
     name: str = ""
 
 
-@dataclass(frozen=True)
-class Facet:
+class Facet(Struct, frozen=True):
     """One panel as it lies. Facets are listed from the lowest layer to the highest."""
 
     polygon: Polygon2
@@ -58,8 +55,7 @@ class Facet:
     """Held above the work (a piece about to be laid on): drawn with a sliver down and right."""
 
 
-@dataclass(frozen=True)
-class Facet3:
+class Facet3(Struct, frozen=True):
     polygon: tuple[Spot3, ...]
     part: str
     panel: str
@@ -80,16 +76,14 @@ class Facet3:
     """Of each edge, from corner i to corner i + 1: a kind of `FacetEdge`, or `none` for no line at all. Empty: all `cut`."""
 
 
-@dataclass(frozen=True)
-class GlueMark:
+class GlueMark(Struct, frozen=True):
     """Where adhesive goes: hatched. `hidden`: on a side that does not face the maker now."""
 
     polygon: Polygon2
     hidden: bool = False
 
 
-@dataclass(frozen=True)
-class FoldArrow:
+class FoldArrow(Struct, frozen=True):
     """From a point of the moving part to where it lands."""
 
     start: Spot
@@ -99,16 +93,14 @@ class FoldArrow:
     angle: float = 180.0
 
 
-@dataclass(frozen=True)
-class SlideArrow:
+class SlideArrow(Struct, frozen=True):
     """A piece laid on or slid in: where its middle comes from and where it goes."""
 
     start: Spot
     end: Spot
 
 
-@dataclass(frozen=True)
-class Dimension:
+class Dimension(Struct, frozen=True):
     """A measure to show between two points, on one side of the picture."""
 
     start: Spot
@@ -119,8 +111,7 @@ class Dimension:
     """`head`, `tail`, `left`, `right`: where its line runs; `inside` for a small one that wants a lens."""
 
 
-@dataclass(frozen=True)
-class Named:
+class Named(Struct, frozen=True):
     """A part or an edge to name in italics: at a polygon (inside it if it fits), else with a leader."""
 
     text: str
@@ -129,8 +120,7 @@ class Named:
     """`head`, `tail`, `left`, `right`: the name of an outer edge, set outside it; empty: a part's own name."""
 
 
-@dataclass(frozen=True)
-class Action:
+class Action(Struct, frozen=True):
     """A mark beside the step's number or the piece."""
 
     kind: str
@@ -138,8 +128,7 @@ class Action:
     text: str = ""
 
 
-@dataclass(frozen=True)
-class PlanScene:
+class PlanScene(Struct, frozen=True):
     facets: tuple[Facet, ...]
     glue: tuple[GlueMark, ...] = ()
     fold_arrows: tuple[FoldArrow, ...] = ()
@@ -151,8 +140,7 @@ class PlanScene:
     """Outlines where something will lie: dotted."""
 
 
-@dataclass(frozen=True)
-class SpaceScene:
+class SpaceScene(Struct, frozen=True):
     facets: tuple[Facet3, ...]
     fold_paths: tuple[tuple[Spot3, ...], ...] = ()
     """True paths of a point on a moving rim, for arrows."""
@@ -161,8 +149,7 @@ class SpaceScene:
     tie_width: float = 0.0
 
 
-@dataclass(frozen=True)
-class Picture:
+class Picture(Struct, frozen=True):
     """Drawn: items with their origin at the head-left of a box of `width` x `height` mm on the page."""
 
     items: tuple[object, ...]

@@ -1,7 +1,8 @@
 """A solid thing as one view shows it: what is seen of its faces and edges in mm of the model, then their shapes on the page."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from creasewright.booklet.diagrams.boxes import polyline
 from creasewright.booklet.diagrams.edge_strokes import Stroke, strokes_of
@@ -23,8 +24,7 @@ CROWDED = 0.55
 """mm on the page: an inner line of the normal weight that runs closer beside another would fill the gap with ink."""
 
 
-@dataclass(frozen=True)
-class SeenSolid:
+class SeenSolid(Struct, frozen=True):
     faces: tuple[Face, ...]
     regions: tuple[Region, ...]
     """Of each face, what is seen."""

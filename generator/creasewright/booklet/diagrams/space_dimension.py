@@ -1,7 +1,8 @@
 """Measures in space: the dimension line stands off along a model axis; its value is upright in a gap of the line."""
 
-from dataclasses import dataclass
 from math import hypot
+
+from msgspec import Struct
 
 from creasewright.booklet.diagrams.dimension_line import OFF_EDGE, DimensionLine, dimension_items, place_value, take_dimension
 from creasewright.booklet.diagrams.picture_style import PictureStyle
@@ -16,8 +17,7 @@ OFFSET = 7.0
 """mm on the page from the edge to its dimension line."""
 
 
-@dataclass(frozen=True)
-class Dimension3:
+class Dimension3(Struct, frozen=True):
     """A measure between two places of the model."""
 
     start: Spot3

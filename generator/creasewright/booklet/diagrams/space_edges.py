@@ -4,8 +4,9 @@ An edge that two facets share is one edge, seen where it is seen on either of th
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from itertools import pairwise
+
+from msgspec import Struct
 
 from creasewright.booklet.diagrams.face_view import DEPTH_SAME, Face, above_when_flat, depth_at
 from creasewright.booklet.diagrams.scene import Spot, Spot3
@@ -20,8 +21,7 @@ KINDS_BY_WEIGHT = ("none", "crease", "score", "mountain", "valley", "folded", "s
 Interval = tuple[float, float]
 
 
-@dataclass(frozen=True)
-class SpaceEdge:
+class SpaceEdge(Struct, frozen=True):
     start: Spot3
     end: Spot3
     kind: str
@@ -29,8 +29,7 @@ class SpaceEdge:
     """Places of its facets in the list of faces."""
 
 
-@dataclass(frozen=True)
-class VisibleEdge:
+class VisibleEdge(Struct, frozen=True):
     """An edge on the page, mm of the model, and what of it is seen."""
 
     start: Spot

@@ -5,15 +5,16 @@ frame: `across` (to the right on the page), `down` (down the page) and `eye` (fr
 a point is its product with the first two; its *nearness* the product with the third: greater is nearer to the reader.
 """
 
-from dataclasses import dataclass, replace
 from math import cos, radians, sin
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from creasewright.booklet.diagrams.scene import Facet3, SpaceScene, Spot, Spot3
 from creasewright.geometry.rigid_transform import cross, dot, norm
 
 
-@dataclass(frozen=True)
-class SpaceView:
+class SpaceView(Struct, frozen=True):
     across: Spot3
     down: Spot3
     eye: Spot3

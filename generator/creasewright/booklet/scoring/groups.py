@@ -5,7 +5,8 @@ the same distances, its top the other way.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from creasewright.blanks.blank import Blank
 from creasewright.booklet.scoring.lies import Pass, passes_of
@@ -16,8 +17,7 @@ from creasewright.fitting.worked import Worked
 Signature = tuple[object, ...]
 
 
-@dataclass(frozen=True)
-class Member:
+class Member(Struct, frozen=True):
     """Parts of one letter that are scored alike."""
 
     letter: str
@@ -28,8 +28,7 @@ class Member:
     passes: tuple[Pass, ...]
 
 
-@dataclass(frozen=True)
-class ScoreGroup:
+class ScoreGroup(Struct, frozen=True):
     """What one row of drawings shows: the first member is drawn, a second one is its mirror image."""
 
     members: tuple[Member, ...]

@@ -8,8 +8,9 @@ A second pass is turned over like a pad (about a line from left to right): the l
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from math import atan2, degrees, hypot
+
+from msgspec import Struct
 
 from creasewright.blanks.blank import Blank
 from creasewright.booklet.scoring.scored_lines import ScoredLine
@@ -28,8 +29,7 @@ QUARTER_OF = {"left": 0, "right": 2, "head": 3, "tail": 1}
 """The quarter that brings an edge to the left, front up."""
 
 
-@dataclass(frozen=True)
-class Lie:
+class Lie(Struct, frozen=True):
     up: str
     """`front` or `back`."""
     quarter: int
@@ -87,8 +87,7 @@ def datum_of(blank: Blank, run: str, up: str) -> str:
     return second if straight_on(blank, second) > straight_on(blank, first) + 0.5 else first
 
 
-@dataclass(frozen=True)
-class LieLine:
+class LieLine(Struct, frozen=True):
     """A line in the frame of the lie."""
 
     start: Point
@@ -100,8 +99,7 @@ class LieLine:
     """Whether the start and the end lie inside the piece, not on its rim."""
 
 
-@dataclass(frozen=True)
-class Pass:
+class Pass(Struct, frozen=True):
     """One lie of a piece and what is pressed in it."""
 
     lie: Lie

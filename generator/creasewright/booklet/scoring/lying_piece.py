@@ -1,7 +1,8 @@
 """A flat piece drawn true to scale as it lies: tone and print of the side up, its lines, its outline, its tag. mm on the page."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from creasewright.blanks.blank import Blank
 from creasewright.booklet.diagrams.boxes import Box, box_about, box_of, polyline
@@ -28,8 +29,7 @@ LEADING = 1.22
 """Of the label's size."""
 
 
-@dataclass(frozen=True)
-class DrawnLine:
+class DrawnLine(Struct, frozen=True):
     kind: str
     """As in `line_code`: `mountain`, `valley`, `score`, `slit`."""
     start: Spot
@@ -38,8 +38,7 @@ class DrawnLine:
     name: str = ""
 
 
-@dataclass(frozen=True)
-class PieceLook:
+class PieceLook(Struct, frozen=True):
     letters: tuple[str, ...]
     """Tags inside it."""
     paper: PaperFacts | None

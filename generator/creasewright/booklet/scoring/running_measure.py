@@ -5,7 +5,8 @@ from the arrowhead to a value that has moved off it.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from creasewright.booklet.diagrams.boxes import circle, polyline
 from creasewright.booklet.diagrams.line_code import THIN
@@ -28,16 +29,14 @@ UPRIGHT_GAP = 1.9
 """From an upright line to the values beside it."""
 
 
-@dataclass(frozen=True)
-class Mark:
+class Mark(Struct, frozen=True):
     """A place on the line: how far from the zero, in mm on the page, and its value as set."""
 
     at: float
     text: str
 
 
-@dataclass(frozen=True)
-class Measure:
+class Measure(Struct, frozen=True):
     items: tuple[Item, ...]
     reach: float
     """How far the drawing goes from the line, away from the piece."""

@@ -1,8 +1,9 @@
 """The drawing of one pass: the piece as it lies, its thick edge, and the running measure from it. mm on the page, y down."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from math import atan2, cos, pi, sin
+
+from msgspec import Struct
 
 from creasewright.blanks.blank import Blank
 from creasewright.booklet.diagrams.boxes import Box, box_about, polyline
@@ -31,8 +32,7 @@ Said = Callable[[Number], str]
 """A length in mm as set in a drawing, without its unit."""
 
 
-@dataclass(frozen=True)
-class Drawing:
+class Drawing(Struct, frozen=True):
     items: tuple[Item, ...]
     """Its top left corner at (0, 0)."""
     width: float

@@ -1,6 +1,6 @@
 """The sentences of the score guide: how a piece lies, where its lines are, which way they fold."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.part_words import counted_words
@@ -20,8 +20,7 @@ TOPS = ("away", "right", "near", "left")
 """Where the top of the piece points, by quarter."""
 
 
-@dataclass(frozen=True)
-class Shown:
+class Shown(Struct, frozen=True):
     """One drawing to be set: a pass of a group."""
 
     group: ScoreGroup

@@ -6,7 +6,9 @@ side: it goes with the piece's other lines, so that it costs no pass of its own.
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from creasewright.blanks.blank import Blank, ScorePiece
 from creasewright.fitting.worked import Worked
@@ -20,8 +22,7 @@ TOUCH = 0.01
 OTHER = {"front": "back", "back": "front"}
 
 
-@dataclass(frozen=True)
-class ScoredLine:
+class ScoredLine(Struct, frozen=True):
     start: Point
     end: Point
     up: str

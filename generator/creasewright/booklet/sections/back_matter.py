@@ -1,7 +1,8 @@
 """The last pages: what to know before beginning, the other sizes this design can have, terms of use, version and maker."""
 
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext

@@ -1,6 +1,6 @@
 """The cover: the folded strip, title, a picture of the finished thing computed from its state, four facts, who made it; faults, if it is printed with any."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.cover_picture import draw_cover

@@ -132,7 +132,8 @@ def _direction(context: PackContext, piece: Piece, paper: PaperFacts) -> list[Pa
         return [section_text(context, "any way")]
     edges = [context.word(EDGES[degrees // 90]), context.word(EDGES[(degrees // 90 + 2) % 4])]
     both = paper.front == "two-way"
-    text = section_text(context, "both ways", first=edges[0], second=edges[1]) if both else section_text(context, "direction", edge=edges[0])
+    name = "both ways" if both else "direction"
+    text = section_text(context, name, edge=edges[0], other=edges[1])
     style = context.layout.types["text"]
     runs = one_line(text, style)
     height = style.leading * MM_PER_PT

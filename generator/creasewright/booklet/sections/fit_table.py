@@ -4,8 +4,10 @@ Rows that say the same are one row with a count. Sizes of things are said to the
 below, so that a row never promises more room than there is.
 """
 
-from dataclasses import dataclass, replace
 from math import hypot
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
@@ -24,8 +26,7 @@ HAND = hypot(TRIMMED, SCORED, PLACED)
 """mm: of an insert cut on a trimmer in a pocket scored and glued; independent errors add as squares. 1.24."""
 
 
-@dataclass(frozen=True)
-class FitRow:
+class FitRow(Struct, frozen=True):
     """Inserts that read alike, and the spaces they go into."""
 
     name: str

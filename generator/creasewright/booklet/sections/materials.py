@@ -24,6 +24,7 @@ from creasewright.booklet.piece_titles import listed_letters, piece_title, piece
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import section_text
 from creasewright.booklet.table import Cell, Column, Note, Part, Picture, table
+from creasewright.booklet.template_pages import template_page_count, template_prefix
 from creasewright.booklet.text_blocks import bullet_list, group_head
 from creasewright.booklet.tools_needed import ToolNeeds, tool_needs
 from creasewright.booklet.typeset import literal, paragraph
@@ -41,7 +42,7 @@ COUNTED_GLUE = ("glue", "tape")
 def build(context: PackContext) -> Section | None:
     makers = context.worked.makers
     needs = tool_needs(context.worked, context.plans)
-    blocks = (*_papers(context), *_used_up(context, needs), *_tools(context, needs))
+    blocks = (*_papers(context), *_used_up(context), *_tools(context, needs))
     scope = section_text(context, "scope", makers=makers)
     return Section(context.section.key, context.section.title, scope, context.section.numbered, blocks) if blocks else None
 
@@ -51,14 +52,14 @@ def build(context: PackContext) -> Section | None:
 
 def _papers(context: PackContext) -> tuple[Block, ...]:
     page = context.page
-    titles = (("", 0, 1), (section_text(context, "paper"), 1, 2), (section_text(context, "shows on"), 3, 1), ("", 4, 1), ("", 5, 1))
+    places = (("", 0, 1), ("paper", 1, 2), ("shows on", 3, 1), ("to buy", 4, 1), ("swatch column", 5, 1))
     columns = [
-        Column(title, page.column_left(first), page.span(count), names_row=first == 1) for title, first, count in titles
+        Column(section_text(context, name) if name else "", page.column_left(first), page.span(count), names_row=name == "paper")
+        for name, first, count in places
     ]
-    columns[3] = Column(section_text(context, "to buy"), columns[3].left, columns[3].width)
-    columns[4] = Column(section_text(context, "swatch column"), columns[4].left, columns[4].width)
-    rows = [_paper_row(context, paper) for paper in context.worked.papers.values() if pieces_of_paper(context.worked, paper.name)]
-    return table("papers", columns, rows, context.layout, context.text, page.measure, section_text(context, "papers")) if rows else ()
+    used = [paper for paper in context.worked.papers.values() if pieces_of_paper(context.worked, paper.name)]
+    rows = [_paper_row(context, paper) for paper in used]
+    return table("papers", columns, rows, context.layout, context.text, page.measure, section_text(context, "papers"))
 
 
 def _paper_row(context: PackContext, paper: PaperFacts) -> tuple[Cell, ...]:
@@ -115,12 +116,15 @@ def _paste_box(context: PackContext) -> Picture:
 # --- what is used up, and what goes inside
 
 
-def _used_up(context: PackContext, needs: ToolNeeds) -> tuple[Block, ...]:
+def _used_up(context: PackContext) -> tuple[Block, ...]:
     page = context.page
     rows = [_material_row(context, use) for use in material_uses(context.worked)]
     rows += [_thing_row(context, name, count) for name, count in things_inside(context.worked)]
-    if needs.templates:
-        rows.append((section_text(context, "template paper"), section_text(context, "template paper for"), section_text(context, "template paper amount")))
+    count = template_page_count(context)
+    if count:
+        first, last = (f"{template_prefix(context)}{number}" for number in (1, count))
+        pages = {"first": first, "last": last, "count": count}
+        rows.append(tuple(section_text(context, f"template paper{part}", **pages) for part in ("", " for", " amount")))
     columns = (
         Column(section_text(context, "what"), 0, page.span(2), names_row=True),
         Column(section_text(context, "what for"), page.column_left(2), page.span(2)),
@@ -164,10 +168,12 @@ def _amounts(context: PackContext, use: MaterialUse) -> Cell:
     makers, system = context.worked.makers, context.system
     parts: list[Part] = []
     if use.strips:
-        length = bought_length(Fraction(use.strips) * makers * (1 + SPARE), system)
-        parts.append(section_text(context, "strips", length=length))
+        whole = bought_length(Fraction(use.strips) * makers * (1 + SPARE), system)
+        parts.append(section_text(context, "strips", length=whole))
     if use.sheets and _kind(context, use) not in COUNTED_GLUE:
-        parts += [section_text(context, "cut from a sheet", count=count * makers, size=pair_in_words(*size, context.worked.ruler)) for size, count in use.sheets]
+        for size, each in use.sheets:
+            said = pair_in_words(*size, context.worked.ruler)
+            parts.append(section_text(context, "cut from a sheet", count=each * makers, size=said))
     elif use.spread:
         parts.append(section_text(context, "spread", area=bought_area(use.spread * makers * float(1 + SPARE), system)))
     for length, count in use.ties:

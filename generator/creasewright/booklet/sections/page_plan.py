@@ -5,8 +5,9 @@ finished thing: a panel that ends up turned by t clockwise has its page turned b
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from math import cos, radians, sin
+
+from msgspec import Struct
 
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
@@ -38,8 +39,7 @@ NAME_GAP, TOP_GAP = 2.6, 1.4
 """mm between an arrow and the page's name, and between its tip and the word there."""
 
 
-@dataclass(frozen=True)
-class PagePlan:
+class PagePlan(Struct, frozen=True):
     """One side of a part that is drawn on panel by panel."""
 
     part: str

@@ -2,6 +2,8 @@
 
 from fractions import Fraction
 
+from msgspec.structs import replace
+
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.drawing import Group, Item, Tagged
@@ -24,9 +26,8 @@ SHORTER = (90, 4)
 """On half sheets, which hold no longer ones."""
 CORNER = 22.0
 """mm from the left end of the measure to the level ruler's 0."""
-READINGS = 5
-"""Whole millimetres told on either side of the true reading; half as many sixteenths of an inch again as there are in it."""
-SIXTEENTHS = 4
+READINGS, SIXTEENTHS = 5, 4
+"""How many whole millimetres, and sixteenths of an inch, are told on either side of the true reading."""
 AFTER_RULER, BETWEEN, AFTER_TEXT = 6.0, 6.0, 3.0
 """mm"""
 
@@ -73,7 +74,7 @@ def _true_size(context: PackContext) -> tuple[Block, ...]:
     width = context.page.measure - left
     alt = section_text(context, "rulers alt", millimetres=millimetres, inches=inches)
     items: list[Item] = [Tagged("Figure", (level, upright), alt=alt)]
-    for text in paragraphs(section_text(context, "scale", millimetres=millimetres, inches=inches, templates=bool(template_page_count(context)))):
+    for text in paragraphs(section_text(context, "scale", templates=bool(template_page_count(context)))):
         lines, height = paragraph(text, left, top, width, context.text, context.layout.types["text"])
         items.append(Tagged("P", lines))
         top += height + AFTER_TEXT
@@ -88,14 +89,14 @@ def _reading_tables(
 ) -> tuple[list[Item], float]:
     """What to type for each reading: in millimetres, and where the pack speaks inches in inches as well."""
     half = (width - BETWEEN) / 2
-    found = [(section_text(context, "reads", length=f"{millimetres} mm"), scale_rows(context, millimetres, Fraction(1), READINGS))]
+    found = [(f"{millimetres} mm", scale_rows(context, millimetres, Fraction(1), READINGS))]
     if context.system == "in":
-        sixteenth = MM_PER_INCH / 16
-        found.append((section_text(context, "reads", length=f"{inches} in"), scale_rows(context, inches * 16, sixteenth, SIXTEENTHS)))
+        found.append((f"{inches} in", scale_rows(context, inches * 16, MM_PER_INCH / 16, SIXTEENTHS)))
     items: list[Item] = []
     bottom = top
-    for k, (title, rows) in enumerate(found):
-        columns = (Column(title, 0.0, half * 0.5, names_row=True), Column(section_text(context, "type"), half * 0.55, half * 0.4))
+    for k, (length, rows) in enumerate(found):
+        title = section_text(context, "reads", length=length)
+        columns = (Column(title, 0, half * 0.5, names_row=True), Column(section_text(context, "type"), half * 0.55, half * 0.4))
         y = top
         placed: list[Item] = []
         for block in table(f"readings {k}", columns, rows, context.layout, context.text, half, pad=0.35):
@@ -107,7 +108,7 @@ def _reading_tables(
 
 
 def scale_rows(context: PackContext, marks: int, step: Fraction, around: int) -> list[tuple[Cell, ...]]:
-    """Reading and scale for each mark about the true one: what is meant to be `marks` long and reads r is printed at r / marks."""
+    """Reading and scale for each mark about the true one: what should be `marks` long and reads r is printed at r / marks."""
     rows: list[tuple[Cell, ...]] = []
     for reading in range(marks - around, marks + around + 1):
         said = f"{reading} mm" if step == 1 else mark_in_words(reading * step, context.worked.ruler).text
@@ -130,4 +131,5 @@ def _cautions(context: PackContext) -> tuple[Block, ...]:
     texts = [section_text(context, f"caution {key}") for key in keys]
     head = group_head(section_text(context, "take care"), context.layout, context.page.measure, context.text)
     rules = text_blocks(section_text(context, "rules"), context.layout, context.page.measure, context.text, space_before=2.0)
-    return (head, *bullet_list(texts, context.layout, context.page.measure, context.text, "cautions"), *rules)
+    listed = bullet_list(texts, context.layout, context.page.measure, context.text, "cautions")
+    return (head, *(replace(block, keep_with_next=True) for block in listed), *rules)

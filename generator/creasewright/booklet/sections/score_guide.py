@@ -1,7 +1,8 @@
 """The score guide: every scored piece as it lies, side up, with its lines measured from one edge; and a table of them all."""
 
-from dataclasses import replace
 from itertools import pairwise
+
+from msgspec.structs import replace
 
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext

@@ -1,9 +1,10 @@
 """Sheet plans: each distinct sheet to scale, its cuts in order with what to set and what they give, and the sheets in all."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import partial
-from itertools import count
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
@@ -27,12 +28,11 @@ TALLEST = 112.0
 TITLE_GAP, TABLE_GAP, ROW_PAD = 1.2, 1.5, 0.9
 SPILL = 2.0
 """mm by which a sheet with its numbers may reach into the gutter."""
-BETWEEN_ROWS = 9.0
-"""mm between two rows of sheets."""
+FIRST_ROW, BETWEEN_ROWS = 3.0, 9.0
+"""mm above the first row of sheets, and between two rows."""
 
 
-@dataclass(frozen=True)
-class _Plan:
+class _Plan(Struct, frozen=True):
     """One sheet plan ready to be set."""
 
     paper: PaperFacts
@@ -48,11 +48,11 @@ def build(context: PackContext) -> Section | None:
         return None
     scale, plans = _fitting_plans(context)
     total = sum(plan.sheet_count for plan in context.plans)
-    head = group_head(
-        section_text(context, "cut the sheets"), context.layout, context.page.measure, context.text, section_text(context, "scale", scale=scale[0])
-    )
-    note = text_blocks(section_text(context, "how to read"), context.layout, context.page.measure, context.text, space_before=2.0)
-    blocks = (head, *note, *_sheets(context, plans), *_totals(context), *_warnings(context))
+    title, note = section_text(context, "cut the sheets"), section_text(context, "scale", scale=scale[0])
+    head = group_head(title, context.layout, context.page.measure, context.text, note)
+    told = text_blocks(section_text(context, "how to read"), context.layout, context.page.measure, context.text, space_before=2.0)
+    used = head.height + sum(block.height + block.space_before for block in told)
+    blocks = (head, *told, *_sheets(context, plans, used), *_totals(context), *_warnings(context))
     scope = section_text(context, "scope", count=total, makers=context.worked.makers)
     return Section(context.section.key, context.section.title, scope, context.section.numbered, blocks)
 
@@ -79,11 +79,8 @@ def _fitting_plans(context: PackContext) -> tuple[Scale, list[_Plan]]:
 def _plan(context: PackContext, paper_plan: PaperPlan, sheet: SheetPlan, scale: Scale) -> _Plan:
     paper = context.worked.papers[paper_plan.paper]
     called = literal(paper.called)
-    brand = section_text(context, "brand strip")
-    lost_more = _brand_edge(paper)
-    words = SheetWords(
-        partial(_size, context), section_text(context, "keep"), brand if lost_more == "head" else "", brand if lost_more == "tail" else ""
-    )
+    strip = {_brand_edge(paper): section_text(context, "brand strip")}
+    words = SheetWords(partial(_size, context), section_text(context, "keep"), strip.get("head", ""), strip.get("tail", ""))
     picture = sheet_picture(sheet, paper, scale[1], words, context.layout, context.text, picture_style(context.layout))
     title = section_text(context, "cut so", paper=called, count=sheet.count)
     letters = ", ".join(p.key for p in sheet.placements)
@@ -120,31 +117,21 @@ def _brand_edge(paper: PaperFacts) -> str:
 # --- sheets, two in a row
 
 
-def _sheets(context: PackContext, plans: Sequence[_Plan]) -> tuple[Block, ...]:
+def _sheets(context: PackContext, plans: Sequence[_Plan], used: float) -> tuple[Block, ...]:
+    """`used`: what stands above them on the first page, mm. Sheets go two in a row where that fits a page, else one."""
     blocks: list[Block] = []
-    numbers = count(1)
     k = 0
     while k < len(plans):
+        room = context.page.content_to - context.page.content_from - (0.0 if blocks else used + FIRST_ROW)
         pair = plans[k : k + 2]
-        block = _side_by_side(context, pair, numbers) if len(pair) == 2 else None
-        if block and block.height <= _page_room(context):
-            blocks.append(block)
-            k += 2
-        else:
-            blocks += _alone(context, plans[k], numbers)
-            k += 1
-    return tuple(
-        Block(b.height, b.items, b.keep_with_next, BETWEEN_ROWS if number else 3.0, b.within, b.repeat) if not b.within else b
-        for number, b in enumerate(blocks)
-    )
+        block = _side_by_side(context, pair, k + 1) if len(pair) == 2 else None
+        row = [block] if block and block.height <= room else _alone(context, plans[k], k + 1, room)
+        blocks += [replace(row[0], space_before=BETWEEN_ROWS if blocks else FIRST_ROW), *row[1:]]
+        k += 2 if block and row == [block] else 1
+    return tuple(blocks)
 
 
-def _page_room(context: PackContext) -> float:
-    """What is left of a page under a group head."""
-    return context.page.content_to - context.page.content_from - 12.0
-
-
-def _side_by_side(context: PackContext, pair: Sequence[_Plan], numbers: "count[int]") -> Block:
+def _side_by_side(context: PackContext, pair: Sequence[_Plan], number: int) -> Block:
     """Titles on one line, drawings below each other's heads, tables under the taller drawing."""
     offsets = (0.0, context.page.column_left(context.page.columns // 2))
     heads = [_head(context, plan, left) for plan, left in zip(pair, offsets, strict=True)]
@@ -155,8 +142,8 @@ def _side_by_side(context: PackContext, pair: Sequence[_Plan], numbers: "count[i
     items: list[Item] = [item for found, _ in heads for item in found]
     items += [_figure(plan, left - (_spill(context, plan) if left else 0.0), y) for plan, left, y in drawn]
     height = under
-    for plan, left in zip(pair, offsets, strict=True):
-        found, bottom = _cut_table(context, plan, left, under, next(numbers))
+    for k, (plan, left) in enumerate(zip(pair, offsets, strict=True)):
+        found, bottom = _cut_table(context, plan, left, under, number + k)
         items += found
         height = max(height, bottom)
     return Block(height, tuple(items))
@@ -166,16 +153,15 @@ def _spill(context: PackContext, plan: _Plan) -> float:
     return max(0.0, plan.picture.width - half(context))
 
 
-def _alone(context: PackContext, plan: _Plan, numbers: "count[int]") -> list[Block]:
+def _alone(context: PackContext, plan: _Plan, number: int, room: float) -> list[Block]:
     """The table beside the drawing; where it is longer than a page, under it as rows of its own."""
     right = context.page.column_left(context.page.columns // 2)
     found, height = _head(context, plan, 0.0)
     top = height + TITLE_GAP
     items: list[Item] = [*found, _figure(plan, 0.0, top)]
     bottom = top + plan.picture.height
-    number = next(numbers)
     rows, table_bottom = _cut_table(context, plan, right, height - 2.0, number)
-    if table_bottom <= _page_room(context):
+    if table_bottom <= room:
         return [Block(max(bottom, table_bottom), (*items, *rows))]
     return [Block(bottom, tuple(items), keep_with_next=True), *_table_blocks(context, plan, 0.0, number)]
 
@@ -205,7 +191,8 @@ def _cut_table(context: PackContext, plan: _Plan, left: float, top: float, numbe
     """The table as part of a block, and where it ends. Its rules begin at its own left end."""
     blocks = _table_blocks(context, plan, 0.0, number)
     if not blocks:
-        lines, height = paragraph(section_text(context, "no cut"), left, top, half(context), context.text, context.layout.types["text"])
+        style = context.layout.types["text"]
+        lines, height = paragraph(section_text(context, "no cut"), left, top, half(context), context.text, style)
         return [Tagged("P", lines)], top + height
     y = top
     rows: list[Item] = []
@@ -228,7 +215,8 @@ def _totals(context: PackContext) -> tuple[Block, ...]:
         paper = context.worked.papers[plan.paper]
         proof = section_text(context, "proved" if plan.proved else "not proved", least=plan.lower_bound, count=plan.sheet_count)
         rows.append(((f"**{literal(paper.called)}**", Note(sheet_size(context, paper))), f"**{plan.sheet_count}**", proof))
-    return table("sheets", columns, rows, context.layout, context.text, context.page.measure, section_text(context, "in all"), pad=1.4)
+    title = section_text(context, "in all")
+    return table("sheets", columns, rows, context.layout, context.text, context.page.measure, title, pad=1.4)
 
 
 def _warnings(context: PackContext) -> tuple[Block, ...]:

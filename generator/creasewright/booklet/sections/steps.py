@@ -1,6 +1,6 @@
 """The steps: each assembly in the order in which it is made, each step with its words and its picture, and what it should look like then."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext

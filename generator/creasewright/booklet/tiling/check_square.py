@@ -1,6 +1,6 @@
 """The check square: 50 mm on every template page, where it disturbs least. mm of the page, y down."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from creasewright.booklet.drawing import Item, Pen, Run, Shape, Words
 from creasewright.booklet.text_ruler import TextRuler
@@ -17,8 +17,7 @@ TICKS = {10: 3.4, 5: 2.6, 1: 1.5}
 """Length of the ticks at tens, fives and single millimetres."""
 
 
-@dataclass(frozen=True)
-class SquarePlace:
+class SquarePlace(Struct, frozen=True):
     """Head-left corner, and what it lies over: `nothing`, `scores` or `cuts`."""
 
     left: float

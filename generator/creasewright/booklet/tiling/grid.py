@@ -7,9 +7,10 @@ Among the arrangements with the fewest tiles the one wins whose nearest join kee
 than 15 mm is no better), then whose outer edges keep off the frame, then no turn, then the most even margins.
 """
 
-from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil, floor
+
+from msgspec import Struct
 
 from creasewright.booklet.tiling.bands import Span, spans_in_band
 from creasewright.booklet.tiling.fine_detail import fine_detail
@@ -32,8 +33,7 @@ NEARLY_FULL = 0.85
 """Of the box around a template: with so much filled, no more rows or columns than needed are tried."""
 
 
-@dataclass(frozen=True)
-class _Offset:
+class _Offset(Struct, frozen=True):
     """Along one axis: the template's box starts so far into the first window."""
 
     at: float

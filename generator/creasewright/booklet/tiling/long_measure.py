@@ -4,8 +4,9 @@ It runs from one straight edge square to another parallel one if the outline has
 All in mm in the grid frame, y down.
 """
 
-from dataclasses import dataclass
 from math import cos, hypot, pi, sin
+
+from msgspec import Struct
 
 from creasewright.booklet.drawing import Item, Pen, Run, Shape, Words
 from creasewright.booklet.text_ruler import TextRuler
@@ -28,8 +29,7 @@ FACE, SIZE = "Bold", 10.5
 DIRECTIONS = 24
 
 
-@dataclass(frozen=True)
-class LongMeasure:
+class LongMeasure(Struct, frozen=True):
     start: Spot
     end: Spot
     edges: bool
@@ -40,8 +40,7 @@ class LongMeasure:
         return hypot(self.end[0] - self.start[0], self.end[1] - self.start[1])
 
 
-@dataclass(frozen=True)
-class PlannedMeasure:
+class PlannedMeasure(Struct, frozen=True):
     """A measure at its chosen place."""
 
     measure: LongMeasure

@@ -1,6 +1,6 @@
 """The page map: which tiles are printed, where this one lies, and the template's outline behind them. mm of the page, y down."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from creasewright.booklet.drawing import Item, Pen, Run, Shape, Tagged, Words
 from creasewright.booklet.text_ruler import TextRuler
@@ -14,8 +14,7 @@ MOST_HEIGHT, MOST_WIDTH, MOST_CELL = 18.4, 52.0, 9.2
 NAME_SIZE = 9.5
 
 
-@dataclass(frozen=True)
-class PageMap:
+class PageMap(Struct, frozen=True):
     rows: int
     columns: int
     printed: tuple[Cell, ...]

@@ -4,8 +4,9 @@ Each stands as near its place as there is room, without crossing a line; where a
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from math import cos, hypot, radians, sin
+
+from msgspec import Struct
 
 from creasewright.booklet.drawing import Item, Pen, Run, Shape, Words
 from creasewright.booklet.text_ruler import TextRuler
@@ -29,8 +30,7 @@ INSIDE = 2.5
 LEADER_PEN = Pen("INK", 0.4)
 
 
-@dataclass(frozen=True)
-class Block:
+class Block(Struct, frozen=True):
     """Something to place: its size, and its items once its middle is known."""
 
     width: float
@@ -38,8 +38,7 @@ class Block:
     draw: Callable[[float, float], list[Item]]
 
 
-@dataclass(frozen=True)
-class LabelRoom:
+class LabelRoom(Struct, frozen=True):
     """Where labels of one page may stand."""
 
     space: FreeSpace
@@ -50,8 +49,7 @@ class LabelRoom:
     """Every template on the page by its key: a label on a leader stands in none of them."""
 
 
-@dataclass(frozen=True)
-class LabelWords:
+class LabelWords(Struct, frozen=True):
     """What the labels of a template say besides its own name."""
 
     shared: bool

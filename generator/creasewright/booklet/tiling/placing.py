@@ -7,7 +7,7 @@ Layout   what is tiled together: one template over several windows, or several i
 Window (row, column), counted from 0, covers x from column * width and y from row * height of a window.
 """
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from creasewright.booklet.tiling.spots import moved, spot
 from creasewright.booklet.tiling.template import Template
@@ -20,8 +20,7 @@ Cell = tuple[int, int]
 """Row and column, counted from 0."""
 
 
-@dataclass(frozen=True)
-class Placed:
+class Placed(Struct, frozen=True):
     template: Template
     turn: int
     """0 or 90 degrees clockwise."""
@@ -34,8 +33,7 @@ class Placed:
     """The box around it, in the grid frame."""
 
 
-@dataclass(frozen=True)
-class NearJoin:
+class NearJoin(Struct, frozen=True):
     """A join that could not keep its distance from fine detail."""
 
     template: str
@@ -43,8 +41,7 @@ class NearJoin:
     """mm from the nearest parallel edge or score, or curve."""
 
 
-@dataclass(frozen=True)
-class Layout:
+class Layout(Struct, frozen=True):
     placed: tuple[Placed, ...]
     printed: tuple[Cell, ...]
     """In reading order."""
@@ -84,8 +81,7 @@ def place(template: Template, turn: int, left: float, head: float) -> Placed:
     return Placed(template, turn, to_corner.then(turning).then(shift(left, head)), left, head, width, height)
 
 
-@dataclass(frozen=True)
-class DrawnLines:
+class DrawnLines(Struct, frozen=True):
     """Every line of a template as straight pieces, in the grid frame."""
 
     cuts: tuple[Segment, ...]

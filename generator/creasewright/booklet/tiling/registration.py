@@ -6,8 +6,9 @@ Comb   eleven ticks on both sides of a join, 1 mm apart on the tile that carries
        (P. Vernier, 1631).
 """
 
-from dataclasses import dataclass
 from math import pi
+
+from msgspec import Struct
 
 from creasewright.booklet.drawing import Item, Pen, Run, Shape, Words
 from creasewright.booklet.text_ruler import TextRuler
@@ -29,8 +30,7 @@ FRAME_PEN, CROSS_PEN, COMB_PEN = Pen("INK2", 0.4, cap="butt"), Pen("INK", 0.6, c
 SIDES: dict[str, Cell] = {"right": (0, 1), "tail": (1, 0), "left": (0, -1), "head": (-1, 0)}
 
 
-@dataclass(frozen=True)
-class Neighbours:
+class Neighbours(Struct, frozen=True):
     """The cells beside a tile that are printed; None where there is none."""
 
     right: Cell | None

@@ -5,7 +5,8 @@ cuts each of them into the up to four that remain around it. All in mm from the 
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from creasewright.booklet.tiling.placing import Layout, Placed, place, turned_size
 from creasewright.booklet.tiling.template import Template
@@ -17,8 +18,7 @@ Rectangle = tuple[float, float, float, float]
 """Left, head, right, tail."""
 
 
-@dataclass(frozen=True)
-class _Item:
+class _Item(Struct, frozen=True):
     key: str
     """Empty: the place kept for the check square."""
     sizes: tuple[tuple[int, float, float], ...]

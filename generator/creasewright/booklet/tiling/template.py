@@ -4,7 +4,8 @@ A mirrored template is drawn as the paper is seen from its back: x is counted fr
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from creasewright.blanks.blank import Blank, Hole, Slit
 from creasewright.booklet.tiling.inner_point import inner_point
@@ -14,8 +15,7 @@ from creasewright.geometry.plane_transform import Affine, left_for_right
 from creasewright.geometry.point import Point
 
 
-@dataclass(frozen=True)
-class TemplateScore:
+class TemplateScore(Struct, frozen=True):
     name: str
     start: Point
     end: Point
@@ -24,8 +24,7 @@ class TemplateScore:
     yet said)."""
 
 
-@dataclass(frozen=True)
-class PrintArrow:
+class PrintArrow(Struct, frozen=True):
     """Which way the print runs."""
 
     text: str
@@ -36,8 +35,7 @@ class PrintArrow:
     """`one-way`, `two-way` or `all-over`."""
 
 
-@dataclass(frozen=True)
-class Template:
+class Template(Struct, frozen=True):
     key: str
     """One word or a few, unique in the pack: the blank's name, or the blank and what the template is for."""
     letters: tuple[str, ...]
@@ -65,8 +63,7 @@ class Template:
     """One sentence more, set in the head of the page."""
 
 
-@dataclass(frozen=True)
-class TemplateFacts:
+class TemplateFacts(Struct, frozen=True):
     """What a template says beyond its blank's shape, in the reader's words."""
 
     letters: tuple[str, ...]

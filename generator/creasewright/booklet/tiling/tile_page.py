@@ -1,6 +1,6 @@
 """One template page: the head, the window with its drawing and marks, the foot. mm of the page, y down."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from creasewright.booklet.drawing import FormUse, Item, Mark, Tagged
 from creasewright.booklet.text_ruler import TextRuler
@@ -31,8 +31,7 @@ BEYOND = 0.5
 """mm; how far past the window's edge the drawing may be seen where no neighbour follows, so that a line on the edge is whole."""
 
 
-@dataclass(frozen=True)
-class Setting:
+class Setting(Struct, frozen=True):
     """What all pages of one layout share."""
 
     layout: Layout
@@ -52,8 +51,7 @@ class Setting:
         return window_of(self.page)
 
 
-@dataclass(frozen=True)
-class TilePage:
+class TilePage(Struct, frozen=True):
     items: tuple[Item, ...]
     square: SquarePlace
 

@@ -2,7 +2,8 @@
 each tile."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from creasewright.booklet.drawing import Bookmark, Form, Page
 from creasewright.booklet.text_ruler import TextRuler
@@ -32,8 +33,7 @@ Rectangle = tuple[float, float, float, float]
 """Left, tail, right, head in PDF points, origin lower left."""
 
 
-@dataclass(frozen=True)
-class Tile:
+class Tile(Struct, frozen=True):
     """One template on one page."""
 
     template: str
@@ -53,8 +53,7 @@ class Tile:
         return tile_name((self.row, self.column))
 
 
-@dataclass(frozen=True)
-class TiledTemplates:
+class TiledTemplates(Struct, frozen=True):
     pages: tuple[Page, ...]
     forms: tuple[Form, ...]
     tiles: tuple[Tile, ...]

@@ -1,6 +1,6 @@
 """The words in the head and the foot of a template page. mm of the page, y down."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from creasewright.booklet.drawing import Item, Mark, Run, Tagged, Words
 from creasewright.booklet.text_ruler import TextRuler
@@ -65,8 +65,7 @@ def facts(layout: Layout, words: TileWords) -> str:
     return " · ".join(part for part in (template.count, template.paper, template.side_up, words.full_size, template.note) if part)
 
 
-@dataclass(frozen=True)
-class FootFacts:
+class FootFacts(Struct, frozen=True):
     layout: Layout
     beside: Neighbours
     long_measure: str

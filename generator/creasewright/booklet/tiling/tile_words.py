@@ -1,8 +1,9 @@
 """The words of a template page; a page layout may replace each. Names in braces are filled in."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from math import floor
+
+from msgspec import Struct
 
 
 def millimetres(mm: float) -> str:
@@ -10,8 +11,7 @@ def millimetres(mm: float) -> str:
     return f"{floor(mm * 10 + 0.5 + 1e-6) / 10:.1f}".removesuffix(".0") + " mm"
 
 
-@dataclass(frozen=True)
-class TileWords:
+class TileWords(Struct, frozen=True):
     one: str = "Template {letters}: {name}"
     aid: str = "Template: {name}"
     """A template that is no piece of its own."""

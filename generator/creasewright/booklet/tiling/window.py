@@ -1,6 +1,6 @@
 """The window of a template page: the part of it that holds the drawing and is kept when tiles are joined. All in mm, y down."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 LEFT, HEAD, RIGHT, TAIL = 12.0, 24.0, 16.0, 37.0
 """From the paper's edges to the window; right and tail leave room for the strips that neighbours are laid on."""
@@ -10,14 +10,12 @@ UNPRINTED = 7.2
 """Nothing is inked nearer to the paper's edge."""
 
 
-@dataclass(frozen=True)
-class PageSize:
+class PageSize(Struct, frozen=True):
     width: float
     height: float
 
 
-@dataclass(frozen=True)
-class Window:
+class Window(Struct, frozen=True):
     """On its page: head-left corner and size."""
 
     left: float
