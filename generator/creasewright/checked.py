@@ -28,9 +28,7 @@ class Checked(Struct, frozen=True):
         return any(finding.severity == BLOCKS for finding in self.findings)
 
 
-def checked(
-    design: Path, units: str, makers: int, measures: dict[str, str], settings: MakerSettings, tools: Tools
-) -> Checked:
+def checked(design: Path, units: str, makers: int, measures: dict[str, str], settings: MakerSettings, tools: Tools) -> Checked:
     """Raises ProblemsFound with every fault of the input."""
     written = read_design(design)
     ruler = Ruler(units, settings.ruler.mm(units))

@@ -35,7 +35,11 @@ def parser() -> argparse.ArgumentParser:
 
 def command(commands: "argparse._SubParsersAction[argparse.ArgumentParser]", name: str, what: str) -> argparse.ArgumentParser:
     return commands.add_parser(
-        name, help=what, description=f"{what[:1].upper()}{what[1:]}.", epilog=STATUS, formatter_class=argparse.RawDescriptionHelpFormatter
+        name,
+        help=what,
+        description=f"{what[:1].upper()}{what[1:]}.",
+        epilog=STATUS,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
     )
 
 

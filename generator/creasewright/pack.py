@@ -1,12 +1,11 @@
 """The whole run, one line a stage: read this first."""
 
-import json
 from collections.abc import Callable
 from hashlib import sha256
 from io import BytesIO
 from pathlib import Path
 
-from msgspec import Struct
+from msgspec import Struct, json
 from msgspec.structs import replace
 
 from creasewright.booklet.context import PackContext
@@ -58,9 +57,9 @@ def make_pack(done: Checked, layout: PageLayout, words: dict[str, str], page: st
     if read_back is not None:
         facts["read back"] = {"largest error": round(read_back.largest_error_mm, 6), "true": read_back.true}
     folder.mkdir(parents=True, exist_ok=True)
-    text = json.dumps(facts, ensure_ascii=False, indent=1) + "\n"
+    text = json.format(json.encode(facts), indent=1) + b"\n"
     paths = folder / f"{name}.pdf", folder / f"{name}.json"
-    write_all_whole([(paths[0], pdf), (paths[1], text.encode())])
+    write_all_whole([(paths[0], pdf), (paths[1], text)])
     tile_pages = len(tiled.pages) if tiled is not None else 0
     return Pack(paths[0], paths[1], len(document.pages), tile_pages, read_back)
 
@@ -90,7 +89,11 @@ def document_of(base: PackContext, tiled: TiledTemplates | None, say: Say) -> tu
     sections: list[Section] = []
     for written in base.layout.sections_on:
         say(f"drawing: {written.title}")
-        built = template_section(written, tiled) if written.key == "templates" else SECTIONS.get(written.key, lambda c: None)(section_context(base, written))
+        built = (
+            template_section(written, tiled)
+            if written.key == "templates"
+            else SECTIONS[written.key](section_context(base, written))
+        )
         if built is not None:
             sections.append(built)
     title = str(base.worked.design.title)
@@ -115,7 +118,11 @@ def template_section(written: SectionLayout, tiled: TiledTemplates | None) -> Se
 
 def painted(document: Document, base: PackContext) -> bytes:
     out = BytesIO()
-    paint(document, out, sha256(repr((base.worked.design.name, base.worked.system, base.page.name, base.worked.makers)).encode()).digest())
+    paint(
+        document,
+        out,
+        sha256(repr((base.worked.design.name, base.worked.system, base.page.name, base.worked.makers)).encode()).digest(),
+    )
     return out.getvalue()
 
 

@@ -58,7 +58,8 @@ def blank(one: Blank) -> dict[str, Any]:
         "holes": [{"name": h.name, "centre": spot(h.centre), "across": number(h.across)} for h in one.holes],
         "panels": [{"name": p.name, "outline": outline(p.outline), "area": number(p.area)} for p in one.panels],
         "score pieces": [
-            {"name": p.name, "score": p.score, "start": spot(p.start), "end": spot(p.end), "between": [p.first, p.second]} for p in one.pieces
+            {"name": p.name, "score": p.score, "start": spot(p.start), "end": spot(p.end), "between": [p.first, p.second]}
+            for p in one.pieces
         ],
         "mirror of": one.mirror_of,
     }
@@ -87,7 +88,8 @@ def body(one: State, which: Body) -> dict[str, Any]:
             {
                 "normal": [number(v) for v in stack.normal],
                 "low to high": [
-                    {"part": key[0], "panel": key[1], "from": number(level[key][0]), "to": number(level[key][1])} for key in stack.order
+                    {"part": key[0], "panel": key[1], "from": number(level[key][0]), "to": number(level[key][1])}
+                    for key in stack.order
                 ],
             }
             for stack in which.stacks
@@ -176,7 +178,12 @@ def finding(one: Finding) -> dict[str, Any]:
 
 
 def record(
-    worked: Worked, plans: tuple[PaperPlan, ...], findings: tuple[Finding, ...], templates: tuple[Template, ...], tiles: TiledTemplates | None, page: str
+    worked: Worked,
+    plans: tuple[PaperPlan, ...],
+    findings: tuple[Finding, ...],
+    templates: tuple[Template, ...],
+    tiles: TiledTemplates | None,
+    page: str,
 ) -> dict[str, Any]:
     finished = worked.finished
     return {
@@ -250,4 +257,3 @@ def paper(one: PaperFacts) -> dict[str, Any]:
         "caliper": number(one.caliper), "grammage": number(one.grammage), "front": one.front, "back": one.back,
         "runs": one.runs, "back agrees": one.back_agrees, "grain": one.grain,
     }  # fmt: skip
-

@@ -1,6 +1,7 @@
 """From a design to everything that follows from it: measures, blanks, assemblies, faces, pieces. Collects every fault of the input."""
 
 from fractions import Fraction
+from functools import partial
 
 from msgspec.structs import replace
 
@@ -31,17 +32,17 @@ def work_out(
     shop = Workshop(design, system, ruler, texts)
     graph = shop.graph
     for paper in design.papers:
-        graph.attempt(lambda name=paper.name: shop.paper(name))
+        graph.attempt(partial(shop.paper, paper.name))
     for material in design.materials:
-        graph.attempt(lambda name=material.name: shop.material(name))
-    for name in shop.measures:
-        graph.attempt(lambda name=name: shop.scope.values_of(name, shop.measures[name].where))
+        graph.attempt(partial(shop.material, material.name))
+    for name, measure in shop.measures.items():
+        graph.attempt(partial(shop.scope.values_of, name, measure.where))
     for blank in design.blanks:
-        graph.attempt(lambda name=blank.name: shop.blank(name))
+        graph.attempt(partial(shop.blank, blank.name))
     for assembly in design.assemblies:
-        graph.attempt(lambda name=assembly.name: shop.final(name))
+        graph.attempt(partial(shop.final, assembly.name))
         for stage in assembly.stages:
-            graph.attempt(lambda name=assembly.name, stage=stage: shop.stage(name, stage.name, stage.where))
+            graph.attempt(partial(shop.stage, assembly.name, stage.name, stage.where))
     graph.raise_if_any()
     return gathered(shop, makers)
 
@@ -96,7 +97,9 @@ def measure_values(shop: Workshop) -> tuple[MeasureValue, ...]:
         for text in (measure.lowest, measure.highest):
             bounds.append(shop.scope.quantity(text).value if text is not None else None)
         about = str(measure.about) if measure.about is not None else ""
-        found.append(MeasureValue(name, measure.where, tuple(v.value for v in values), values[0].power, bounds[0], bounds[1], about))
+        found.append(
+            MeasureValue(name, measure.where, tuple(v.value for v in values), values[0].power, bounds[0], bounds[1], about)
+        )
     return tuple(found)
 
 
@@ -198,7 +201,9 @@ def stage_facts(
     shop: Workshop, name: str, state: State, papers: dict[str, PaperFacts], turns: dict[str, int], front: Text | None
 ) -> StageFacts:
     body = main_body(state)
-    return StageFacts(name, shop.finished_name(), state, body, size_of(state, body), tuple(seen_faces(state, body, papers, turns)))
+    return StageFacts(
+        name, shop.finished_name(), state, body, size_of(state, body), tuple(seen_faces(state, body, papers, turns))
+    )
 
 
 def finished(shop: Workshop, name: str, front: PanelKey | None, stage: StageFacts) -> Finished:
@@ -274,4 +279,3 @@ def expectations(shop: Workshop) -> dict[str, tuple[tuple[Where, bool, str], ...
     if problems:
         raise ProblemsFound(problems)
     return found
-

@@ -4,7 +4,9 @@ A formula may need a blank, a blank a pocket, a pocket a state after a step, a s
 is told as its path. The stages themselves stay one-way; only this file (and the run that uses it) sees them all.
 """
 
+from collections.abc import Callable
 from fractions import Fraction
+from functools import partial
 
 from creasewright.blanks.blank import Blank, Panel
 from creasewright.blanks.quality import blank_quality, written_quality
@@ -97,7 +99,9 @@ class Scope:
             values = self.values_of(name, texts[0].where)
             if len(values) == 2 and all(value.power == 1 for value in values):
                 return values[0].value, values[1].value
-        raise fault(texts[0].where, f"`{name}` is one length where two are asked for", "write two, or name a measure that is a pair")
+        raise fault(
+            texts[0].where, f"`{name}` is one length where two are asked for", "write two, or name a measure that is a pair"
+        )
 
     def number(self, text: Text) -> Fraction:
         quantity = self.quantity(text)
@@ -128,7 +132,9 @@ class Scope:
 class Workshop:
     """One design in one system of units. Everything is asked for by name; nothing is worked out twice."""
 
-    def __init__(self, written: design.Design, system: str, ruler: Ruler | None = None, settings: dict[str, Text] | None = None) -> None:
+    def __init__(
+        self, written: design.Design, system: str, ruler: Ruler | None = None, settings: dict[str, Text] | None = None
+    ) -> None:
         self.design = written
         self.system = system
         self.ruler = ruler or ruler_of(system)
@@ -148,7 +154,7 @@ class Workshop:
             self.formulas[text] = parse_formula(text, self.names)
         return self.formulas[text]
 
-    def note_at(self, where: Where):  # type: ignore[no-untyped-def]
+    def note_at(self, where: Where) -> Callable[[str], None]:
         def note(words: str) -> None:
             self.notes[f"{where}: {words}" if where.file else words] = None
 
@@ -186,7 +192,9 @@ class Workshop:
     def material(self, name: str) -> MaterialFacts:
         found = next((m for m in self.design.materials if m.name == name), None)
         if found is None:
-            raise fault(NOWHERE, f"there is no material `{name}`", did_you_mean(name, sorted(m.name for m in self.design.materials)))
+            raise fault(
+                NOWHERE, f"there is no material `{name}`", did_you_mean(name, sorted(m.name for m in self.design.materials))
+            )
 
         def work() -> MaterialFacts:
             thick = float(self.exact(found.thick)) if found.thick is not None else 0.0
@@ -219,8 +227,10 @@ class Workshop:
     def paper_facts(self, written: design.Paper) -> PaperFacts:
         try:
             name, sheet = self.sheet(written)
-            caliper = read_caliper(str(written.caliper)).value if plain_caliper(written.caliper) else (
-                self.exact(written.caliper) if written.caliper is not None else None
+            caliper = (
+                read_caliper(str(written.caliper)).value
+                if plain_caliper(written.caliper)
+                else (self.exact(written.caliper) if written.caliper is not None else None)
             )
             grammage = grammage_of(str(written.grammage)) if written.grammage is not None else None
         except PaperFault as bad:
@@ -260,7 +270,11 @@ class Workshop:
         names = [name.strip() for name in str(written.sheet[0]).split("|")]
         for name in names:
             if not is_standard_sheet(name):
-                raise fault(written.sheet[0].where, f"`{name}` is not a sheet known here", "write its name, such as letter or A4, or `[width, height]`")
+                raise fault(
+                    written.sheet[0].where,
+                    f"`{name}` is not a sheet known here",
+                    "write its name, such as letter or A4, or `[width, height]`",
+                )
         name = next((n for n in names if sheet_system(n) == self.system), names[0])
         return name, standard_sheet(name)
 
@@ -320,7 +334,9 @@ class Workshop:
             kind = self.kind_of(str(part.is_))
             if kind is None:
                 known = [*(b.name for b in self.design.blanks), *(a.name for a in self.design.assemblies)]
-                raise fault(part.is_.where, f"there is no blank or assembly `{part.is_}`", did_you_mean(str(part.is_), sorted(known)))
+                raise fault(
+                    part.is_.where, f"there is no blank or assembly `{part.is_}`", did_you_mean(str(part.is_), sorted(known))
+                )
             count = self.scope.count(part.count) if part.count is not None else 1
             paths = [part.name] if count == 1 else [f"{part.name} {k}" for k in range(1, count + 1)]
             specs += [PartSpec(path, kind, str(part.is_), part.mirrored) for path in paths]
@@ -339,7 +355,7 @@ class Workshop:
         called = assembly or "the work"
         for k in range(len(making.runs) + 1, number + 1):
             self.graph.get(
-                f"state {assembly}:{k}", lambda k=k: making.upto(k), making.written.steps[k - 1].where, f"step {k} of {called}"
+                f"state {assembly}:{k}", partial(making.upto, k), making.written.steps[k - 1].where, f"step {k} of {called}"
             )
         return making.runs[number - 1].after if number else State()
 
@@ -470,7 +486,9 @@ class Workshop:
     def need_calipers(self, state: State, where: Where) -> None:
         missing = sorted({state.blanks[part].paper or part for part, thick in state.thick.items() if thick is None})
         if missing:
-            raise fault(where, f"the thickness of {missing[0]} is not given", f"add `caliper:` (of a thing: `thick:`) to {missing[0]}")
+            raise fault(
+                where, f"the thickness of {missing[0]} is not given", f"add `caliper:` (of a thing: `thick:`) to {missing[0]}"
+            )
 
     def front_in(self, assembly: str, state: State) -> tuple[str, str] | None:
         """The cover's front, where the finished thing is this assembly."""
@@ -529,4 +547,3 @@ def thing_blank(name: str, where: Where, width: Fraction, height: Fraction) -> B
     polygon = tuple((float(p.x), float(p.y)) for p in corners)
     panel = Panel(name, outline, polygon, float(width * height))
     return Blank(name, "", where, width, height, outline, (), (), (), (panel,), ())
-

@@ -85,7 +85,8 @@ def main(runs: int) -> None:
             pages, paths, words = drawn(Path(folder) / f"{name}-letter-in.pdf")
             plain = [python, "-c", PLAIN_WRITER, f"{folder}/plain.pdf", str(pages), str(paths), str(words)]
             ours, theirs = turn_about(pack, plain, runs)
-            print(f"pack {name}: {ours:.2f} s; plain writer, {pages} pages, {paths} paths, {words} words: {theirs:.2f} s; ratio {ours / theirs:.2f}")
+            plainly = f"plain writer, {pages} pages, {paths} paths, {words} words: {theirs:.2f} s"
+            print(f"pack {name}: {ours:.2f} s; {plainly}; ratio {ours / theirs:.2f}")
     check, yaml = turn_about([python, "-m", "creasewright", "check", DESIGNS[0]], [python, "-c", "import yaml"], 3 * runs)
     print(f"check {DESIGNS[0]}: {check:.3f} s; python with yaml: {yaml:.3f} s; ratio {check / yaml:.2f}")
     help_, bare = turn_about([python, "-m", "creasewright", "--help"], [python, "-c", "pass"], 3 * runs)

@@ -72,8 +72,8 @@ def test_a_text_template_knows_the_line_it_stands_in(layout: PageLayout) -> None
 
 def test_a_section_may_be_switched_off() -> None:
     layout = layout_from_text(changed("title: What it takes\n", "title: What it takes\n    on: no\n"), "pack.yaml")
-    assert "steps" in [section.key for section in layout.sections]
-    assert "steps" not in [section.key for section in layout.sections_on]
+    assert "materials" in [section.key for section in layout.sections]
+    assert "materials" not in [section.key for section in layout.sections_on]
 
 
 @pytest.mark.parametrize(

@@ -20,6 +20,8 @@ BEND = 0.9
 """How far out of the sheet a line bends towards a disc that makes way for another."""
 ASIDE = (0.0, *(sign * 0.9 * k for k in range(1, 8) for sign in (1, -1)))
 """mm that a disc may make way."""
+BESIDE = 3.4
+"""From a line to the middle of a disc that has no room on it."""
 STEP, MOST_ON_LINE = 1.8, 60
 """mm along a line from one place to the next, and how many of them there are."""
 Segment = tuple[Spot, Spot]
@@ -32,7 +34,7 @@ class DiscPlace(Struct, frozen=True):
     at_entry: bool
     """At the line's start: its left or head end."""
     bend: Spot | None = None
-    """Where the line leaves its own direction for the disc."""
+    """Where the line leaves its own direction for the disc; of a disc beside the line, the place on the line that it belongs to."""
 
 
 def cut_line(cut: Cut, scale: float) -> Segment:
@@ -48,6 +50,8 @@ def drawn_line(line: Segment, place: DiscPlace) -> Path:
     if place.runs_out:
         start = place.bend or near
         return polyline((_towards(place.centre, start, RADIUS), *((start,) if place.bend else ()), far))
+    if place.bend:
+        return (*polyline((near, far)), *polyline((_towards(place.centre, place.bend, RADIUS), place.bend)))
     return (*polyline((near, _towards(place.centre, near, RADIUS))), *polyline((_towards(place.centre, far, RADIUS), far)))
 
 
@@ -67,7 +71,7 @@ def disc(number: int, centre: Spot, layout: PageLayout, ruler: TextRuler) -> tup
 
 
 def disc_place(cut: Cut, plan: SheetPlan, scale: float, others: Sequence[Segment], taken: Sequence[Box]) -> DiscPlace:
-    """The first clear place: outside at the entry, then on the line or outside at its far end."""
+    """The first clear place: outside at the entry, on the line, outside at its far end, beside the line."""
     places = list(_places(cut, plan, scale))
     clear = (place for place in places if _is_clear(place, others, taken))
     return next(clear, places[0])
@@ -101,4 +105,7 @@ def _places(cut: Cut, plan: SheetPlan, scale: float) -> Iterator[DiscPlace]:
     yield from outside(0.0, -1, at_entry=True)
     # a disc at the right would make the picture wider than its half of the page, one at the tail only taller
     yield from (*on_line, *far) if across else (*far, *on_line)
+    for place in on_line:
+        along = place.centre[0 if across else 1]
+        yield from (DiscPlace(spot(along, side * BESIDE), False, True, place.centre) for side in (-1, 1))
     yield DiscPlace(spot((start + end) / 2), False, True)

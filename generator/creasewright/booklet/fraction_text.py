@@ -16,7 +16,7 @@ UNITS = ("in", "mm", "cm", "m", "ft", "yd", "s", "min", "h", "hr", "g", "kg", "g
 
 _UNIT_AFTER = r"[ \u00a0]?(?:" + "|".join(re.escape(unit) for unit in UNITS) + r")(?!\w)"
 _WRITTEN = re.compile(
-    r"(?<![\w/.\u2044])(?:(\d{1,6})[ \u00a0-])?(\d{1,3})/(\d{1,3})(?![\d/]|\.\d)(?:(?=" + _UNIT_AFTER + r")|(?!\w))"
+    r"(?<![\w/.\u2044])(?:(\d{1,6})[ \u00a0-])?(\d{1,3})/(\d{1,3})(?![\d/\u2044\u2064]|\.\d)(?:(?=" + _UNIT_AFTER + r")|(?!\w))"
 )
 _SINGLE = re.compile(r"(\d[ \u00a0]?)?([¼-¾⅐-⅞])")
 

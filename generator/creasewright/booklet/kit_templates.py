@@ -33,7 +33,9 @@ def kit_templates(context: PackContext) -> tuple[Template, ...]:
 
 def needs_template(blank: Blank) -> bool:
     """Straight pieces, also with rounded corners, straight scores and straight slits, need none."""
-    if blank.holes or any(not straight(s.start, s.end) for s in (*blank.scores, *blank.slits)):
+    if blank.holes or any(not straight(s.start, s.end) for s in blank.scores):
+        return True
+    if any(not straight(s.start, s.end) for s in blank.slits):
         return True
     lines = [edge for edge in blank.outline.edges if isinstance(edge, Line)]
     arcs = len(blank.outline.edges) - len(lines)

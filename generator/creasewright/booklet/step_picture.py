@@ -221,7 +221,9 @@ def creasing(run: StepRun, parts: ShownParts) -> StepPicture:
         piece = piece_of(run.before, key)
         if piece.score not in scores:
             scores[piece.score] = crease_arrow(run.before, body, key)
-    return StepPicture(PlanScene(facets, fold_arrows=tuple(scores.values())[:MOST_ARROWS]), None, side_up(run.before, facets, run.parts))
+    return StepPicture(
+        PlanScene(facets, fold_arrows=tuple(scores.values())[:MOST_ARROWS]), None, side_up(run.before, facets, run.parts)
+    )
 
 
 def crease_arrow(state: State, body: Body, key: tuple[str, str]) -> FoldArrow:
@@ -390,7 +392,7 @@ def laying_on(run: StepRun, parts: ShownParts, target: Body) -> StepPicture:
 def way_in(landed: list[Polygon2], still: list[Polygon2]) -> Spot:
     """Aside, away from the middle of what stays: far enough that most of the landing place is seen."""
     x0, y0, x1, y1 = box(landed)
-    sx0, sy0, sx1, sy1 = box(still)
+    sx0, _, sx1, _ = box(still)
     dx = (x0 + x1) / 2 - (sx0 + sx1) / 2
     side = 1.0 if dx >= -1.0 else -1.0
     return (side * 0.42 * (x1 - x0), -0.5 * (y1 - y0))
@@ -401,7 +403,7 @@ def place_dimensions(run: StepRun, body: Body, ruler: Ruler, contact: tuple[Poly
     bonds = run.after.bonds[len(run.before.bonds) :]
     if not bonds or not contact:
         return ()
-    tx0, ty0, tx1, ty1 = box([seen_corners(run.after, bond.first, body.view) for bond in bonds])
+    tx0, ty0, tx1, _ = box([seen_corners(run.after, bond.first, body.view) for bond in bonds])
     x0, y0, x1, y1 = box(list(contact))
     found = []
     if SAME < tx1 - x1 < x1 - x0:
@@ -426,7 +428,9 @@ def inserting(run: StepRun, parts: ShownParts) -> StepPicture:
     spot = middle_of(landed[0])
     slides = (SlideArrow((spot[0] + shift[0], spot[1] + shift[1]), spot),)
     names = tuple(
-        Named(parts.name(key[0]), moved_polygon(place, shift)) for key, place in zip(keys, landed, strict=True) if not parts.letter(key[0])
+        Named(parts.name(key[0]), moved_polygon(place, shift))
+        for key, place in zip(keys, landed, strict=True)
+        if not parts.letter(key[0])
     )
     scene = PlanScene((*still, *moving), slides=slides, landing=tuple(landed), names=names)
     return StepPicture(scene, None, side_up(run.after, still))
@@ -469,7 +473,7 @@ def tying(run: StepRun, parts: ShownParts) -> StepPicture:
 
 def tie_line(state: State, body: Body, across_: str, at: float) -> tuple[tuple[float, float, float], ...]:
     """The closed line that a ribbon takes round the thing, a hair outside, in the view."""
-    low, high = extents(state, body)
+    low, _ = extents(state, body)
     start = low[1] if across_ == "width" else low[0]
     outline = hull(section(state, body, across_, start + at))
     grown = [outside(spot, outline) for spot in outline]
@@ -493,4 +497,3 @@ def making(run: StepRun, parts: ShownParts) -> StepPicture:
     if picture.plan is not None and others:
         picture = replace(picture, plan=replace(picture.plan, actions=(Action("repeat", " ".join(others)),)))
     return picture
-

@@ -87,7 +87,11 @@ class StepWords:
     def panel_owner(self, key: PanelKey) -> str:
         letter = self.parts.letter(key[0])
         if "/" in key[0]:
-            return f"**{letter}** {self.word('of')} {self.word('the')} {literal(key[0].split('/')[0])}" if letter else self.piece(key[0])
+            return (
+                f"**{letter}** {self.word('of')} {self.word('the')} {literal(key[0].split('/')[0])}"
+                if letter
+                else self.piece(key[0])
+            )
         return f"**{letter}**" if letter else literal(key[0])
 
     def sides(self, words: tuple[str, ...]) -> str:
@@ -130,7 +134,15 @@ class StepWords:
         assert isinstance(action, design.Lay)
         part = self.run.parts[0]
         body = self.state.body_of(part)
-        key = next(((p, panel.name) for p in self.run.parts for panel in self.state.blanks[p].panels if panel.name == str(action.part).split(" of ")[0]), None)
+        key = next(
+            (
+                (p, panel.name)
+                for p in self.run.parts
+                for panel in self.state.blanks[p].panels
+                if panel.name == str(action.part).split(" of ")[0]
+            ),
+            None,
+        )
         key = key or (part, self.state.blanks[part].panels[0].name)
         front = rotate(body.view, front_normal(self.state.placed[key]))[2] < 0
         paper = self.parts.paper(self.state.blanks[key[0]])
@@ -162,7 +174,9 @@ class StepWords:
         bonds = self.run.after.bonds[len(self.run.before.bonds) :]
         onto = list(dict.fromkeys(bond.first for bond in bonds))
         return {
-            "what": self.listed([self.panel(key) for key in self.run.panels]) if action.verb == "glue" else self.listed([self.piece(p) for p in self.run.parts]),
+            "what": self.listed([self.panel(key) for key in self.run.panels])
+            if action.verb == "glue"
+            else self.listed([self.piece(p) for p in self.run.parts]),
             "by": self.listed([self.panel(key) for key in self.run.panels]) if action.by is not None else "",
             "onto": self.listed([self.panel(key) for key in onto]),
             "relation": self.word(action.landing.relation if action.landing is not None else "onto"),
@@ -219,7 +233,12 @@ class StepWords:
         material = next((m for m in self.parts.worked.design.materials if m.name == closure.material), None)
         name = str(material.called) if material is not None and material.called is not None else closure.material
         whole = mark_in_words(closure.girth + closure.extra, ribbon_ruler(self.parts.worked.system), UP).text
-        return {"material": literal(name), "length": f"**{whole}**", "ends": self.length(closure.extra / 2), "at": self.length(closure.at)}
+        return {
+            "material": literal(name),
+            "length": f"**{whole}**",
+            "ends": self.length(closure.extra / 2),
+            "at": self.length(closure.at),
+        }
 
     def make(self) -> Values:
         action = self.run.written.action
@@ -241,7 +260,13 @@ def is_number(text: str) -> bool:
     return text.lstrip("-").replace(".", "", 1).isdigit()
 
 
-PRINT_WORDS = {"one-way": "sprig side", "two-way": "pod side", "all-over": "seed side", "by panel": "page side", "plain": "plain side"}
+PRINT_WORDS = {
+    "one-way": "sprig side",
+    "two-way": "pod side",
+    "all-over": "seed side",
+    "by panel": "page side",
+    "plain": "plain side",
+}
 
 
 def side_words(paper: PaperFacts | None, side: str, word: Word) -> str:
@@ -252,4 +277,3 @@ def side_words(paper: PaperFacts | None, side: str, word: Word) -> str:
     if front == back:
         return word(f"{side} side")
     return word(PRINT_WORDS[front if side == "front" else back])
-

@@ -79,7 +79,7 @@ def _compiled(text: str, name: str, first_line: int) -> tuple[nodes.Template, Te
     try:
         tree = ENVIRONMENT.parse(text)
         _refuse_others(tree, name, first_line)
-        return tree, ENVIRONMENT.from_string(text)
+        return tree, Template.from_code(ENVIRONMENT, ENVIRONMENT.compile(tree), ENVIRONMENT.globals)
     except TemplateSyntaxError as error:
         hint = "look at the braces and words of {{ … }} and {% … %}"
         raise _fault(

@@ -39,7 +39,9 @@ def tool_needs(worked: Worked, plans: tuple[PaperPlan, ...]) -> ToolNeeds:
     ways = [(blank, cutting_way(blank, worked.papers.get(blank.paper))) for blank in blanks]
     cuts = [cut.length for plan in plans for sheet in plan.sheets for cut in sheet.cuts]
     traced = [blank for blank, way in ways if way.kind == TEMPLATE]
-    radii: set[Number] = {radius for _, way in ways if way.kind == STRAIGHT for _, radius in way.rounded}
+    rounded = [way.rounded for _, way in ways if way.kind == STRAIGHT]
+    radii: set[Number] = {radius for corners in rounded for _, radius in corners}
+    holes: set[Number] = {hole.across for blank in blanks for hole in blank.holes}
     kinds = {each.kind for each in worked.design.materials if each.name in {use.name for use in material_uses(worked)}}
     return ToolNeeds(
         trimmer=bool(cuts),
@@ -49,13 +51,13 @@ def tool_needs(worked: Worked, plans: tuple[PaperPlan, ...]) -> ToolNeeds:
         knife=bool(traced) or any(blank.slits for blank in blanks) or any(way.aids for _, way in ways),
         scissors=any(isinstance(edge, Arc) for blank in traced for edge in blank.outline.edges),
         radii=tuple(sorted(radii, key=float)),
-        punch=tuple(sorted({hole.across for blank in blanks for hole in blank.holes}, key=float)),
+        punch=tuple(sorted(holes, key=float)),
         needle="thread" in kinds,
     )
 
 
 def _has_slanted_fold(blank: Blank) -> bool:
-    return any(abs(s.start.x - s.end.x) > LEVEL and abs(s.start.y - s.end.y) > LEVEL for s in blank.scores)
+    return any(min(abs(float(s.start.x - s.end.x)), abs(float(s.start.y - s.end.y))) > LEVEL for s in blank.scores)
 
 
 def dangers(worked: Worked, needs: ToolNeeds) -> tuple[str, ...]:

@@ -10,9 +10,25 @@ def measures_in_range(facts: Facts) -> list[Finding]:
         value = measure.values[0]
         say = facts.said if measure.power == 1 else lambda v: f"{float(v):g}"
         if measure.lowest is not None and value < measure.lowest:
-            found.append(Finding(WARNS, "range", measure.where, f"{measure.name} is {say(value)}, under {say(measure.lowest)}", "stay in the range that the design promises"))
+            found.append(
+                Finding(
+                    WARNS,
+                    "range",
+                    measure.where,
+                    f"{measure.name} is {say(value)}, under {say(measure.lowest)}",
+                    "stay in the range that the design promises",
+                )
+            )
         if measure.highest is not None and value > measure.highest:
-            found.append(Finding(WARNS, "range", measure.where, f"{measure.name} is {say(value)}, over {say(measure.highest)}", "stay in the range that the design promises"))
+            found.append(
+                Finding(
+                    WARNS,
+                    "range",
+                    measure.where,
+                    f"{measure.name} is {say(value)}, over {say(measure.highest)}",
+                    "stay in the range that the design promises",
+                )
+            )
     return found
 
 

@@ -21,7 +21,8 @@ def bulk_even(facts: Facts) -> list[Finding]:
     return [
         Finding(
             WARNS, "bulk", where,
-            f"closed, it is {facts.said(finished.bulk.at_fore_edge)} thick at the open edge ({layers} layers) and {facts.said(at_spine)} at the spine",
+            f"closed, it is {facts.said(finished.bulk.at_fore_edge)} thick at the open edge ({layers} layers) "
+            f"and {facts.said(at_spine)} at the spine",
             f"make the spine {facts.at_least(wedge)} wider, or glue spacer strips {facts.said(wedge)} thick beside it",
         )
     ]  # fmt: skip
@@ -51,5 +52,7 @@ def calipers_known(facts: Facts) -> list[Finding]:
             if values.grammage is not None:
                 low, high = values.grammage / 870, values.grammage / 800
                 hint += f" (at {float(values.grammage):.0f} g/m² often {float(low):.2f} to {float(high):.2f} mm)"
-            found.append(Finding(NOTES, "caliper", paper.where, f"{paper.name} has no caliper, so thickness is not counted for it", hint))
+            found.append(
+                Finding(NOTES, "caliper", paper.where, f"{paper.name} has no caliper, so thickness is not counted for it", hint)
+            )
     return found

@@ -44,5 +44,6 @@ def every_finding(facts: Facts) -> tuple[Finding, ...]:
 def is_known(finding: Finding, known: tuple[Known, ...]) -> bool:
     """A finding that blocks cannot be waved through."""
     return finding.severity != BLOCKS and any(
-        entry.check == finding.check and (entry.about is None or str(entry.about) in f"{finding.what} {finding.hint}") for entry in known
+        entry.check == finding.check and (entry.about is None or str(entry.about) in f"{finding.what} {finding.hint}")
+        for entry in known
     )

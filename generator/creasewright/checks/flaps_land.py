@@ -46,7 +46,11 @@ def past_landing(facts: Facts, run: StepRun, flap: PanelKey) -> list[Finding]:
     side = max(past, key=lambda s: past[s])
     if past[side] <= PAST:
         return []
-    names = landing[0] if len(landing) == 1 else max(landing, key=lambda key: overlap_area(polygon_in_view(run.after, body, key), shape))
+    names = (
+        landing[0]
+        if len(landing) == 1
+        else max(landing, key=lambda key: overlap_area(polygon_in_view(run.after, body, key), shape))
+    )
     return [
         Finding(
             WARNS, "flap", run.written.where,
@@ -62,4 +66,3 @@ def still(run: StepRun) -> list[PanelKey]:
         key for stack in body.stacks for key in stack.order
         if run.before.placed.get(key) == run.after.placed[key]
     ]  # fmt: skip
-

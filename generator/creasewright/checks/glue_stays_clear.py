@@ -73,10 +73,20 @@ def mouth_strips(state: State, body: Body, pocket: Pocket) -> list[Polygon]:
         if not any(side in word.split("-") for side in pocket.open) or on_border(start, end, back):
             continue
         nx, ny = normal[0] * MOUTH, normal[1] * MOUTH
-        strips.append(((start[0] + nx, start[1] + ny), (end[0] + nx, end[1] + ny), (end[0] - nx, end[1] - ny), (start[0] - nx, start[1] - ny)))
+        strips.append(
+            (
+                (start[0] + nx, start[1] + ny),
+                (end[0] + nx, end[1] + ny),
+                (end[0] - nx, end[1] - ny),
+                (start[0] - nx, start[1] - ny),
+            )
+        )
     return strips
 
 
 def on_border(start: tuple[float, float], end: tuple[float, float], back: tuple[float, float, float, float]) -> bool:
     """An edge of the flap that lies on the edge of the panel behind: there glue beside it does not reach over a mouth."""
-    return any(all(abs(p[axis] - value) < 0.5 for p in (start, end)) for axis, value in ((0, back[0]), (0, back[2]), (1, back[1]), (1, back[3])))
+    return any(
+        all(abs(p[axis] - value) < 0.5 for p in (start, end))
+        for axis, value in ((0, back[0]), (0, back[2]), (1, back[1]), (1, back[3]))
+    )

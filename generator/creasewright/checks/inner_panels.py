@@ -62,9 +62,7 @@ def hangs_on(run: StepRun, inner: PanelKey, ends: tuple[PanelKey, PanelKey]) -> 
     )
 
 
-def too_near(
-    facts: Facts, run: StepRun, inner: PanelKey, line: Edge, ends: tuple[PanelKey, PanelKey]
-) -> list[Finding]:
+def too_near(facts: Facts, run: StepRun, inner: PanelKey, line: Edge, ends: tuple[PanelKey, PanelKey]) -> list[Finding]:
     body = run.after.body_of(inner[0])
     shape = polygon_in_view(run.after, body, inner)
     if not any(overlap_area(shape, polygon_in_view(run.after, body, end)) > COVERED for end in ends):

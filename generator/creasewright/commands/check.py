@@ -59,7 +59,9 @@ def values(worked: Worked, measure: MeasureValue) -> str:
 def span(worked: Worked, measure: MeasureValue) -> str:
     if measure.lowest is None and measure.highest is None:
         return ""
-    ends = [length(worked, v) if measure.power == 1 else f"{float(v):g}" for v in (measure.lowest, measure.highest) if v is not None]
+    ends = [
+        length(worked, v) if measure.power == 1 else f"{float(v):g}" for v in (measure.lowest, measure.highest) if v is not None
+    ]
     return f"  ({' to '.join(ends)})"
 
 
@@ -93,7 +95,11 @@ def finished(worked: Worked) -> list[str]:
     if worked.finished is None:
         return []
     width, height, thick = worked.finished.size
-    lines = ["", "Finished", f"  closed {pair_in_words(width, height, worked.ruler)}, {length_in_words(round(thick, 2), worked.system)} thick"]
+    lines = [
+        "",
+        "Finished",
+        f"  closed {pair_in_words(width, height, worked.ruler)}, {length_in_words(round(thick, 2), worked.system)} thick",
+    ]
     bulk = worked.finished.bulk
     if bulk.spine is not None:
         lines.append(

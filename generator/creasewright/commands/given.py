@@ -43,7 +43,9 @@ def named_values(texts: list[str]) -> dict[str, str]:
     for text in texts:
         name, equals, value = text.partition("=")
         if not equals or not name.strip() or not value.strip():
-            problems.append(Problem(NOWHERE, f"--set {text} has no value", 'write `--set "NAME=VALUE"`, such as `--set "page width=4 in"`'))
+            problems.append(
+                Problem(NOWHERE, f"--set {text} has no value", 'write `--set "NAME=VALUE"`, such as `--set "page width=4 in"`')
+            )
         values[name.strip()] = value.strip()
     if problems:
         raise ProblemsFound(problems)

@@ -26,7 +26,9 @@ def run(options: Namespace) -> int:
         return CANNOT_BE_USED
     except OSError as fault:
         progress.done()
-        tell_problems([Problem(NOWHERE, f"{fault.filename or options.out}: {fault.strerror}", "choose another folder with `--out`")])
+        tell_problems(
+            [Problem(NOWHERE, f"{fault.filename or options.out}: {fault.strerror}", "choose another folder with `--out`")]
+        )
         return CANNOT_BE_USED
 
 

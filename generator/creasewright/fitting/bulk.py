@@ -5,6 +5,8 @@ of every cell of the grid that the panels' extents make, which is exact for pane
 aslant, points 8 mm apart are added.
 """
 
+from itertools import pairwise
+
 from msgspec import Struct
 
 from creasewright.folding.heights import foam_between, thickness
@@ -67,7 +69,7 @@ def holds(polygon: Polygon, x: float, y: float) -> bool:
 
 def middles(values: set[float], low: float, high: float, slanted: bool) -> list[float]:
     ordered = [low, *sorted(v for v in values if low < v < high), high]
-    marks = [(a + b) / 2 for a, b in zip(ordered, ordered[1:], strict=False) if b - a > 0.05]
+    marks = [(a + b) / 2 for a, b in pairwise(ordered) if b - a > 0.05]
     if slanted:
         count = int((high - low) / RASTER)
         marks += [low + (k + 0.5) * (high - low) / (count or 1) for k in range(count)]
@@ -124,7 +126,10 @@ def spine_side(state: State, body: Body, whole: Box, front: PanelKey | None) -> 
     for link in links(state, body.parts):
         if link.piece is None or link.piece_key is None or abs(state.angles.get(link.piece_key, 0.0)) < FOLDED:
             continue
-        ends = [rotate(body.view, apply(state.placed[link.first], (float(p.x), float(p.y), 0.0))) for p in (link.piece.start, link.piece.end)]
+        ends = [
+            rotate(body.view, apply(state.placed[link.first], (float(p.x), float(p.y), 0.0)))
+            for p in (link.piece.start, link.piece.end)
+        ]
         side = side_at(ends, whole)
         if side is None:
             continue

@@ -79,7 +79,16 @@ def pieces_of(state: State, order: list[str], papers: dict[str, PaperFacts], tur
         blank = state.blanks[paths[0]]
         flipped = shape_of(blank, flip=True)
         mirror = next((letter(k) for k, other in enumerate(keys) if other[0] == flipped and other[0] != key[0]), None)
-        found.append(Piece(letter(number), blank, tuple(paths), key[1], mirror, (blank.name, *(n for n in names_of(paths) if n != blank.name))))
+        found.append(
+            Piece(
+                letter(number),
+                blank,
+                tuple(paths),
+                key[1],
+                mirror,
+                (blank.name, *(n for n in names_of(paths) if n != blank.name)),
+            )
+        )
     return tuple(found)
 
 

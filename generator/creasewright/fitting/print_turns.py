@@ -78,7 +78,9 @@ def solved_turns(
         if paper is None:
             continue
         allowed = [blank.turn] if blank.turn is not None else sheet_turns(blank, paper)
-        turns[path] = max(allowed, key=lambda t: ([upright(wishes[n], paper, t, visible.get(n)) for n in by_part.get(path, [])], -t))
+        turns[path] = max(
+            allowed, key=lambda t: ([upright(wishes[n], paper, t, visible.get(n)) for n in by_part.get(path, [])], -t)
+        )
     return turns, [result(wish, papers, turns, visible.get(number)) for number, wish in enumerate(wishes)]
 
 

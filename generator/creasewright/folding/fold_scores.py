@@ -140,9 +140,7 @@ def fold_at_once(state: State, body: Body, root: PanelKey, targets: Targets) -> 
     placed, faults = spread(state, root, all_links, angles)
     if faults:
         raise loop_refused(faults[0])
-    after = replace(
-        state, placed={**state.placed, **placed}, angles=angles, creased=state.creased | frozenset(targets)
-    )
+    after = replace(state, placed={**state.placed, **placed}, angles=angles, creased=state.creased | frozenset(targets))
     stacks = tuple(solved_stack(state, after, body, stack) for stack in plane_groups(state, after, body))
     return replace(after, bodies=tuple(replace(body, stacks=stacks) if b is body else b for b in state.bodies))
 

@@ -67,14 +67,8 @@ def side_of(polygon: Polygon, seam: Seam) -> tuple[bool, bool]:
     dx, dy = bx - ax, by - ay
     length = hypot(dx, dy)
     ux, uy = dx / length, dy / length
-    strip = [
-        (ax + ux * t + uy * s, ay + uy * t - ux * s)
-        for t, s in ((0.0, 1.0), (length, 1.0), (length, 0.0), (0.0, 0.0))
-    ]
-    other = [
-        (ax + ux * t - uy * s, ay + uy * t + ux * s)
-        for t, s in ((0.0, 0.0), (length, 0.0), (length, 1.0), (0.0, 1.0))
-    ]
+    strip = [(ax + ux * t + uy * s, ay + uy * t - ux * s) for t, s in ((0.0, 1.0), (length, 1.0), (length, 0.0), (0.0, 0.0))]
+    other = [(ax + ux * t - uy * s, ay + uy * t + ux * s) for t, s in ((0.0, 0.0), (length, 0.0), (length, 1.0), (0.0, 1.0))]
     return overlap_area(polygon, clockwise(tuple(strip))) > 0.5, overlap_area(polygon, clockwise(tuple(other))) > 0.5
 
 
@@ -94,9 +88,7 @@ class Rules:
             if self.share_line(a, b) and self.same_side(a, b)
         ]
         flats = [seam for seam in seams if seam.above is None]
-        self.joints = [
-            self.side_by_side(a, b) for k, a in enumerate(flats) for b in flats[k + 1 :] if self.share_line(a, b)
-        ]
+        self.joints = [self.side_by_side(a, b) for k, a in enumerate(flats) for b in flats[k + 1 :] if self.share_line(a, b)]
 
     def crosses(self, panel: PanelKey, fold: Seam, seams: list[Seam]) -> bool:
         """A panel lies on both sides of a fold line, alone or with a neighbour that continues it flat."""
@@ -108,9 +100,7 @@ class Rules:
         home = side_of(self.shapes[fold.first], fold)
         if not ((left and home[0]) or (right and home[1])):
             return False
-        return any(
-            flat.above is None and panel in (flat.first, flat.second) and self.share_line(flat, fold) for flat in seams
-        )
+        return any(flat.above is None and panel in (flat.first, flat.second) and self.share_line(flat, fold) for flat in seams)
 
     @staticmethod
     def share_line(a: Seam, b: Seam) -> bool:
@@ -188,4 +178,3 @@ def solved_order(state: State, all_links: list[Link], stack: Stack) -> tuple[Pan
 
     found = laid([], panels)
     return tuple(found) if found is not None else None
-

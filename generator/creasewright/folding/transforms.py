@@ -77,9 +77,7 @@ def spread(
     return placed, faults
 
 
-def loop_error(
-    state: State, link: Link, placed: dict[PanelKey, Rigid], angles: dict[PieceKey, float]
-) -> LoopFault | None:
+def loop_error(state: State, link: Link, placed: dict[PanelKey, Rigid], angles: dict[PieceKey, float]) -> LoopFault | None:
     """Compares the two ways to `link.second` at the shared line, or at the contact of a bond."""
     there = placed[link.second]
     here = compose(placed[link.first], over_link(state, link, link.first, angles))

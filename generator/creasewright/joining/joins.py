@@ -152,9 +152,7 @@ def contact_panels(state: State, thing: Body, wish: JoinWish) -> list[PanelKey]:
     )
 
 
-def contact_pairs(
-    state: State, body: Body, thing: Body, by: list[PanelKey], wish: JoinWish
-) -> list[tuple[PanelKey, PanelKey]]:
+def contact_pairs(state: State, body: Body, thing: Body, by: list[PanelKey], wish: JoinWish) -> list[tuple[PanelKey, PanelKey]]:
     """Each contact panel with the target that it covers most. Raises JoinRefused where they miss each other."""
     view = Body(thing.parts, thing.stacks, body.view)
     pairs = []

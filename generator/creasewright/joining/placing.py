@@ -125,9 +125,7 @@ def shift_by_pairs(
     return found["x"], found["y"]
 
 
-def motion_onto(
-    state: State, thing: Body, by: list[PanelKey], body: Body, onto: list[PanelKey], wish: PlaceWish
-) -> Rigid:
+def motion_onto(state: State, thing: Body, by: list[PanelKey], body: Body, onto: list[PanelKey], wish: PlaceWish) -> Rigid:
     """The move of the thing's body in the world that lays `by` on `onto` (mid-planes agree; thickness is a matter of layers)."""
     turn = about_vertical(wish.turned)
     dx, dy = shift_for(state, thing, by, turn, body, onto, wish)

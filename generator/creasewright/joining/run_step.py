@@ -359,4 +359,3 @@ def makers_of(bench: Bench, verb: str, text: str) -> list[str]:
     if not hits:
         raise RefFault(f"there is nothing called `{words[0]}` to {verb}", "name a slit, a hole, a score or a part")
     return hits
-

@@ -336,7 +336,7 @@ class Turn(Struct, frozen=True):
 
 
 class Join(Struct, frozen=True):
-    """`glue` (a flap that is already held), `join` (a part that is still free), `place` (without adhesive), `stick on` (decoration, on top)."""
+    """`glue` (a flap that is already held), `join` (a part still free), `place` (no adhesive), `stick on` (decoration)."""
 
     verb: str
     parts: tuple[Text, ...]

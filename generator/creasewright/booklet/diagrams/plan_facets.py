@@ -47,7 +47,8 @@ def plan_facets(
 ) -> tuple[Facet, ...]:
     """`targets`: the scores that fold in this step; `lifted`: parts held above the work; `shift`: moved aside in the view."""
     return tuple(
-        facet_of(state, body, key, parts, targets or {}, key in moving, key[0] in lifted, shift) for key in flat_order(state, body)
+        facet_of(state, body, key, parts, targets or {}, key in moving, key[0] in lifted, shift)
+        for key in flat_order(state, body)
     )
 
 
@@ -193,6 +194,8 @@ def within(blank: Blank, panel: str, hole: Hole) -> bool:
 
 def hole_polygon(hole: Hole, to_view: Affine) -> Polygon2:
     r = float(hole.across) / 2
-    spots = [(float(hole.centre.x) + r * cos(2 * pi * k / HOLE_CORNERS), float(hole.centre.y) + r * sin(2 * pi * k / HOLE_CORNERS)) for k in range(HOLE_CORNERS)]
+    spots = [
+        (float(hole.centre.x) + r * cos(2 * pi * k / HOLE_CORNERS), float(hole.centre.y) + r * sin(2 * pi * k / HOLE_CORNERS))
+        for k in range(HOLE_CORNERS)
+    ]
     return tuple(seen_spot(to_view, spot) for spot in spots)
-

@@ -1,4 +1,6 @@
-"""What a picture shows, before it is drawn: facets in the maker's view, in model millimetres. Computed from states, drawn by `plan_view` or `axonometric`.
+"""What a picture shows, before it is drawn: facets in the maker's view, in model millimetres.
+
+Computed from states, drawn by `plan_view` or `axonometric`.
 
 View frame: x right, y towards the maker (down the page), z down into the table. Nothing here is scaled yet.
 """

@@ -20,9 +20,7 @@ def space_facets(state: State, body: Body, parts: ShownParts) -> tuple[Facet3, .
     return tuple(found)
 
 
-def facet3(
-    state: State, body: Body, key: PanelKey, normal: Vector, raise_by: float, layer: int, parts: ShownParts
-) -> Facet3:
+def facet3(state: State, body: Body, key: PanelKey, normal: Vector, raise_by: float, layer: int, parts: ShownParts) -> Facet3:
     placed = state.placed[key]
     front_side = dot(front_normal(placed), normal) > 0
     outward = rotate(body.view, normal)
@@ -56,4 +54,3 @@ def facet3(
         axis_y=axis_y,
         layer=layer,
     )
-

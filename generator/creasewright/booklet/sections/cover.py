@@ -1,4 +1,7 @@
-"""The cover: the folded strip, title, a picture of the finished thing computed from its state, four facts, who made it; faults, if it is printed with any."""
+"""The cover: folded strip, title, a picture of the finished thing computed from its state, four facts, who made it.
+
+A pack printed although it cannot be built says so here.
+"""
 
 from msgspec.structs import replace
 
@@ -104,7 +107,9 @@ def picture(context: PackContext, top: float, bottom: float) -> list[Item]:
     parts = shown_parts(context.worked, context.worked.assemblies[-1])
     closures = [c for c in finished.state.closures if c.verb == "tie"] if state is finished.state else []
     ties = tuple(tie_line(state, body, c.across, c.at) for c in closures)
-    width = max((context.worked.materials[c.material].width for c in closures if c.material in context.worked.materials), default=0.0)
+    width = max(
+        (context.worked.materials[c.material].width for c in closures if c.material in context.worked.materials), default=0.0
+    )
     scene = SpaceScene(space_facets(state, body, parts), ties=ties, tie_width=width)
     drawn = draw_cover(scene, context.page.measure, bottom - top)
     size = pair_in_words(finished.size[0], finished.size[1], context.worked.ruler)

@@ -4,14 +4,27 @@ from collections.abc import Callable
 
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.section import Section
-from creasewright.booklet.sections import back_matter, cover, cut_list, fit_table, materials, page_plan, score_guide, steps
+from creasewright.booklet.sections import (
+    back_matter,
+    cover,
+    cut_list,
+    fit_table,
+    materials,
+    page_plan,
+    print_it_true,
+    score_guide,
+    sheet_plans,
+    steps,
+)
 
 Build = Callable[[PackContext], Section | None]
 
 SECTIONS: dict[str, Build] = {
     "cover": cover.build,
     "materials": materials.build,
+    "print it true": print_it_true.build,
     "cut list": cut_list.build,
+    "sheet plans": sheet_plans.build,
     "page plan": page_plan.build,
     "score guide": score_guide.build,
     "steps": steps.build,

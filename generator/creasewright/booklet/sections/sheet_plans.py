@@ -48,9 +48,11 @@ def build(context: PackContext) -> Section | None:
         return None
     scale, plans = _fitting_plans(context)
     total = sum(plan.sheet_count for plan in context.plans)
-    title, note = section_text(context, "cut the sheets"), section_text(context, "scale", scale=scale[0])
+    has_cuts = any(plan.sheet.cuts for plan in plans)
+    title, note = section_text(context, "cut the sheets"), section_text(context, "scale", scale=scale[0], cuts=has_cuts)
     head = group_head(title, context.layout, context.page.measure, context.text, note)
-    told = text_blocks(section_text(context, "how to read"), context.layout, context.page.measure, context.text, space_before=2.0)
+    how = section_text(context, "how to read") if has_cuts else ""
+    told = text_blocks(how, context.layout, context.page.measure, context.text, space_before=2.0)
     used = head.height + sum(block.height + block.space_before for block in told)
     blocks = (head, *told, *_sheets(context, plans, used), *_totals(context), *_warnings(context))
     scope = section_text(context, "scope", count=total, makers=context.worked.makers)

@@ -1,4 +1,4 @@
-"""The steps: each assembly in the order in which it is made, each step with its words and its picture, and what it should look like then."""
+"""The steps: each assembly in the order in which it is made, each step with its words and its picture, then the result."""
 
 from msgspec.structs import replace
 
@@ -43,7 +43,9 @@ def assembly_blocks(context: PackContext, assembly: AssemblyRun) -> list[Block]:
     cells.append(result_cell(context, assembly, runs, parts))
     maker = CellMaker(context.layout, context.page, context.text)
     title = heading(context, assembly)
-    blocks = [group_head(title, context.layout, context.page.measure, context.text, made_words(context, assembly))] if title else []
+    blocks = (
+        [group_head(title, context.layout, context.page.measure, context.text, made_words(context, assembly))] if title else []
+    )
     if assembly.mirrored:
         said = sentence(context, "mirrored", {"name": literal(assembly.name), "original": literal(assembly.assembly)})
         blocks += [keep(block) for block in text_blocks(said, context.layout, context.page.measure, context.text)]

@@ -1,0 +1,100 @@
+import re
+
+import pytest
+
+from booklet.sections.kit_cases import PACKS, kit, worked_for
+from creasewright.booklet.cutting_way import STRAIGHT, TEMPLATE, WHOLE_SHEET, cutting_way
+from creasewright.booklet.diagrams.boxes import box_of, path_lines
+from creasewright.booklet.diagrams.scales import scale_named
+from creasewright.booklet.hidden_letters import letter_panel
+from creasewright.booklet.sections import cut_list
+from creasewright.units.ruler import mark_in_words, pair_in_words
+from section_cases import TRADE_WORDS, said, shapes
+from small_designs import worked_of
+
+
+@pytest.mark.parametrize(("design", "system", "page", "makers"), PACKS)
+def test_every_piece_is_there_with_its_number_and_size(design: str, system: str, page: str, makers: int) -> None:
+    context = kit(design, "cut list", system, page, makers)
+    text = said(cut_list.build(context))
+    for piece in context.worked.pieces:
+        assert pair_in_words(piece.blank.width, piece.blank.height, context.worked.ruler) in text
+        assert f" {piece.count * makers} " in text
+        if makers > 1:
+            assert f"{piece.count} each × {makers}" in text
+
+
+@pytest.mark.parametrize(("design", "system", "page", "makers"), PACKS)
+def test_drawings_are_true_outlines_at_the_scale_named(design: str, system: str, page: str, makers: int) -> None:
+    context = kit(design, "cut list", system, page, makers)
+    section = cut_list.build(context)
+    scale = scale_named(re.search(r"drawings (1:[0-9.]+)", said(section))[1])[1]  # type: ignore[index]
+    outlines = shapes(section, "outline of ")
+    assert len(outlines) == len(context.worked.pieces)
+    for outline, piece in zip(outlines, context.worked.pieces, strict=True):
+        box = box_of(spot for chain in path_lines(outline.path) for spot in chain)
+        assert box.width == pytest.approx(float(piece.blank.width) * scale, abs=0.01)
+        assert box.height == pytest.approx(float(piece.blank.height) * scale, abs=0.01)
+
+
+@pytest.mark.parametrize(("design", "system", "page", "makers"), PACKS)
+def test_a_crafter_meets_no_trade_word_and_no_other_unit(design: str, system: str, page: str, makers: int) -> None:
+    text = said(cut_list.build(kit(design, "cut list", system, page, makers))).lower()
+    assert not [word for word in TRADE_WORDS if word in text]
+    words = set(re.findall(r"[a-z]+", text))
+    assert not words & {"head", "tail"}
+    if system == "mm":
+        assert not re.search(r"\d in\b", text)
+
+
+def test_a_mirror_pair_names_each_other_and_shares_its_template_turned_over() -> None:
+    text = said(cut_list.build(kit("seed-swap-folio", "cut list")))
+    assert "a mirror pair with B" in text and "a mirror pair with A" in text
+    assert "then the top left corner by the slope template" in text
+    assert text.count("turned over") == 1  # for B only
+
+
+def test_what_is_off_the_ruler_s_marks_is_told() -> None:
+    # the liner's height comes from a diagonal: no sixteenth of an inch
+    context = kit("seed-packet-envelope", "cut list")
+    liner = context.worked.pieces[1].blank
+    assert not mark_in_words(liner.height, context.worked.ruler).exact
+    text = said(cut_list.build(context))
+    assert f"not on a mark: {float(liner.height) / 25.4:.3f} in" in text and text.count("not on a mark") == 1
+    assert "not on a mark" not in said(cut_list.build(kit("seed-swap-folio", "cut list")))
+
+
+def test_the_way_of_cutting_follows_from_the_outline() -> None:
+    ways = {}
+    for design in ("seed-swap-folio", "seed-packet-envelope", "plant-diary", "swap-day-card"):
+        worked = worked_for(design, "in", 1)
+        ways |= {(design, piece.letter): cutting_way(piece.blank, worked.papers[piece.blank.paper]) for piece in worked.pieces}
+    assert ways["plant-diary", "A"].kind == WHOLE_SHEET
+    assert ways["swap-day-card", "A"].kind == STRAIGHT
+    assert ways["seed-packet-envelope", "A"].kind == ways["seed-packet-envelope", "B"].kind == TEMPLATE
+    assert [cut.template for cut in ways["seed-swap-folio", "A"].aids] == ["slope template"]
+    assert ways["seed-swap-folio", "E"].corners_alike == pytest.approx(6.35)  # 1/4 in
+
+
+def test_a_corner_that_nothing_tells_asks_for_a_template() -> None:
+    cut = worked_of("blanks: {card: {width: 80 mm, height: 50 mm, corners: {head-left: {cut: [10 mm, 10 mm]}}}}")
+    assert cutting_way(cut.pieces[0].blank, cut.papers[cut.pieces[0].blank.paper]).kind == TEMPLATE
+    one = worked_of("blanks: {card: {width: 80 mm, height: 50 mm, corners: {head-left: {round: 8 mm}}}}")
+    way = cutting_way(one.pieces[0].blank, one.papers[one.pieces[0].blank.paper])
+    assert way.kind == STRAIGHT and [corner for corner, _ in way.rounded] == ["head-left"] and way.corners_alike is None
+
+
+def test_a_letter_hides_under_glue_or_is_said_not_to() -> None:
+    worked = worked_for("seed-swap-folio", "in", 1)
+    glued = {panel for area in worked.finished.state.glue for panel in (area.panel, area.onto)}  # type: ignore[union-attr]
+    for piece in worked.pieces:
+        panel = letter_panel(worked, piece)
+        assert (panel == "") == (piece.letter == "E")  # cards are put in, not glued
+        assert not panel or all((part, panel) in glued for part in piece.parts)
+
+
+def test_print_direction_points_to_the_top_where_the_design_asks_for_it() -> None:
+    for design in ("seed-swap-folio", "swap-day-card"):
+        worked = worked_for(design, "in", 1)
+        piece = worked.pieces[0]
+        assert cut_list.print_degrees(piece, worked.papers[piece.blank.paper]) == 0

@@ -1,0 +1,98 @@
+import re
+from decimal import Decimal
+from fractions import Fraction
+
+import pytest
+
+from booklet.sections.kit_cases import PACKS, kit, worked_for
+from creasewright.booklet.amounts import (
+    bought_area,
+    bought_length,
+    material_uses,
+    packs_to_buy,
+    price_of_packs,
+    things_inside,
+    tie_length,
+)
+from creasewright.booklet.sections import materials
+from section_cases import TRADE_WORDS, said
+
+
+@pytest.mark.parametrize(("design", "system", "page", "makers"), PACKS)
+def test_sheets_and_packs_to_buy_are_the_plan_s(design: str, system: str, page: str, makers: int) -> None:
+    context = kit(design, "materials", system, page, makers)
+    text = said(materials.build(context))
+    for plan in context.plans:
+        paper = context.worked.papers[plan.paper]
+        assert f"{plan.sheet_count} sheet{'s' if plan.sheet_count != 1 else ''}" in text
+        packs = packs_to_buy(paper, plan.sheet_count)
+        assert packs is not None and packs * paper.pack >= plan.sheet_count > (packs - 1) * paper.pack
+        assert f"{packs} pack{'s' if packs != 1 else ''} of {paper.pack}" in text
+        assert str(Decimal(paper.price.split()[0]) * packs) in text
+
+
+@pytest.mark.parametrize(("design", "system", "page", "makers"), PACKS)
+def test_only_the_reader_s_words_and_units_are_used(design: str, system: str, page: str, makers: int) -> None:
+    text = said(materials.build(kit(design, "materials", system, page, makers))).lower()
+    assert not [word for word in TRADE_WORDS if word in text]
+    assert not set(re.findall(r"[a-z]+", text)) & {"head", "tail"}
+    if system == "mm":
+        assert not re.search(r"\d (in|ft|lb|sq)\b", text)
+
+
+def test_the_folio_s_glue_is_its_strips_and_a_tenth_more() -> None:
+    # four pocket strips of 50.8 mm along the lower edge, two middle pockets of 352.4 mm: 908 mm, a tenth more is 998.8 mm = 39.3 in
+    (glue, _, ribbon) = material_uses(worked_for("seed-swap-folio", "in", 1))
+    assert glue.strips == pytest.approx(4 * 50.8 + 2 * 352.425, abs=0.1)
+    text = said(materials.build(kit("seed-swap-folio", "materials")))
+    assert "40 in of strips" in text
+    # for thirty: 29964 mm = 1179.7 in, up to 1180 in = 98.3 ft, up to a whole foot
+    assert "99 ft of strips" in said(materials.build(kit("seed-swap-folio", "materials", makers=30)))
+    ((length, count),) = ribbon.ties
+    assert count == 1 and f"1 of {length / Fraction('25.4')} in" in text
+
+
+def test_thirty_ribbons_are_counted_and_summed() -> None:
+    (*_, ribbon) = material_uses(worked_for("seed-swap-folio", "mm", 1))
+    # girth 222.34 mm and two ends of 200 mm: 622.34 mm, up to 630 mm; thirty are 18.9 m
+    assert ribbon.ties == ((Fraction(630), 1),)
+    text = said(materials.build(kit("seed-swap-folio", "materials", "mm", "a4", 30)))
+    assert "30 of 630 mm" in text and "18.9 m altogether" in text
+
+
+def test_foam_is_told_as_pieces_to_cut_from_its_sheet() -> None:
+    # cover mat 2 5/8 x 4 3/4 in, glue stands back 1/8 in all round: 2 3/8 x 4 1/2 in
+    assert "1 piece of 2 3/8 × 4 1/2 in" in said(materials.build(kit("seed-swap-folio", "materials")))
+    assert "30 pieces of 2 3/8 × 4 1/2 in" in said(materials.build(kit("seed-swap-folio", "materials", makers=30)))
+
+
+def test_what_goes_inside_is_listed_with_its_size() -> None:
+    assert things_inside(worked_for("seed-packet-envelope", "in", 1)) == (("seed packet", 1),)
+    text = said(materials.build(kit("seed-packet-envelope", "materials", makers=30)))
+    assert "5 × 4 in" in text and "Seed packet" in text
+
+
+def test_only_the_tools_that_the_pieces_call_for_are_listed() -> None:
+    folio = said(materials.build(kit("seed-swap-folio", "materials")))
+    assert "Corner rounder, 1/4 in radius" in folio and "Scissors" not in folio
+    envelope = said(materials.build(kit("seed-packet-envelope", "materials")))
+    assert "Scissors" in envelope and "aslant" in envelope and "Corner rounder" not in envelope
+    diary = said(materials.build(kit("plant-diary", "materials")))
+    assert "trimmer" not in diary and "Craft knife" in diary  # a whole sheet, and one slit
+    card = said(materials.build(kit("swap-day-card", "materials")))
+    assert "Craft knife" not in card and "Paper trimmer" in card
+
+
+def test_lengths_and_areas_are_rounded_up_as_one_buys_them() -> None:
+    assert bought_length(Fraction("25.4") * 72, "in") == "72 in"
+    assert bought_length(Fraction("25.4") * 72 + 1, "in") == "7 ft"
+    assert [bought_length(mm, "mm") for mm in (991, 1000, 1001)] == ["1000 mm", "1000 mm", "1.1 m"]
+    assert bought_area(645.16, "in") == "1 sq in"  # 25.4² mm²
+    assert bought_area(6901, "mm") == "70 cm²"
+    assert (tie_length(622.3, "mm"), tie_length(25.4 * 3, "in")) == (630, Fraction("76.2"))
+
+
+def test_a_price_is_multiplied_only_where_it_is_a_price() -> None:
+    assert price_of_packs("9.60 EUR", 3) == "28.80 EUR"
+    assert price_of_packs("9,60 €", 3) == "28,80 €"
+    assert price_of_packs("a song", 3) == "" and price_of_packs("9.60", 3) == ""

@@ -1,0 +1,136 @@
+import re
+from collections import Counter
+
+import pytest
+
+from booklet.sections.kit_cases import PACKS, kit
+from creasewright.booklet.context import PackContext
+from creasewright.booklet.cut_rows import cut_rows, left_by, pieces_freed
+from creasewright.booklet.diagrams.boxes import box_of, path_lines
+from creasewright.booklet.diagrams.collisions import overlaps
+from creasewright.booklet.diagrams.picture_style import NORMAL
+from creasewright.booklet.diagrams.scales import scale_named
+from creasewright.booklet.sections import sheet_plans
+from creasewright.booklet.sheet_drawing import SheetPicture, SheetWords, sheet_picture
+from creasewright.cutting.plan import SheetPlan
+from creasewright.units.ruler import mark_in_words
+from section_cases import TRADE_WORDS, every_item, said, shapes
+
+
+def sheets(context: PackContext) -> list[tuple[str, SheetPlan]]:
+    return [(plan.paper, sheet) for plan in context.plans for sheet in plan.sheets]
+
+
+def drawn(context: PackContext, paper: str, sheet: SheetPlan, scale: str = "1:4") -> SheetPicture:
+    words = SheetWords(lambda part: f"{float(part.width):g} × {float(part.height):g}", "keep")
+    return sheet_picture(sheet, context.worked.papers[paper], scale_named(scale)[1], words, context.layout, context.text, NORMAL)
+
+
+@pytest.mark.parametrize(("design", "system", "page", "makers"), PACKS)
+def test_pieces_and_sheets_are_drawn_to_the_scale_named(design: str, system: str, page: str, makers: int) -> None:
+    context = kit(design, "sheet plans", system, page, makers)
+    section = sheet_plans.build(context)
+    scale = scale_named(re.search(r"(1:[0-9.]+)", said(section))[1])[1]  # type: ignore[index]
+    found = [box_of(spot for chain in path_lines(shape.path) for spot in chain) for shape in shapes(section, "piece ")]
+    wanted = [placement for _, sheet in sheets(context) for placement in sheet.placements]
+    for box, placement in zip(found, wanted, strict=True):
+        lies = [float(value) * scale for value in (placement.x, placement.y, placement.width, placement.height)]
+        assert (box.x0, box.y0, box.width, box.height) == pytest.approx(lies, abs=1e-6)
+    rims = [box_of(spot for chain in path_lines(shape.path) for spot in chain) for shape in shapes(section, "sheet rim")]
+    sizes = [(float(s.stock.width) * scale, float(s.stock.height) * scale) for _, s in sheets(context)]
+    assert [(rim.width, rim.height) for rim in rims] == [pytest.approx(size) for size in sizes]
+
+
+@pytest.mark.parametrize(("design", "system", "page", "makers"), PACKS)
+def test_no_tag_size_or_number_meets_a_line_or_another(design: str, system: str, page: str, makers: int) -> None:
+    context = kit(design, "sheet plans", system, page, makers)
+    for paper, sheet in sheets(context):
+        picture = drawn(context, paper, sheet)
+        assert overlaps(picture.items, context.text, picture.width, picture.height) == []
+
+
+@pytest.mark.parametrize(("design", "system", "page", "makers"), PACKS)
+def test_every_piece_of_a_sheet_carries_its_tag_and_every_cut_its_number(
+    design: str, system: str, page: str, makers: int
+) -> None:
+    context = kit(design, "sheet plans", system, page, makers)
+    for paper, sheet in sheets(context):
+        items = list(every_item(drawn(context, paper, sheet).items))
+        texts = Counter((item.role, item.runs[0].text) for item in items if hasattr(item, "runs"))
+        assert {text: n for (role, text), n in texts.items() if role == "tag"} == Counter(p.key for p in sheet.placements)
+        assert {text for role, text in texts if role == "cut number"} == {str(cut.number) for cut in sheet.cuts}
+
+
+@pytest.mark.parametrize(("design", "system", "page", "makers"), PACKS)
+def test_the_table_s_settings_are_the_plan_s(design: str, system: str, page: str, makers: int) -> None:
+    context = kit(design, "sheet plans", system, page, makers)
+    text = said(sheet_plans.build(context))
+    for _, sheet in sheets(context):
+        for cut in sheet.cuts:
+            if not cut.same_setting:
+                assert mark_in_words(cut.setting, context.worked.ruler).text in text
+    for plan in context.plans:
+        assert f" {plan.sheet_count} " in text
+        assert ("It cannot be done with fewer." in text) or not plan.proved
+
+
+@pytest.mark.parametrize(("design", "system", "page", "makers"), PACKS)
+def test_rows_tell_every_cut_once_and_every_piece_once(design: str, system: str, page: str, makers: int) -> None:
+    for _, sheet in sheets(kit(design, "sheet plans", system, page, makers)):
+        rows = cut_rows(sheet)
+        assert [cut for row in rows for cut in row.cuts] == list(sheet.cuts)
+        if rows:
+            assert sum(pieces_freed(row, sheet) for row in rows) == len(sheet.placements)
+
+
+def test_a_run_of_equal_cuts_is_one_row_that_counts_its_pieces() -> None:
+    # thirty folios in mm: two sheets hold twelve connectors each, cut by ten equal cuts of 46 mm in two rows of six
+    context = kit("seed-swap-folio", "sheet plans", "mm", "a4", 30)
+    twelve = next(s for _, s in sheets(context) if [p.key for p in s.placements] == ["C"] * 12)
+    row = cut_rows(twelve)[-1]
+    assert (row.first.setting, len(row.cuts), pieces_freed(row, twelve), left_by(row, twelve)) == (46, 10, 12, ())
+    assert "12 × C" in said(sheet_plans.build(context))
+
+
+def test_what_is_kept_what_is_waste_and_how_the_sheet_lies_is_said() -> None:
+    text = said(sheet_plans.build(kit("seed-swap-folio", "sheet plans")))
+    assert "front up, tips of the print to the top, brand strip at the bottom" in text
+    assert "either side up" in text  # kraft is plain on both sides
+    assert "keep 1 1/4 × 11 1/4" in text and "edge strip, waste" in text
+    card = said(sheet_plans.build(kit("swap-day-card", "sheet plans")))
+    assert "tips of the print to the left" in card  # the print runs along the sheet's width
+
+
+def test_a_setting_off_the_marks_says_on_which_side() -> None:
+    # the liner's height comes from a diagonal: no sixteenth of an inch
+    context = kit("seed-packet-envelope", "sheet plans")
+    height = context.worked.pieces[1].blank.height
+    mark = mark_in_words(height, context.worked.ruler)
+    side = "under" if mark.residue_mm < 0 else "over"
+    assert f"just {side} {mark.text} {float(height) / 25.4:.3f} in" in said(sheet_plans.build(context))
+
+
+def test_where_nothing_is_cut_nothing_is_explained() -> None:
+    text = said(sheet_plans.build(kit("plant-diary", "sheet plans", makers=30)))
+    assert "Nothing to cut. The whole sheet is the piece." in text and "30 sheets" in text
+    assert "the numbers give the order" not in text and "stop" not in text
+
+
+def test_what_was_not_proved_is_not_claimed_and_bad_cuts_are_told() -> None:
+    context = kit("seed-swap-folio", "sheet plans", "mm", "a4", 30)
+    (kraft,) = (plan for plan in context.plans if plan.paper == "kraft")
+    text = said(sheet_plans.build(context))
+    if kraft.proved:
+        assert text.count("It cannot be done with fewer.") == 2
+    else:
+        assert f"At least {kraft.lower_bound} are needed; no way with fewer than {kraft.sheet_count} was found." in text
+    assert ("Take care" in text) == any(plan.trimmer_faults for plan in context.plans)
+
+
+@pytest.mark.parametrize(("design", "system", "page", "makers"), PACKS)
+def test_no_trade_word_and_no_inch_in_metric(design: str, system: str, page: str, makers: int) -> None:
+    text = said(sheet_plans.build(kit(design, "sheet plans", system, page, makers)))
+    assert not [word for word in TRADE_WORDS if word in text.lower()]
+    assert not set(re.findall(r"[a-z]+", text)) & {"head", "tail", "guillotine"}
+    if system == "mm":
+        assert not re.search(r"\d in\b", text)
