@@ -5,6 +5,7 @@ from msgspec import Struct
 from creasewright.blanks.blank import Blank
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.worked import AssemblyRun, Worked
+from creasewright.folding.state import State
 
 
 class ShownParts(Struct, frozen=True):
@@ -13,8 +14,15 @@ class ShownParts(Struct, frozen=True):
     worked: Worked
     prefix: str
     letters: dict[str, str]
+    late_cuts: frozenset[tuple[str, str]]
+    """(part, `cut NAME`) of the slits that a step of its own cuts."""
     mirrored: bool
     """The assembly is made as a mirror image, so its parts are not called by the names of the others."""
+
+    def uncut(self, state: State, part: str, slit: str) -> bool:
+        """A slit that a later step will cut: until then a line like any other."""
+        mark = (part, f"cut {slit}")
+        return mark in self.late_cuts and mark not in state.made
 
     def letter(self, part: str) -> str:
         """Empty for a thing that is bought."""
@@ -33,4 +41,5 @@ class ShownParts(Struct, frozen=True):
 
 def shown_parts(worked: Worked, assembly: AssemblyRun) -> ShownParts:
     letters = {part: piece.letter for piece in worked.pieces for part in piece.parts}
-    return ShownParts(worked, assembly.prefix, letters, assembly.mirrored)
+    late = frozenset(mark for run in assembly.runs for mark in run.after.made if mark[1].startswith("cut "))
+    return ShownParts(worked, assembly.prefix, letters, late, assembly.mirrored)

@@ -57,9 +57,7 @@ class CellMaker:
 
     def sized(self, cells: Sequence[StepCell]) -> list[SizedCell]:
         """Every cell with its width and its picture; plans keep one scale where they can."""
-        common = self.common_scale(
-            [cell.picture.plan for cell in cells if cell.picture.plan is not None and cell.picture.plan.facets]
-        )
+        common = self.common_scale([cell.picture.plan for cell in cells if cell.picture.plan is not None and cell.picture.plan.facets])
         found: list[SizedCell] = []
         last = ""
         for cell in cells:

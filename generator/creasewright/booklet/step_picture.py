@@ -114,8 +114,9 @@ def folding(run: StepRun, parts: ShownParts) -> StepPicture:
     movers = moving_panels(run)
     facets = plan_facets(run.before, body, parts, targets=run.targets, moving=frozenset(movers))
     arrows = tuple(fold_arrow(run, body, panel, key) for panel, key in movers.items())[:MOST_ARROWS]
-    dims = fold_dimensions(run, body, movers, parts.worked.ruler) if len(movers) <= 2 else ()
-    names = tuple(Named(panel[1], seen_corners(run.before, panel, body.view)) for panel in list(movers)[:2] if len(movers) <= 2)
+    dims = fold_dimensions(run, body, movers, parts.worked.ruler) if len(movers) <= 2 and len(run.targets) <= 4 else ()
+    named = flat_order(run.before, body) if len(run.targets) > 4 else list(movers)[:2] if len(movers) <= 2 else []
+    names = tuple(Named(panel[1], seen_corners(run.before, panel, body.view)) for panel in named)
     scene = PlanScene(facets, fold_arrows=arrows if len(run.targets) <= 6 else (), dimensions=dims, names=names)
     return StepPicture(scene, None, side_up(run.before, facets, run.parts))
 
@@ -181,9 +182,7 @@ def hinge_path(run: StepRun, key: tuple[str, str]) -> tuple[tuple[float, float, 
     return tuple(path)
 
 
-def turned_spot(
-    state: State, run: StepRun, panel: PanelKey, key: tuple[str, str], spot: Spot, view: Matrix
-) -> tuple[float, float, float]:
+def turned_spot(state: State, run: StepRun, panel: PanelKey, key: tuple[str, str], spot: Spot, view: Matrix) -> tuple[float, float, float]:
     from_panel = next(p for p in ((key[0], piece_of(state, key).first), (key[0], piece_of(state, key).second)) if p != panel)
     placed = compose(run.after.placed[from_panel], across(state, key[0], piece_of(state, key), from_panel[1], state.angles[key]))
     return rotate(view, apply(placed, (spot[0], spot[1], 0.0)))
@@ -221,9 +220,7 @@ def creasing(run: StepRun, parts: ShownParts) -> StepPicture:
         piece = piece_of(run.before, key)
         if piece.score not in scores:
             scores[piece.score] = crease_arrow(run.before, body, key)
-    return StepPicture(
-        PlanScene(facets, fold_arrows=tuple(scores.values())[:MOST_ARROWS]), None, side_up(run.before, facets, run.parts)
-    )
+    return StepPicture(PlanScene(facets, fold_arrows=tuple(scores.values())[:MOST_ARROWS]), None, side_up(run.before, facets, run.parts))
 
 
 def crease_arrow(state: State, body: Body, key: tuple[str, str]) -> FoldArrow:
@@ -428,9 +425,7 @@ def inserting(run: StepRun, parts: ShownParts) -> StepPicture:
     spot = middle_of(landed[0])
     slides = (SlideArrow((spot[0] + shift[0], spot[1] + shift[1]), spot),)
     names = tuple(
-        Named(parts.name(key[0]), moved_polygon(place, shift))
-        for key, place in zip(keys, landed, strict=True)
-        if not parts.letter(key[0])
+        Named(parts.name(key[0]), moved_polygon(place, shift)) for key, place in zip(keys, landed, strict=True) if not parts.letter(key[0])
     )
     scene = PlanScene((*still, *moving), slides=slides, landing=tuple(landed), names=names)
     return StepPicture(scene, None, side_up(run.after, still))
@@ -494,6 +489,16 @@ def making(run: StepRun, parts: ShownParts) -> StepPicture:
     letters = tuple(dict.fromkeys(parts.letter(part) for part in run.parts[1:]))
     own = parts.letter(run.parts[0]) if run.parts else ""
     others = [letter for letter in letters if letter and letter != own]
+    if picture.plan is not None and run.written.action.verb == "cut":  # type: ignore[union-attr]
+        edges = [edge for facet in picture.plan.facets for edge in facet.edges if edge.kind == "slit"]
+        names = tuple(Named("cut here", line_box(edge.start, edge.end)) for edge in edges[:1])
+        picture = replace(picture, plan=replace(picture.plan, names=names))
     if picture.plan is not None and others:
         picture = replace(picture, plan=replace(picture.plan, actions=(Action("repeat", " ".join(others)),)))
     return picture
+
+
+def line_box(a: Spot, b: Spot) -> Polygon2:
+    """A narrow box about a line, for a name that belongs to it."""
+    x0, y0, x1, y1 = min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1])
+    return ((x0 - 0.5, y0 - 0.5), (x1 + 0.5, y0 - 0.5), (x1 + 0.5, y1 + 0.5), (x0 - 0.5, y1 + 0.5))

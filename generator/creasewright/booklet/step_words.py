@@ -87,11 +87,7 @@ class StepWords:
     def panel_owner(self, key: PanelKey) -> str:
         letter = self.parts.letter(key[0])
         if "/" in key[0]:
-            return (
-                f"**{letter}** {self.word('of')} {self.word('the')} {literal(key[0].split('/')[0])}"
-                if letter
-                else self.piece(key[0])
-            )
+            return f"**{letter}** {self.word('of')} {self.word('the')} {literal(key[0].split('/')[0])}" if letter else self.piece(key[0])
         return f"**{letter}**" if letter else literal(key[0])
 
     def sides(self, words: tuple[str, ...]) -> str:
@@ -105,14 +101,14 @@ class StepWords:
         action = run.written.action
         towards = {self.way(key) for key in run.targets}
         angles = {round(abs(angle)) for angle in run.targets.values()}
-        scores = [self.score(key) for key in run.targets]
+        scores = [self.score(key) for key in run.targets if self.leads(key)]
         return {
             "what": self.listed([self.panel(panel) for panel in movers]) if 0 < len(movers) <= 2 else "",
             "scores": self.listed(scores),
-            "score count": len(dict.fromkeys(scores)),
+            "many": len(dict.fromkeys(scores)) > 2,
             "way": next(iter(towards)) if len(towards) == 1 else "both",
-            "toward": self.listed([self.score(key) for key in run.targets if self.way(key) == "toward"]),
-            "away": self.listed([self.score(key) for key in run.targets if self.way(key) == "away"]),
+            "toward": self.listed([self.score(key) for key in run.targets if self.leads(key) and self.way(key) == "toward"]),
+            "away": self.listed([self.score(key) for key in run.targets if self.leads(key) and self.way(key) == "away"]),
             "angle": angles.pop() if len(angles) == 1 else 0,
             "both": isinstance(action, design.Fold) and len(towards) == 2,
         }
@@ -125,8 +121,17 @@ class StepWords:
         front = rotate(body.view, front_normal(state.placed[(key[0], piece.first)]))[2] <= 1e-9
         return "toward" if (self.run.targets[key] > 0) == front else "away"
 
+    def leads(self, key: tuple[str, str]) -> bool:
+        """Not a piece made like another's panels, which only goes along."""
+        return self.state.blanks[key[0]].source is None
+
     def score(self, key: tuple[str, str]) -> str:
+        """`between *page* and *centre*`: by its own name where the whole score folds, else by the panels it lies between."""
         piece = piece_of(self.state, key)
+        whole = [p for p in self.state.blanks[key[0]].pieces if p.score == piece.score]
+        first, slash, second = piece.score.partition("/")
+        if slash and all((key[0], p.name) in self.run.targets for p in whole):
+            return f"{self.word('between')} *{literal(first)}* {self.word('and')} *{literal(second)}*"
         return f"{self.word('between')} *{literal(piece.first)}* {self.word('and')} *{literal(piece.second)}*"
 
     def lay(self) -> Values:

@@ -19,7 +19,8 @@ def blanks_fit_sheets(facts: Facts) -> list[Finding]:
             found.append(
                 Finding(
                     BLOCKS, "sheet", piece.blank.where,
-                    f"{piece.blank.name} is {pair_in_words(piece.blank.width, piece.blank.height, worked.ruler)}, but a sheet of {plan.paper} "
+                    f"{piece.blank.name} is {pair_in_words(piece.blank.width, piece.blank.height, worked.ruler)}, "
+                    f"but a sheet of {plan.paper} "
                     f"has {pair_in_words(large.usable_width, large.usable_height, worked.ruler)} to use{turned}",
                     f"make it at least {facts.at_least(over)} smaller, or take a larger sheet",
                 )

@@ -28,7 +28,8 @@ def test_every_piece_is_there_with_its_number_and_size(design: str, system: str,
 def test_drawings_are_true_outlines_at_the_scale_named(design: str, system: str, page: str, makers: int) -> None:
     context = kit(design, "cut list", system, page, makers)
     section = cut_list.build(context)
-    scale = scale_named(re.search(r"drawings (1:[0-9.]+)", said(section))[1])[1]  # type: ignore[index]
+    (name,) = re.findall(r"drawings (1:[0-9.]+)", said(section))
+    scale = scale_named(name)[1]
     outlines = shapes(section, "outline of ")
     assert len(outlines) == len(context.worked.pieces)
     for outline, piece in zip(outlines, context.worked.pieces, strict=True):
@@ -86,7 +87,8 @@ def test_a_corner_that_nothing_tells_asks_for_a_template() -> None:
 
 def test_a_letter_hides_under_glue_or_is_said_not_to() -> None:
     worked = worked_for("seed-swap-folio", "in", 1)
-    glued = {panel for area in worked.finished.state.glue for panel in (area.panel, area.onto)}  # type: ignore[union-attr]
+    assert worked.finished is not None
+    glued = {panel for area in worked.finished.state.glue for panel in (area.panel, area.onto)}
     for piece in worked.pieces:
         panel = letter_panel(worked, piece)
         assert (panel == "") == (piece.letter == "E")  # cards are put in, not glued

@@ -40,6 +40,14 @@ def test_only_the_reader_s_words_and_units_are_used(design: str, system: str, pa
         assert not re.search(r"\d (in|ft|lb|sq)\b", text)
 
 
+def test_what_a_pack_leaves_over_is_told_on_a_line_of_its_own() -> None:
+    # 26 sheets of packs of 20: two packs, 14 sheets over; or as many as the plan needs
+    context = kit("seed-swap-folio", "materials", "mm", "a4", 30)
+    (kraft,) = (plan.sheet_count for plan in context.plans if plan.paper == "kraft")
+    packs = -(-kraft // 20)
+    assert f"{packs} packs of 20 {packs * 20 - kraft} to spare" in said(materials.build(context))
+
+
 def test_the_folio_s_glue_is_its_strips_and_a_tenth_more() -> None:
     # four pocket strips of 50.8 mm along the lower edge, two middle pockets of 352.4 mm: 908 mm, a tenth more is 998.8 mm = 39.3 in
     (glue, _, ribbon) = material_uses(worked_for("seed-swap-folio", "in", 1))

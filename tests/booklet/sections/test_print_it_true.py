@@ -25,6 +25,15 @@ def test_rulers_are_true_along_both_axes(upright: bool, place: str, axis: int) -
     assert ticks[f"ruler in {place}"][-1] == pytest.approx(152.4)
 
 
+@pytest.mark.parametrize("page", ["letter", "a4", "half letter", "a5"])
+def test_rulers_stay_within_the_margins(page: str) -> None:
+    context = kit("swap-day-card", "print it true", "in", page)
+    long = {"letter": 6, "a4": 6, "half letter": 3, "a5": 3}[page]
+    (ticks,) = shapes(print_it_true.build(context), "ruler in across")
+    assert max(command[1] for command in ticks.path) == pytest.approx(long * 25.4)
+    assert print_it_true.CORNER + long * 25.4 <= context.page.measure
+
+
 def test_figures_on_the_rulers_meet_no_tick() -> None:
     for upright in (False, True):
         assert overlaps(true_ruler(FontRuler(), 150, 6, upright), FontRuler()) == []

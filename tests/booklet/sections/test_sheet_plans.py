@@ -30,7 +30,8 @@ def drawn(context: PackContext, paper: str, sheet: SheetPlan, scale: str = "1:4"
 def test_pieces_and_sheets_are_drawn_to_the_scale_named(design: str, system: str, page: str, makers: int) -> None:
     context = kit(design, "sheet plans", system, page, makers)
     section = sheet_plans.build(context)
-    scale = scale_named(re.search(r"(1:[0-9.]+)", said(section))[1])[1]  # type: ignore[index]
+    (name,) = re.findall(r"(1:[0-9.]+)", said(section))
+    scale = scale_named(name)[1]
     found = [box_of(spot for chain in path_lines(shape.path) for spot in chain) for shape in shapes(section, "piece ")]
     wanted = [placement for _, sheet in sheets(context) for placement in sheet.placements]
     for box, placement in zip(found, wanted, strict=True):

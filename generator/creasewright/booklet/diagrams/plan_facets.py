@@ -2,7 +2,7 @@
 
 from math import cos, pi, sin
 
-from creasewright.blanks.blank import Blank, Hole
+from creasewright.blanks.blank import Blank, Hole, Slit
 from creasewright.booklet.diagrams.scene import Affine, Facet, FacetEdge, Motif, Polygon2, Spot
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.fitting.paper_facts import PaperFacts
@@ -47,14 +47,11 @@ def plan_facets(
 ) -> tuple[Facet, ...]:
     """`targets`: the scores that fold in this step; `lifted`: parts held above the work; `shift`: moved aside in the view."""
     return tuple(
-        facet_of(state, body, key, parts, targets or {}, key in moving, key[0] in lifted, shift)
-        for key in flat_order(state, body)
+        facet_of(state, body, key, parts, targets or {}, key in moving, key[0] in lifted, shift) for key in flat_order(state, body)
     )
 
 
-def facet_of(
-    state: State, body: Body, key: PanelKey, parts: ShownParts, targets: Targets, moves: bool, lifted: bool, shift: Spot
-) -> Facet:
+def facet_of(state: State, body: Body, key: PanelKey, parts: ShownParts, targets: Targets, moves: bool, lifted: bool, shift: Spot) -> Facet:
     blank = state.blanks[key[0]]
     front = rotate(body.view, front_normal(state.placed[key]))[2] < 0
     corners = moved(seen_corners(state, key, body.view), shift)
@@ -62,7 +59,7 @@ def facet_of(
     paper = parts.paper(blank)
     return Facet(
         polygon=corners,
-        edges=tuple(edges_of(state, key, corners, targets, front)) + tuple(slit_edges(blank, key[1], to_view)),
+        edges=tuple(edges_of(state, key, corners, targets, front, parts)) + tuple(slit_edges(blank, key[1], to_view)),
         holes=tuple(hole_polygon(hole, to_view) for hole in blank.holes if within(blank, key[1], hole)),
         part=key[0],
         panel=key[1],
@@ -118,7 +115,7 @@ def score_table(state: State, key: PanelKey) -> list[tuple[Segment, tuple[str, s
     ]
 
 
-def edges_of(state: State, key: PanelKey, corners: Polygon2, targets: Targets, front: bool) -> list[FacetEdge]:
+def edges_of(state: State, key: PanelKey, corners: Polygon2, targets: Targets, front: bool, parts: ShownParts) -> list[FacetEdge]:
     """Each edge of the panel with what it is now. A score that runs along part of an edge parts that edge."""
     flat = state.blanks[key[0]].panel(key[1]).polygon
     scores = score_table(state, key)
@@ -126,8 +123,39 @@ def edges_of(state: State, key: PanelKey, corners: Polygon2, targets: Targets, f
     for k, corner in enumerate(flat):
         ends = (corner, flat[(k + 1) % len(flat)])
         seen = (corners[k], corners[(k + 1) % len(corners)])
-        found += edge_parts(state, ends, seen, [s for s in scores if lies_on(ends, s[0])], targets, front)
+        pieces = edge_parts(state, ends, seen, [s for s in scores if lies_on(ends, s[0])], targets, front)
+        slit = slit_along(state, key, ends)
+        if slit is not None:
+            pieces = [FacetEdge(e.start, e.end, slit_kind(state, key, slit, parts, targets, front), slit.name) for e in pieces]
+        found += pieces
     return found
+
+
+def slit_along(state: State, key: PanelKey, ends: Segment) -> Slit | None:
+    """The slit that an edge is a side of."""
+    middle = ((ends[0][0] + ends[1][0]) / 2, (ends[0][1] + ends[1][1]) / 2)
+    for slit in state.blanks[key[0]].slits:
+        a, b = ((float(p.x), float(p.y)) for p in (slit.start, slit.end))
+        inside = (
+            min(a[0], b[0]) - 0.01 <= middle[0] <= max(a[0], b[0]) + 0.01 and min(a[1], b[1]) - 0.01 <= middle[1] <= max(a[1], b[1]) + 0.01
+        )
+        if inside and lies_on(ends, (a, b)):
+            return slit
+    return None
+
+
+def slit_kind(state: State, key: PanelKey, slit: Slit, parts: ShownParts, targets: Targets, front: bool) -> str:
+    """Cut; or, until a step of its own cuts it, a line that folds with the score it lies on."""
+    if not parts.uncut(state, key[0], slit.name):
+        return "slit"
+    line = ((float(slit.start.x), float(slit.start.y)), (float(slit.end.x), float(slit.end.y)))
+    creased = False
+    for piece in state.blanks[key[0]].pieces:
+        if lies_on(line, ((float(piece.start.x), float(piece.start.y)), (float(piece.end.x), float(piece.end.y)))):
+            if (key[0], piece.name) in targets:
+                return edge_kind(state, (key[0], piece.name), targets, front)
+            creased = creased or (key[0], piece.name) in state.creased
+    return "crease" if creased else "score"
 
 
 def edge_parts(

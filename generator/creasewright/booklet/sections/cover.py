@@ -95,7 +95,7 @@ def faults(context: PackContext, y: float) -> tuple[list[Item], float]:
         words, height = paragraph(f"**{text}**" if number == 0 else text, page.binding, y, page.measure, context.text, style)
         items.append(Tagged("P", words))
         y += height + 1.0
-    items.append(Mark((rule(context.layout, "group rule", page.binding, page.measure, start - 2.0),)))
+    items.append(Mark((rule(context.layout, "group rule", page.binding, page.binding + page.measure, start - 2.0),)))
     return items, y - start + 6.0
 
 
@@ -142,7 +142,7 @@ def facts(context: PackContext, y: float) -> list[Item]:
     note, text, bold = context.layout.types["side note"], context.layout.types["state line"], context.layout.types["group head"]
     for number, (name, value, more) in enumerate(columns):
         x = page.binding + number * (width + gap)
-        items.append(Mark((rule(context.layout, "group rule", x, width, y),)))
+        items.append(Mark((rule(context.layout, "group rule", x, x + width, y),)))
         lines: list[Item] = [Words(x, y + 6.0, one_line(name, note), role="text")]
         words, height = paragraph(f"**{value}**", x, y + 8.2, width, context.text, replace(bold, leading=bold.size * 1.15))
         lines += words

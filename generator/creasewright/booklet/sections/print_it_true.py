@@ -22,10 +22,10 @@ from creasewright.units.ruler import mark_in_words
 
 MILLIMETRES, INCHES = 150, 6
 """Of the rulers."""
-SHORTER = (90, 4)
+SHORTER = (70, 3)
 """On half sheets, which hold no longer ones."""
-CORNER = 22.0
-"""mm from the left end of the measure to the level ruler's 0."""
+UPRIGHT, CORNER = 11.0, 22.0
+"""mm from the left end of the measure to the upright ruler's line, and to the level ruler's 0."""
 READINGS, SIXTEENTHS = 5, 4
 """How many whole millimetres, and sixteenths of an inch, are told on either side of the true reading."""
 AFTER_RULER, BETWEEN, AFTER_TEXT = 6.0, 6.0, 3.0
@@ -69,7 +69,7 @@ def _true_size(context: PackContext) -> tuple[Block, ...]:
     millimetres, inches = (MILLIMETRES, INCHES) if roomy else SHORTER
     long = max(float(millimetres), float(inches * MM_PER_INCH))
     level = Group(true_ruler(context.text, millimetres, inches, upright=False), CORNER, BREADTH, role="level ruler")
-    upright = Group(true_ruler(context.text, millimetres, inches, upright=True), BREADTH, BREADTH, role="upright ruler")
+    upright = Group(true_ruler(context.text, millimetres, inches, upright=True), UPRIGHT, BREADTH, role="upright ruler")
     left, top = CORNER + 2.0, 2 * BREADTH + AFTER_RULER
     width = context.page.measure - left
     alt = section_text(context, "rulers alt", millimetres=millimetres, inches=inches)

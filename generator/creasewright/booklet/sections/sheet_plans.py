@@ -218,7 +218,8 @@ def _totals(context: PackContext) -> tuple[Block, ...]:
         proof = section_text(context, "proved" if plan.proved else "not proved", least=plan.lower_bound, count=plan.sheet_count)
         rows.append(((f"**{literal(paper.called)}**", Note(sheet_size(context, paper))), f"**{plan.sheet_count}**", proof))
     title = section_text(context, "in all")
-    return table("sheets", columns, rows, context.layout, context.text, context.page.measure, title, pad=1.4)
+    blocks = table("sheets", columns, rows, context.layout, context.text, context.page.measure, title, pad=1.4)
+    return (*(replace(block, keep_with_next=True) for block in blocks[:-1]), blocks[-1])
 
 
 def _warnings(context: PackContext) -> tuple[Block, ...]:

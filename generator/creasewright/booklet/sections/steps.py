@@ -28,7 +28,7 @@ def build(context: PackContext) -> Section | None:
     if not blocks:
         return None
     letters = ", ".join(piece.letter for piece in context.worked.pieces)
-    scope = sentence(context, "scope", {"letters": letters})
+    scope = sentence(context, "scope", {"letters": letters, "count": len(context.worked.pieces)})
     return Section("steps", context.section.title, scope, context.section.numbered, tuple(blocks))
 
 
