@@ -3,17 +3,15 @@
 from fractions import Fraction
 from functools import partial
 
-from msgspec.structs import replace
-
 from creasewright.blanks.blank import Blank
+from creasewright.fitting.finished_size import size_of
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.pieces import pieces_of
 from creasewright.fitting.print_turns import Wish, solved_turns
-from creasewright.fitting.seen_faces import SeenFace, seen_faces
+from creasewright.fitting.seen_faces import seen_faces
 from creasewright.fitting.worked import AssemblyRun, Finished, MeasureValue, StageFacts, Worked
 from creasewright.folding.references import RefFault
-from creasewright.folding.solid_points import extents
-from creasewright.folding.state import Body, PanelKey, State
+from creasewright.folding.state import PanelKey, State
 from creasewright.joining.bench import Bench
 from creasewright.joining.bodies import with_part
 from creasewright.measures.resolve import Stopped
@@ -167,7 +165,6 @@ def wished(
     wishes: list[Wish] = []
     sides: dict[int, str] = {}
     problems: list[Problem] = []
-    shown: dict[str, tuple[SeenFace, ...]] = {}
     for wish in shop.design.finished.upright:
         stage = str(wish.stage) if wish.stage is not None else "closed"
         try:
@@ -177,9 +174,8 @@ def wished(
             problems += found.problems
             continue
         body = state.body_of(panel[0])
-        if stage not in shown:
-            shown[stage] = tuple(seen_faces(state, body, papers, {}))
-        faces = [face for face in shown[stage] if face.panel == panel]
+        shown = seen_faces(state, body, papers, {}, frozenset((panel[1],)))
+        faces = [face for face in shown if face.panel == panel]
         if faces:
             best = max(faces, key=lambda face: (face.looks == "up", face.area))
             sides[len(wishes)] = best.side
@@ -201,37 +197,21 @@ def stage_facts(
     shop: Workshop, name: str, state: State, papers: dict[str, PaperFacts], turns: dict[str, int], front: Text | None
 ) -> StageFacts:
     body = main_body(state)
-    return StageFacts(
-        name, shop.finished_name(), state, body, size_of(state, body), tuple(seen_faces(state, body, papers, turns))
-    )
+    return StageFacts(name, shop.finished_name(), state, body, papers, turns)
 
 
 def finished(shop: Workshop, name: str, front: PanelKey | None, stage: StageFacts) -> Finished:
     """`stage` is the closed one."""
     closed = stage.state
     body = closed.body_of(front[0]) if front is not None and front[0] in closed.blanks else stage.body
-    size = stage.size if body is stage.body else size_of(closed, body)
     return Finished(
         assembly=name,
         state=closed,
         body=body,
         front=front,
-        size=size,
-        empty_thickness=size_of(without_inserts(closed), body)[2] if closed.fits else size[2],
+        size=size_of(closed, body),
         bulk=shop.bulk_of(name, None, closed, body),
     )
-
-
-def size_of(state: State, body: Body) -> tuple[float, float, float]:
-    """Width, height and thickness over all, in the body's view, mm."""
-    low, high = extents(state, body)
-    return (high[0] - low[0], high[1] - low[1], high[2] - low[2])
-
-
-def without_inserts(state: State) -> State:
-    """The same with what was inserted weighing nothing: for the thickness when empty."""
-    put_in = {bond.second[0] for bond in state.bonds if bond.kind == "insert"}
-    return replace(state, thick={part: (0.0 if part in put_in else thick) for part, thick in state.thick.items()})
 
 
 def assembly_runs(shop: Workshop, finished_name: str) -> tuple[AssemblyRun, ...]:

@@ -29,8 +29,10 @@ class SeenFace(Struct, frozen=True):
     """Clockwise turn of the print as one looks at the face with the head up: 0, 90, 180, 270; None where any way is right."""
 
 
-def seen_faces(state: State, body: Body, papers: dict[str, PaperFacts], turns: dict[str, int]) -> list[SeenFace]:
-    """Every face that shows. Faces are hidden only by panels parallel to them."""
+def seen_faces(
+    state: State, body: Body, papers: dict[str, PaperFacts], turns: dict[str, int], names: frozenset[str] | None = None
+) -> list[SeenFace]:
+    """Every face that shows, or those of panels with these names. Faces are hidden only by panels parallel to them."""
     groups: list[tuple[Vector, list[tuple[float, int, PanelKey]]]] = []
     for stack in body.stacks:
         for normal, entries in groups:
@@ -46,6 +48,8 @@ def seen_faces(state: State, body: Body, papers: dict[str, PaperFacts], turns: d
         shapes = {key: seen_polygon(state, key, frame) for key in ordered}
         for sequence, outward in ((ordered, normal), (ordered[::-1], (-normal[0], -normal[1], -normal[2]))):
             for number, key in enumerate(sequence):
+                if names is not None and key[1] not in names:
+                    continue
                 shown = showing(shapes[key], [shapes[other] for other in sequence[number + 1 :]])
                 if shown > SHOWS:
                     faces.append(face(state, body, key, outward, shown, papers, turns))

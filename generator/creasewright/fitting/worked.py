@@ -6,10 +6,11 @@ from msgspec import Struct
 
 from creasewright.blanks.blank import Blank
 from creasewright.fitting.bulk import Bulk
+from creasewright.fitting.finished_size import size_of, without_inserts
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.pieces import Piece
 from creasewright.fitting.print_turns import WishResult
-from creasewright.fitting.seen_faces import SeenFace
+from creasewright.fitting.seen_faces import SeenFace, seen_faces
 from creasewright.folding.state import Body, PanelKey, State
 from creasewright.joining.run_step import StepRun
 from creasewright.joining.supply import MaterialFacts
@@ -50,9 +51,19 @@ class StageFacts(Struct, frozen=True):
     assembly: str
     state: State
     body: Body
-    size: tuple[float, float, float]
-    """Width, height and thickness over all, in its view, mm."""
-    faces: tuple[SeenFace, ...]
+    papers: dict[str, PaperFacts]
+    turns: dict[str, int]
+    """Part path to the turn of its blank on the sheet."""
+
+    @property
+    def size(self) -> tuple[float, float, float]:
+        """Width, height and thickness over all, in its view, mm."""
+        return size_of(self.state, self.body)
+
+    @property
+    def faces(self) -> tuple[SeenFace, ...]:
+        """Every face that shows, worked out when asked for: a check alone has no need of them."""
+        return tuple(seen_faces(self.state, self.body, self.papers, self.turns))
 
 
 class Finished(Struct, frozen=True):
@@ -62,9 +73,12 @@ class Finished(Struct, frozen=True):
     front: PanelKey | None
     size: tuple[float, float, float]
     """Closed, with all its inserts: width, height, thickness, mm."""
-    empty_thickness: float
-    """Without its inserts."""
     bulk: Bulk
+
+    @property
+    def empty_thickness(self) -> float:
+        """Without its inserts, mm."""
+        return size_of(without_inserts(self.state), self.body)[2] if self.state.fits else self.size[2]
 
 
 class Worked(Struct, frozen=True):
