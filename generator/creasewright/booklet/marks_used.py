@@ -4,9 +4,8 @@ from collections.abc import Iterator
 
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.scene import PlanScene, SpaceScene
-from creasewright.booklet.shown_parts import shown_parts
-from creasewright.booklet.step_picture import StepPicture, step_picture
-from creasewright.joining.mirrored_runs import mirrored_runs
+from creasewright.booklet.pictured_steps import pictured_steps
+from creasewright.booklet.step_picture import StepPicture
 
 LINES = ("edge", "valley", "mountain", "fold line", "crease", "hidden", "sheet cut")
 ACTIONS = (
@@ -31,19 +30,17 @@ def marks_used(context: PackContext) -> frozenset[str]:
         found |= {"sheet cut", "cut number"}
     if any(piece.blank.pieces for piece in context.worked.pieces):
         found |= {"fold line"} if "cut list" in on else set()
-        found |= {"datum"} if "score guide" in on else set()
+        found |= {"datum", "mountain"} if "score guide" in on else set()
     return frozenset(found)
 
 
 def _pictures(context: PackContext) -> Iterator[StepPicture]:
-    for assembly in context.worked.assemblies:
-        parts = shown_parts(context.worked, assembly)
-        for run in mirrored_runs(assembly.runs) if assembly.mirrored else assembly.runs:
-            yield step_picture(run, parts)
+    for steps in pictured_steps(context.worked):
+        yield from steps.pictures
 
 
 def _of_picture(picture: StepPicture) -> set[str]:
-    found = {action.kind for action in picture.marks}
+    found = {action.kind.removesuffix(" left") for action in picture.marks}
     if picture.flipped:
         found.add("turn over page")
     if picture.plan is not None:

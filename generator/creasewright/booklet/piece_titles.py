@@ -6,9 +6,8 @@ from creasewright.fitting.worked import Worked
 
 
 def piece_title(worked: Worked, piece: Piece) -> str:
-    """`Left strip, right strip`: every name that its parts go by, with a capital; a blank's own title where it has one."""
-    names = list(dict.fromkeys(part_words(worked, name) for name in piece.names))
-    title = ", ".join(names)
+    """`Left strip`: what its blank is called, with a capital."""
+    title = part_words(worked, piece.blank.name)
     return title[:1].upper() + title[1:]
 
 

@@ -18,7 +18,7 @@ from creasewright.booklet.typeset import line_width, one_line, paragraph, set_li
 from creasewright.joining.compass import box
 from creasewright.reading.page_layout import PageLayout, PageSize
 
-TALLEST = 88.0
+TALLEST = 92.0
 """mm that a picture may be high."""
 WIDTHS = (2, 3, 4, 6)
 LINES_IN_A_THIRD = 4
@@ -55,15 +55,14 @@ class CellMaker:
 
     # --- choosing
 
-    def sized(self, cells: Sequence[StepCell]) -> list[SizedCell]:
-        """Every cell with its width and its picture; plans keep one scale where they can."""
+    def sized(self, cells: Sequence[StepCell], last: str = "") -> list[SizedCell]:
+        """Every cell with its width and its picture; plans keep one scale where they can. `last`: the scale of the picture before."""
         common = self.common_scale([cell.picture.plan for cell in cells if cell.picture.plan is not None and cell.picture.plan.facets])
         found: list[SizedCell] = []
-        last = ""
         for cell in cells:
             columns, picture = self.one(cell, common)
-            found.append(SizedCell(cell, columns, picture, bool(last) and picture.scale != last))
-            last = picture.scale
+            found.append(SizedCell(cell, columns, picture, bool(last and picture.scale) and picture.scale != last))
+            last = picture.scale or last
         return found
 
     def common_scale(self, plans: list[PlanScene]) -> Scale:
@@ -125,7 +124,8 @@ class CellMaker:
             used += cell.columns
         return rows
 
-    def block(self, row: Sequence[SizedCell], key: str) -> Block:
+    def block(self, row: Sequence[SizedCell], key: str, again: Block | None = None) -> Block:
+        """One row; `again` is set above it where it begins a page in the middle of its assembly."""
         texts = [self.text_of(cell) for cell in row]
         text_height = max(height for _, height in texts)
         picture_top = TEXT + text_height + TO_PICTURE
@@ -135,7 +135,7 @@ class CellMaker:
         for cell, (lines, _) in zip(row, texts, strict=True):
             items.append(Group(self.cell_items(cell, lines, picture_top), self.page.column_left(column), 0.0))
             column += cell.columns
-        return Block(height, tuple(items), space_before=AFTER, within=f"L {key}")
+        return Block(height, tuple(items), space_before=AFTER, within=f"L {key}", repeat=again)
 
     def text_of(self, cell: SizedCell) -> tuple[tuple[Words, ...], float]:
         return paragraph(cell.cell.text, 0, TEXT, self.page.span(cell.columns), self.ruler, self.layout.types["step text"])

@@ -18,17 +18,21 @@ from creasewright.booklet.diagrams.scene import (
     SlideArrow,
     SpaceScene,
     Spot,
+    Spot3,
 )
 from creasewright.booklet.diagrams.space_facets import space_facets
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.folding.fold_once import FoldRefused
 from creasewright.folding.fold_scores import Targets, fold_scores, piece_of
 from creasewright.folding.overlaps import seen_corners
+from creasewright.folding.panel_graph import links
 from creasewright.folding.solid_points import extents
 from creasewright.folding.state import Body, GlueArea, PanelKey, State, front_normal
-from creasewright.folding.transforms import across
+from creasewright.folding.transforms import spread
 from creasewright.geometry.clip import area as polygon_area
-from creasewright.geometry.rigid_transform import LIKE_A_PAGE, Matrix, apply, compose, rotate, times
+from creasewright.geometry.clip import clockwise as clockwise_polygon
+from creasewright.geometry.clip import difference
+from creasewright.geometry.rigid_transform import LIKE_A_PAGE, Matrix, apply, minus, norm, rotate, same_place, times
 from creasewright.joining.compass import box
 from creasewright.joining.girth import hull, section
 from creasewright.joining.run_step import StepRun
@@ -92,14 +96,13 @@ def as_it_lies(state: State, paths: tuple[str, ...], parts: ShownParts) -> StepP
 
 
 def side_up(state: State, facets: tuple[Facet, ...], focus: tuple[str, ...] = ()) -> tuple[str, str]:
-    """The paper and side of the facet that shows the most at the top: the highest large one, of the parts in `focus` if they are there."""
-    best = None
-    for facet in [f for f in facets if f.part in focus] or facets:
-        b = box([facet.polygon])
-        size = (b[2] - b[0]) * (b[3] - b[1])
-        if facet.letter and not facet.lifted and (best is None or size >= 0.8 * best[0]):
-            best = (size, facet)
-    return (state.blanks[best[1].part].paper, best[1].side) if best else ("", "")
+    """The paper and side of the largest panel that lies there, of the parts in `focus` if they are among them."""
+    lying = [facet for facet in facets if facet.letter and not facet.lifted]
+    shown = [facet for facet in lying if facet.part in focus] or lying
+    if not shown:
+        return ("", "")
+    best = max(shown, key=lambda facet: round(state.blanks[facet.part].panel(facet.panel).area, 1))
+    return (state.blanks[best.part].paper, best.side)
 
 
 # --- folds ------------------------------------------------------------------------------------------------------------
@@ -109,8 +112,8 @@ def folding(run: StepRun, parts: ShownParts) -> StepPicture:
     body = run.before.body_of(run.parts[0])
     after = run.after.body_of(run.parts[0])
     if not lies_flat(run.before, body) or any(1 < abs(a) < 179 for a in run.targets.values()):
-        paths = tuple(filter(None, (hinge_path(run, key) for key in list(run.targets)[:MOST_ARROWS])))
-        return StepPicture(None, SpaceScene(space_facets(run.after, after, parts), paths), ("", ""))
+        path = swing_path(run, after)
+        return StepPicture(None, SpaceScene(space_facets(run.after, after, parts), (path,) if path else ()), ("", ""))
     movers = moving_panels(run)
     facets = plan_facets(run.before, body, parts, targets=run.targets, moving=frozenset(movers))
     arrows = tuple(fold_arrow(run, body, panel, key) for panel, key in movers.items())[:MOST_ARROWS]
@@ -129,7 +132,7 @@ def moving_panels(run: StepRun) -> dict[PanelKey, tuple[str, str]]:
             continue
         piece = piece_of(run.before, key)
         ends = [(key[0], piece.first), (key[0], piece.second)]
-        gone = [end for end in ends if run.before.placed[end] != run.after.placed[end]]
+        gone = [end for end in ends if not same_place(run.before.placed[end], run.after.placed[end])]
         if len(gone) == 1:
             found[gone[0]] = key
     return found
@@ -164,28 +167,30 @@ def far_spot(state: State, panel: PanelKey, key: tuple[str, str]) -> Spot:
     return (foot[0] + (mx - foot[0]) * 1.5, foot[1] + (my - foot[1]) * 1.5)
 
 
-def hinge_path(run: StepRun, key: tuple[str, str]) -> tuple[tuple[float, float, float], ...]:
-    """The way of the far rim's middle about its hinge, as seen in the view after the step."""
-    piece = piece_of(run.before, key)
-    ends = [(key[0], piece.first), (key[0], piece.second)]
-    gone = [end for end in ends if run.before.placed[end] != run.after.placed[end]]
-    if len(gone) != 1:
+def swing_path(run: StepRun, body: Body) -> tuple[Spot3, ...]:
+    """The way of the panel that goes farthest, all scores turning together, as seen in the view after the step."""
+    moved_keys = [
+        key for key, placed in run.after.placed.items() if key[0] in body.parts and not same_place(run.before.placed[key], placed)
+    ]
+    still = [key for key in run.after.placed if key[0] in body.parts and key not in moved_keys]
+    if not moved_keys or not still:
         return ()
-    x, y = far_spot(run.after, gone[0], key)
-    start_angle, end_angle = run.before.angles.get(key, 0.0), run.targets[key]
-    body = run.after.body_of(key[0])
+
+    def gone(key: PanelKey) -> float:
+        spot = (*flat_middle(run.after, key), 0.0)
+        return norm(minus(apply(run.after.placed[key], spot), apply(run.before.placed[key], spot)))
+
+    far = max(moved_keys, key=gone)
+    all_links = list(links(run.after, body.parts))
     path = []
     for k in range(13):
-        share = k / 12
-        state = replace(run.before, angles={**run.before.angles, key: start_angle + (end_angle - start_angle) * share})
-        path.append(turned_spot(state, run, gone[0], key, (x, y), body.view))
+        angles = {**run.before.angles}
+        for key, angle in run.targets.items():
+            start = run.before.angles.get(key, 0.0)
+            angles[key] = start + (angle - start) * k / 12
+        placed, _ = spread(run.after, still[0], all_links, angles)
+        path.append(rotate(body.view, apply(placed[far], (*flat_middle(run.after, far), 0.0))))
     return tuple(path)
-
-
-def turned_spot(state: State, run: StepRun, panel: PanelKey, key: tuple[str, str], spot: Spot, view: Matrix) -> tuple[float, float, float]:
-    from_panel = next(p for p in ((key[0], piece_of(state, key).first), (key[0], piece_of(state, key).second)) if p != panel)
-    placed = compose(run.after.placed[from_panel], across(state, key[0], piece_of(state, key), from_panel[1], state.angles[key]))
-    return rotate(view, apply(placed, (spot[0], spot[1], 0.0)))
 
 
 def fold_dimensions(run: StepRun, body: Body, movers: dict[PanelKey, tuple[str, str]], ruler: Ruler) -> tuple[Dimension, ...]:
@@ -239,13 +244,21 @@ def crease_arrow(state: State, body: Body, key: tuple[str, str]) -> FoldArrow:
 
 
 def turning(run: StepRun, parts: ShownParts) -> StepPicture:
+    """The work as it lies now. What is laid there for the first time was not turned by the reader, so it bears no marks."""
     before = run.before.body_of(run.parts[0]) if run.parts[0] in run.before.blanks else None
     after = run.after.body_of(run.parts[0])
     picture = as_it_lies(run.after, run.parts, parts)
-    marks = turn_marks(before.view if before is not None else None, after.view)
+    fresh = before is None or (len(before.parts) == 1 and not run.before.creased and isinstance(run.written.action, design.Lay))
+    marks = () if fresh else turn_marks(before.view if before is not None else None, after.view)
     if picture.plan is not None:
-        picture = replace(picture, plan=replace(picture.plan, names=edge_names(picture.plan.facets)))
+        named = panel_names(run.after, after) if len(after.parts) == 1 else edge_names(picture.plan.facets)
+        picture = replace(picture, plan=replace(picture.plan, names=named))
     return replace(picture, marks=marks)
+
+
+def panel_names(state: State, body: Body) -> tuple[Named, ...]:
+    keys = flat_order(state, body)
+    return tuple(Named(key[1], seen_corners(state, key, body.view)) for key in keys) if 1 < len(keys) <= 10 else ()
 
 
 def turn_marks(before: Matrix | None, after: Matrix) -> tuple[Action, ...]:
@@ -260,7 +273,8 @@ def turn_marks(before: Matrix | None, after: Matrix) -> tuple[Action, ...]:
         change = times(change, LIKE_A_PAGE)
     angle = round(clockwise(change))
     if angle % 360:
-        marks.append(Action("turn", f"{min(angle % 360, 360 - angle % 360)}°"))
+        left = angle % 360 > 180
+        marks.append(Action("turn left" if left else "turn", f"{360 - angle % 360 if left else angle % 360}°"))
     return tuple(marks)
 
 
@@ -377,10 +391,17 @@ def laying_on(run: StepRun, parts: ShownParts, target: Body) -> StepPicture:
     landed = [seen_corners(run.after, key, after.view) for key in keys]
     shift = way_in(landed, [facet.polygon for facet in still])
     lifted = tuple(facet_of(run.after, after, key, parts, {}, True, True, shift) for key in keys)
-    glue = tuple(glue_mark(run.after, after, area, area.panel, False) for area in new_glue(run))
+    above = [clockwise_polygon(facet.polygon) for facet in lifted]
+    glue = tuple(
+        GlueMark(piece)
+        for area in new_glue(run)
+        for piece in difference([clockwise_polygon(glue_mark(run.after, after, area, area.panel, False).polygon)], above)
+        if polygon_area(piece) > 2.0
+    )
     spot = middle_of(landed[-1])
     slides = (SlideArrow((spot[0] + shift[0], spot[1] + shift[1]), spot),)
-    contact = tuple(seen_corners(run.after, key, after.view) for key in (run.panels or tuple(keys[-1:])) if key in keys)
+    touching = [bond.second for bond in run.after.bonds[len(run.before.bonds) :]]
+    contact = tuple(seen_corners(run.after, key, after.view) for key in keys if key in touching)
     dims = place_dimensions(run, after, parts.worked.ruler, contact)
     scene = PlanScene((*still, *lifted), glue=glue, slides=slides, landing=contact, dimensions=dims)
     return StepPicture(scene, None, side_up(run.after, still))
@@ -392,7 +413,7 @@ def way_in(landed: list[Polygon2], still: list[Polygon2]) -> Spot:
     sx0, _, sx1, _ = box(still)
     dx = (x0 + x1) / 2 - (sx0 + sx1) / 2
     side = 1.0 if dx >= -1.0 else -1.0
-    return (side * 0.42 * (x1 - x0), -0.5 * (y1 - y0))
+    return (side * 0.6 * (x1 - x0), -0.45 * (y1 - y0))
 
 
 def place_dimensions(run: StepRun, body: Body, ruler: Ruler, contact: tuple[Polygon2, ...]) -> tuple[Dimension, ...]:
@@ -407,28 +428,51 @@ def place_dimensions(run: StepRun, body: Body, ruler: Ruler, contact: tuple[Poly
         found.append(Dimension((x1, y1), (tx1, y1), said(tx1 - x1, ruler), "tail"))
     elif SAME < x0 - tx0 < x1 - x0:
         found.append(Dimension((tx0, y1), (x0, y1), said(x0 - tx0, ruler), "tail"))
-    if SAME < y0 - ty0 < y1 - y0:
+    shaped = any(run.after.blanks[part].source is not None for part in run.parts)
+    if not shaped and SAME < y0 - ty0 < y1 - y0:
         found.append(Dimension((x0, ty0), (x0, y0), said(y0 - ty0, ruler), "left"))
     return tuple(found)
 
 
 def inserting(run: StepRun, parts: ShownParts) -> StepPicture:
+    """The insert outside the opening, on its way in: above the work, or behind it where its pocket is behind."""
     body = run.after.body_of(run.parts[0])
-    keys = [key for key in flat_order(run.after, body) if key[0] in run.parts]
-    still = tuple(
-        facet_of(run.after, body, key, parts, {}, False, False, (0.0, 0.0))
-        for key in flat_order(run.after, body) if key[0] not in run.parts
-    )  # fmt: skip
+    order = flat_order(run.after, body)
+    keys = [key for key in order if key[0] in run.parts]
     landed = [seen_corners(run.after, key, body.view) for key in keys]
     shift = out_of_mouth(run, body, landed)
-    moving = tuple(facet_of(run.after, body, key, parts, {}, True, True, shift) for key in keys)
+    behind = goes_behind(run)
+    facets = {
+        key: facet_of(run.after, body, key, parts, {}, key in keys, key in keys and not behind, shift if key in keys else (0.0, 0.0))
+        for key in order
+    }
+    drawn = order if behind else [key for key in order if key not in keys] + keys
     spot = middle_of(landed[0])
-    slides = (SlideArrow((spot[0] + shift[0], spot[1] + shift[1]), spot),)
+    share = 0.55 if behind else 0.0
+    end = (spot[0] + shift[0] * share, spot[1] + shift[1] * share)
     names = tuple(
         Named(parts.name(key[0]), moved_polygon(place, shift)) for key, place in zip(keys, landed, strict=True) if not parts.letter(key[0])
     )
-    scene = PlanScene((*still, *moving), slides=slides, landing=tuple(landed), names=names)
+    scene = PlanScene(
+        tuple(facets[key] for key in drawn),
+        slides=(SlideArrow((spot[0] + shift[0], spot[1] + shift[1]), end),),
+        landing=tuple(landed),
+        names=names,
+    )
+    still = tuple(facets[key] for key in order if key not in keys)
     return StepPicture(scene, None, side_up(run.after, still))
+
+
+def goes_behind(run: StepRun) -> bool:
+    """Whether the insert lies under the panel behind its pocket, as the maker sees it."""
+    if len(run.after.fits) == len(run.before.fits):
+        return False
+    pocket = run.after.pockets.get(run.after.fits[-1].pocket)
+    if pocket is None:
+        return False
+    order = flat_order(run.after, run.after.body_of(run.parts[0]))
+    thing = next((k for k, key in enumerate(order) if key[0] == run.parts[0]), 0)
+    return pocket.back in order and thing < order.index(pocket.back)
 
 
 def moved_polygon(polygon: Polygon2, shift: Spot) -> Polygon2:

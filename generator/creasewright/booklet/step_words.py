@@ -8,12 +8,14 @@ from collections.abc import Callable
 from fractions import Fraction
 
 from creasewright.booklet.shown_parts import ShownParts
-from creasewright.booklet.step_picture import moving_panels, new_glue
+from creasewright.booklet.step_picture import goes_behind, moving_panels, new_glue
 from creasewright.booklet.typeset import literal
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.folding.fold_scores import piece_of
-from creasewright.folding.state import PanelKey, front_normal
-from creasewright.geometry.rigid_transform import rotate
+from creasewright.folding.overlaps import seen_corners
+from creasewright.folding.state import PanelKey, State, front_normal
+from creasewright.geometry.rigid_transform import rotate, same_place
+from creasewright.joining.pockets import open_as_seen
 from creasewright.joining.run_step import StepRun
 from creasewright.reading import design
 from creasewright.units.quantity import MM_PER_INCH
@@ -26,8 +28,10 @@ Word = Callable[[str], str]
 class StepWords:
     """Fills the sentence of one step. `word` turns an engine word into the reader's."""
 
-    def __init__(self, run: StepRun, parts: ShownParts, word: Word) -> None:
+    def __init__(self, run: StepRun, parts: ShownParts, word: Word, flipped: bool = False) -> None:
+        """`flipped`: the picture shows the work turned over for this step."""
         self.run, self.parts, self.word = run, parts, word
+        self.swap = parts.mirrored != flipped
         self.state = run.after
 
     def template(self) -> str:
@@ -43,7 +47,7 @@ class StepWords:
 
     def values(self) -> Values:
         action = self.run.written.action
-        found: Values = {"pieces": self.listed([self.piece(part) for part in self.run.parts])}
+        found: Values = {"pieces": self.counted(self.run.parts)}
         for kind, fill in (
             (design.Fold, self.fold), (design.Unfold, self.fold), (design.Crease, self.fold), (design.Lay, self.lay),
             (design.Join, self.join), (design.Insert, self.insert), (design.Tie, self.tie), (design.Make, self.make),
@@ -65,6 +69,16 @@ class StepWords:
         if len(names) < 2:
             return "".join(names)
         return ", ".join(names[:-1]) + f" {self.word('and')} {names[-1]}"
+
+    def counted(self, parts: tuple[str, ...]) -> str:
+        """Pieces by name, equal ones counted: `2 × seed card **E**`."""
+        names = [self.piece(part) for part in parts]
+        return self.listed(
+            [
+                f"{names.count(name)} × {name}" if names.count(name) > 1 and "/" not in part else name
+                for name, part in zip(names, parts, strict=True)
+            ]
+        )
 
     def piece(self, part: str) -> str:
         """`the front block` for what was made before, `left strip **A**` for a piece, the name of a thing."""
@@ -91,7 +105,11 @@ class StepWords:
         return f"**{letter}**" if letter else literal(key[0])
 
     def sides(self, words: tuple[str, ...]) -> str:
-        return self.listed([self.word(side) for side in words])
+        """Sides as they are written, left and right changed over where the reader sees them so."""
+        return self.listed([self.word(self.side(side)) for side in words])
+
+    def side(self, word: str) -> str:
+        return "-".join(SWAPPED.get(part, part) for part in word.split("-")) if self.swap else word
 
     # --- actions
 
@@ -110,8 +128,15 @@ class StepWords:
             "toward": self.listed([self.score(key) for key in run.targets if self.leads(key) and self.way(key) == "toward"]),
             "away": self.listed([self.score(key) for key in run.targets if self.leads(key) and self.way(key) == "away"]),
             "angle": angles.pop() if len(angles) == 1 else 0,
+            "comes": self.coming(),
             "both": isinstance(action, design.Fold) and len(towards) == 2,
         }
+
+    def coming(self) -> str:
+        """What was made before and comes along when it folds: `the back block`."""
+        before = self.run.before.placed
+        gone = [key[0] for key, placed in self.run.after.placed.items() if key in before and not same_place(before[key], placed)]
+        return self.listed([self.piece(part) for part in gone if "/" in part])
 
     def way(self, key: tuple[str, str]) -> str:
         """`toward` or `away` from the maker, as the work lies before the step."""
@@ -155,9 +180,15 @@ class StepWords:
         return {
             "what": name,
             "side": side_words(paper, "front" if front else "back", self.word),
+            "away": self.panel_away(parts_panels(self.state, part)) if action.turned is not None else "",
             "panel": self.panel(key) if " of " in str(action.part) else "",
             "turned": int(float(str(action.turned))) if action.turned is not None and is_number(str(action.turned)) else 0,
         }
+
+    def panel_away(self, keys: list[PanelKey]) -> str:
+        """The panel that lies farthest from the maker."""
+        body = self.state.body_of(keys[0][0])
+        return self.panel(min(keys, key=lambda key: min(y for _, y in seen_corners(self.state, key, body.view))))
 
     def turn_over(self) -> Values:
         action = self.run.written.action
@@ -177,7 +208,8 @@ class StepWords:
         material = areas[0].material if areas else ""
         facts = next((m for m in self.parts.worked.design.materials if m.name == material), None)
         bonds = self.run.after.bonds[len(self.run.before.bonds) :]
-        onto = list(dict.fromkeys(bond.first for bond in bonds))
+        onto = list(dict.fromkeys(area.onto for area in areas) or dict.fromkeys(bond.first for bond in bonds))
+        own = self.run.parts[0] if self.run.parts else ""
         return {
             "what": self.listed([self.panel(key) for key in self.run.panels])
             if action.verb == "glue"
@@ -193,11 +225,20 @@ class StepWords:
             "pocket": literal(str(action.makes)) if action.makes is not None else "",
             "open": self.open_sides(str(action.makes)) if action.makes is not None else "",
             "meets": self.meets(action),
+            "own place": bool(own) and self.state.blanks[own].source is not None,
+            "up": self.up_side(own) if action.verb != "glue" and own and "/" not in own else "",
         }
+
+    def up_side(self, part: str) -> str:
+        """Which side of a piece that is laid on is up, where its sides differ."""
+        body = self.state.body_of(part)
+        key = (part, self.state.blanks[part].panels[0].name)
+        front = rotate(body.view, front_normal(self.state.placed[key]))[2] < 0
+        return side_words(self.parts.paper(self.state.blanks[part]), "front" if front else "back", self.word)
 
     def open_sides(self, pocket: str) -> str:
         made = self.run.after.pockets.get(pocket)
-        return self.sides(made.open) if made is not None else ""
+        return self.listed([self.word(side) for side in open_as_seen(self.run.after, made)]) if made is not None else ""
 
     def meets(self, action: design.Join) -> str:
         """Where the part goes, in words: `its right edge 3/8 in in from the right edge`."""
@@ -208,13 +249,13 @@ class StepWords:
             own = self.line(str(mine.line), True)
             other = self.line(str(theirs.line), False)
             gap = self.gap(mine, theirs)
-            words.append(f"{own} {gap + ' ' + self.word('in from') if gap else self.word('on')} {other}")
+            words.append(f"{own} {gap + ' ' + self.word('from') if gap else self.word('on')} {other}")
         return self.listed(words)
 
     def line(self, text: str, own: bool) -> str:
         side = text.split(" of ")[0]
         if side in ("head", "tail", "left", "right"):
-            name = self.word(f"{side} edge")
+            name = f"{self.word(self.side(side))} {self.word('edge')}"
             return f"{self.word('its' if own else 'the')} {name}"
         pair = side.split("/")
         return f"{self.word('the score between')} *{literal(pair[0])}* {self.word('and')} *{literal(pair[-1])}*"
@@ -229,7 +270,13 @@ class StepWords:
     def insert(self) -> Values:
         fit = self.run.after.fits[-1] if len(self.run.after.fits) > len(self.run.before.fits) else None
         pocket = fit.pocket.split("/")[-1] if fit is not None else ""
-        return {"what": self.piece(self.run.parts[0]), "pocket": literal(pocket)}
+        made = self.run.after.pockets.get(fit.pocket) if fit is not None else None
+        behind = made is not None and goes_behind(self.run)
+        return {
+            "what": self.piece(self.run.parts[0]),
+            "pocket": literal(pocket),
+            "behind": self.panel(made.back) if made is not None and behind else "",
+        }
 
     def tie(self) -> Values:
         closure = self.run.after.closures[-1] if self.run.after.closures else None
@@ -261,6 +308,13 @@ def ribbon_ruler(system: str) -> Ruler:
     return Ruler(system, MM_PER_INCH / 2 if system == "in" else Fraction(10))
 
 
+SWAPPED = {"left": "right", "right": "left"}
+
+
+def parts_panels(state: State, part: str) -> list[PanelKey]:
+    return [(part, panel.name) for panel in state.blanks[part].panels]
+
+
 def is_number(text: str) -> bool:
     return text.lstrip("-").replace(".", "", 1).isdigit()
 
@@ -280,5 +334,5 @@ def side_words(paper: PaperFacts | None, side: str, word: Word) -> str:
         return ""
     front, back = paper.front, paper.back
     if front == back:
-        return word(f"{side} side")
+        return word(f"{side} side") if paper.sides_differ else ""
     return word(PRINT_WORDS[front if side == "front" else back])

@@ -81,7 +81,7 @@ class Finished(Struct, frozen=True):
         return size_of(without_inserts(self.state), self.body)[2] if self.state.fits else self.size[2]
 
 
-class Worked(Struct, frozen=True):
+class Worked(Struct, frozen=True, eq=False):
     design: Design
     system: str
     ruler: Ruler

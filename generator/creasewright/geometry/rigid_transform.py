@@ -118,3 +118,8 @@ def cross(a: Vector, b: Vector) -> Vector:
 
 def norm(a: Vector) -> float:
     return sqrt(dot(a, a))
+
+
+def same_place(a: Rigid, b: Rigid) -> bool:
+    """Whether two placements are one, but for the noise of rotations."""
+    return norm(minus(a.shift, b.shift)) < 1e-3 and all(abs(p - q) < 1e-6 for p, q in zip(a.turn, b.turn, strict=True))

@@ -1,8 +1,8 @@
 """Pockets: the space between two panels that folds and glue close on some sides."""
 
 from creasewright.folding.panel_graph import links
-from creasewright.folding.state import Body, GlueArea, PanelKey, Pocket, State
-from creasewright.geometry.rigid_transform import apply, inverse, rotate, transposed
+from creasewright.folding.state import Body, GlueArea, PanelKey, Pocket, State, front_normal
+from creasewright.geometry.rigid_transform import apply, dot, inverse, rotate, transposed
 from creasewright.joining.compass import SIDES, Box, box, polygon_in_view, side_value
 
 NEAR = 1.0
@@ -123,3 +123,20 @@ def glue_limit(state: State, body: Body, areas: list[GlueArea], side: str, edge:
             if abs(value - edge) <= area.setback + area.width + 0.01:
                 reach = max(reach, value) if side in ("left", "head") else min(reach, value)
     return reach
+
+
+MIRRORED = {"left": "right", "right": "left"}
+
+
+def open_as_seen(state: State, pocket: Pocket) -> tuple[str, ...]:
+    """The open sides as one sees them who looks at the pocket's flap, head up."""
+    body = state.body_of(pocket.back[0])
+    stack = next(s for s in body.stacks if pocket.back in s.order)
+    if pocket.front not in stack.order:
+        return pocket.open
+    front_up = dot(front_normal(state.placed[pocket.back]), stack.normal) > 0
+    flap_later = stack.order.index(pocket.front) > stack.order.index(pocket.back)
+    on_front = flap_later == front_up
+    (rx, ry), (tx, ty) = pocket.rightwards, pocket.tailwards
+    front_was_seen = rx * ty - ry * tx > 0
+    return pocket.open if on_front == front_was_seen else tuple(MIRRORED.get(side, side) for side in pocket.open)

@@ -36,7 +36,7 @@ def action_mark(kind: str, text: str, ruler: TextRuler, style: PictureStyle = NO
     `size` multiplies the mark's usual size; text keeps its own. Raises KeyError for another kind.
     """
     items, width, height = _MARKS[kind](style)
-    if kind == "turn" and text:
+    if kind in ("turn", "turn left") and text:
         run = Run(text, "Bold", 9.0 * style.label / 9.5)
         baseline = height / 2 + ruler.cap_height(run.face, run.size) / 2 / size
         items.append(Words(width / 2, baseline, (run,), "middle", role="mark text"))
@@ -103,6 +103,12 @@ def _turn(style: PictureStyle) -> tuple[list[Item], float, float]:
     return _arrow(_arc((side / 2, side / 2), radius, radius, 130, 410), style), side, side
 
 
+def _turn_left(style: PictureStyle) -> tuple[list[Item], float, float]:
+    radius = 4.6 * style.label / 9.5
+    side = 2 * radius + 2.0
+    return _arrow(_arc((side / 2, side / 2), radius, radius, 410, 130), style), side, side
+
+
 def _press(style: PictureStyle) -> tuple[list[Item], float, float]:
     centre = (PRESS_RADIUS, PRESS_RADIUS)
     items: list[Item] = [
@@ -142,6 +148,7 @@ _MARKS: dict[str, Callable[[PictureStyle], tuple[list[Item], float, float]]] = {
     "turn over page": _turn_over_page,
     "turn over pad": _turn_over_pad,
     "turn": _turn,
+    "turn left": _turn_left,
     "press": _press,
     "press sideways": _press_sideways,
     "repeat": _repeat,

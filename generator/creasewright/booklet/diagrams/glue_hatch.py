@@ -33,7 +33,10 @@ def hatch_spacing(ring: Polygon2) -> float:
 
 
 def hatch_lines(rings: Sequence[Polygon2], apart: float) -> list[tuple[Spot, Spot]]:
-    """The parts inside the rings (even-odd) of the lines x + y = k * apart * sqrt 2, rising to the right."""
+    """The parts inside the rings (even-odd) of parallel lines at 45 degrees: rising to the right, or falling where a band rises itself."""
+    if rises(rings[0]):
+        flipped = hatch_lines([tuple((-x, y) for x, y in ring) for ring in rings], apart)
+        return [((-a[0], a[1]), (-b[0], b[1])) for a, b in flipped]
     step = apart * sqrt(2)
     sums = [x + y for x, y in rings[0]]
     lines: list[tuple[Spot, Spot]] = []
@@ -43,6 +46,13 @@ def hatch_lines(rings: Sequence[Polygon2], apart: float) -> list[tuple[Spot, Spo
         lines.extend((a, b) for a, b in zip(hits[::2], hits[1::2], strict=False) if b[0] - a[0] > 0.15)
         k += 1
     return lines
+
+
+def rises(ring: Polygon2) -> bool:
+    """Whether the longest edge runs within 20 degrees of the hatch's own direction, which it would swallow."""
+    (ax, ay), (bx, by) = max(zip(ring, (*ring[1:], ring[0]), strict=True), key=lambda e: hypot(e[1][0] - e[0][0], e[1][1] - e[0][1]))
+    dx, dy = bx - ax, by - ay
+    return abs(dx + dy) < 0.36 * hypot(dx, dy)
 
 
 def _hits(rings: Sequence[Polygon2], level: float) -> list[Spot]:

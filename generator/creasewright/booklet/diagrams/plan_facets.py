@@ -85,7 +85,9 @@ def view_of(state: State, key: PanelKey, view: Matrix, shift: Spot = (0.0, 0.0))
 
 
 def fill_of(paper: PaperFacts | None, front: bool) -> str:
-    """A bought thing is drawn white."""
+    """A bought thing is drawn white; a paper alike on both sides has one tone."""
+    if paper is not None and paper.front == paper.back == "plain" and not paper.sides_differ:
+        front = True
     return "WHITE" if paper is None else f"paper {paper.tone} {'front' if front else 'back'}"
 
 

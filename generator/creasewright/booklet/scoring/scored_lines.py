@@ -11,9 +11,9 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from creasewright.blanks.blank import Blank, ScorePiece
+from creasewright.booklet.pictured_steps import runs_seen
 from creasewright.fitting.worked import Worked
 from creasewright.geometry.point import Number, Point
-from creasewright.joining.mirrored_runs import mirrored_runs
 
 FOLDED = 1.0
 """Degrees: a smaller turn is no fold."""
@@ -39,7 +39,7 @@ def folds_of(worked: Worked) -> dict[str, dict[str, tuple[float, ...]]]:
     """The folds of every part of the finished thing, by part path. Assemblies made several times alike fold alike."""
     found: dict[str, dict[str, tuple[float, ...]]] = {}
     for assembly in worked.assemblies:
-        for run in mirrored_runs(assembly.runs) if assembly.mirrored else assembly.runs:
+        for run in runs_seen(worked, assembly):
             for (part, name), angle in run.targets.items():
                 if abs(angle) > FOLDED and run.refused is None:
                     pieces = found.setdefault(assembly.prefix + part, {})

@@ -107,9 +107,7 @@ def picture(context: PackContext, top: float, bottom: float) -> list[Item]:
     parts = shown_parts(context.worked, context.worked.assemblies[-1])
     closures = [c for c in finished.state.closures if c.verb == "tie"] if state is finished.state else []
     ties = tuple(tie_line(state, body, c.across, c.at) for c in closures)
-    width = max(
-        (context.worked.materials[c.material].width for c in closures if c.material in context.worked.materials), default=0.0
-    )
+    width = max((context.worked.materials[c.material].width for c in closures if c.material in context.worked.materials), default=0.0)
     scene = SpaceScene(space_facets(state, body, parts), ties=ties, tie_width=width)
     drawn = draw_cover(scene, context.page.measure, bottom - top)
     size = pair_in_words(finished.size[0], finished.size[1], context.worked.ruler)
@@ -173,7 +171,9 @@ def open_fact(context: PackContext) -> Fact | None:
         if piece is None:
             return None
         return said(context, "flat"), pair_in_words(piece.blank.width, piece.blank.height, context.worked.ruler), ""
-    widest = max(stages, key=lambda stage: stage.size[0] * stage.size[1])
+    widest = next((stage for stage in stages if stage.name == "open"), None)
+    if widest is None:
+        return None
     size = pair_in_words(widest.size[0], widest.size[1], context.worked.ruler)
     return said(context, "open"), size, ""
 

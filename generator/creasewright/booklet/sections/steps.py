@@ -4,27 +4,29 @@ from msgspec.structs import replace
 
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
-from creasewright.booklet.diagrams.scene import Action
+from creasewright.booklet.diagrams.scene import Action, PlanScene
+from creasewright.booklet.pictured_steps import PicturedSteps, pictured_steps
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import sentence
-from creasewright.booklet.shown_parts import ShownParts, shown_parts
+from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.step_cells import CellMaker, StepCell
-from creasewright.booklet.step_picture import StepPicture, as_it_lies, step_picture
+from creasewright.booklet.step_picture import StepPicture, as_it_lies
 from creasewright.booklet.step_words import StepWords, side_words
 from creasewright.booklet.text_blocks import group_head, text_blocks
 from creasewright.booklet.typeset import literal, plain
 from creasewright.fitting.worked import AssemblyRun
 from creasewright.folding.solid_points import extents
-from creasewright.joining.mirrored_runs import mirrored_runs
 from creasewright.joining.run_step import StepRun
+from creasewright.reading import design
 from creasewright.units.ruler import pair_in_words
 
 
 def build(context: PackContext) -> Section | None:
     blocks: list[Block] = []
-    for assembly in context.worked.assemblies:
-        if assembly.runs:
-            blocks += assembly_blocks(context, assembly)
+    last = ""
+    for steps in pictured_steps(context.worked):
+        more, last = assembly_blocks(context, steps, last)
+        blocks += more
     if not blocks:
         return None
     letters = ", ".join(piece.letter for piece in context.worked.pieces)
@@ -32,24 +34,26 @@ def build(context: PackContext) -> Section | None:
     return Section("steps", context.section.title, scope, context.section.numbered, tuple(blocks))
 
 
-def assembly_blocks(context: PackContext, assembly: AssemblyRun) -> list[Block]:
-    parts = shown_parts(context.worked, assembly)
-    runs = mirrored_runs(assembly.runs) if assembly.mirrored else assembly.runs
+def assembly_blocks(context: PackContext, steps: PicturedSteps, last: str) -> tuple[list[Block], str]:
+    """The rows of an assembly, and the scale of its last picture; `last` is that of the picture before it."""
+    assembly, parts, runs = steps.assembly, steps.parts, steps.runs
     cells: list[StepCell] = []
     flipped = False
-    for run in runs:
-        cells.append(step_cell(context, run, parts, flipped))
+    for run, picture in zip(runs, steps.pictures, strict=True):
+        cells.append(step_cell(context, run, parts, picture, flipped))
         flipped = cells[-1].picture.flipped
     cells.append(result_cell(context, assembly, runs, parts))
     maker = CellMaker(context.layout, context.page, context.text)
     title = heading(context, assembly)
-    blocks = (
-        [group_head(title, context.layout, context.page.measure, context.text, made_words(context, assembly))] if title else []
-    )
+    measure = context.page.measure
+    blocks = [group_head(title, context.layout, measure, context.text, made_words(context, assembly))] if title else []
+    again = group_head(title, context.layout, measure, context.text, sentence(context, "goes on")) if title else None
     if assembly.mirrored:
         said = sentence(context, "mirrored", {"name": literal(assembly.name), "original": literal(assembly.assembly)})
-        blocks += [keep(block) for block in text_blocks(said, context.layout, context.page.measure, context.text)]
-    return blocks + [maker.block(row, f"steps {assembly.name}") for row in maker.rows(maker.sized(cells))]
+        blocks += [keep(block) for block in text_blocks(said, context.layout, measure, context.text)]
+    sized = maker.sized(cells, last)
+    rows = [maker.block(row, f"steps {assembly.name}", again) for row in maker.rows(sized)]
+    return blocks + rows, next((cell.picture.scale for cell in reversed(sized) if cell.picture.scale), last)
 
 
 def keep(block: Block) -> Block:
@@ -65,11 +69,10 @@ def made_words(context: PackContext, assembly: AssemblyRun) -> str:
     return sentence(context, "times", {"times": assembly.times, "makers": context.worked.makers})
 
 
-def step_cell(context: PackContext, run: StepRun, parts: ShownParts, turn_back: bool) -> StepCell:
+def step_cell(context: PackContext, run: StepRun, parts: ShownParts, picture: StepPicture, turn_back: bool) -> StepCell:
     """`turn_back`: the step before was done on the other side."""
-    words = StepWords(run, parts, context.word)
+    words = StepWords(run, parts, context.word, picture.flipped)
     text = sentence(context, words.template(), words.values())
-    picture = step_picture(run, parts)
     first = ""
     if picture.flipped != turn_back:
         first = sentence(context, "turn it over" if picture.flipped else "turn it back", {})
@@ -89,9 +92,10 @@ def who_words(context: PackContext, run: StepRun) -> str:
 
 
 def up_words(context: PackContext, picture: StepPicture) -> str:
+    """`sprig side up`; nothing where both sides are alike."""
     paper, side = picture.up
-    facts = context.worked.papers.get(paper)
-    return f"{side_words(facts, side, context.word)} {context.word('up')}" if facts is not None else ""
+    name = side_words(context.worked.papers.get(paper), side, context.word)
+    return f"{name} {context.word('up')}" if name else ""
 
 
 def alt_words(context: PackContext, run: StepRun, text: str, picture: StepPicture) -> str:
@@ -104,9 +108,10 @@ def result_cell(context: PackContext, assembly: AssemblyRun, runs: tuple[StepRun
     """How it looks when the assembly is done, and what it measures."""
     last = runs[-1]
     paths = last.parts or tuple(last.after.blanks)[:1]
-    picture = as_it_lies(last.after, paths, parts)
+    tied = isinstance(last.written.action, design.Tie)
+    picture = StepPicture(PlanScene(()), None, ("", "")) if tied else as_it_lies(last.after, paths, parts)
     low, high = extents(last.after, last.after.body_of(paths[0]))
     size = pair_in_words(high[0] - low[0], high[1] - low[1], context.worked.ruler)
-    text = sentence(context, "result", {"size": f"**{size}**", "name": literal(assembly.name)})
+    text = sentence(context, "result", {"size": f"**{size}**", "name": literal(assembly.name), "tied": tied})
     alt = sentence(context, "alt", {"number": 0, "text": plain(text), "kind": "result", "up": up_words(context, picture)})
     return StepCell("", text, picture, up_words(context, picture), alt)

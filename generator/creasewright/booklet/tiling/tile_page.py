@@ -87,7 +87,7 @@ def tile_page(setting: Setting, cell: Cell, number: int) -> TilePage:
     map_drawn, map_left = map_items(setting.layout, cell, window, window.right - 14.0, window.tail + 10.6, ruler, setting.links)
     figure: tuple[Item, ...] = (_form_use(setting, shift, beside), *measures, *inside)
     items = (
-        *head_words(setting.layout, cell, window, words, ruler),
+        *head_words(setting.layout, cell, window, words, ruler, number),
         Mark((*grey, *marks)),
         Tagged("Figure", figure, alt=_alternative(setting, cell)),
         Mark((*inscribed, *names, *strip_words)),

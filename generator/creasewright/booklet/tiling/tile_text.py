@@ -25,8 +25,8 @@ MOST_NAMES = 10
 """Tiles named one by one in the foot."""
 
 
-def head_words(layout: Layout, cell: Cell, window: Window, words: TileWords, ruler: TextRuler) -> list[Item]:
-    name = tile_name(cell)
+def head_words(layout: Layout, cell: Cell, window: Window, words: TileWords, ruler: TextRuler, number: int) -> list[Item]:
+    name = tile_name(cell) if len(layout.printed) > 1 else words.label.format(number=number)
     x = window.left + max(17.0, ruler.width(name, "Black", NAME_SIZE) + 5.0)
     right = max(ruler.width(words.print_true, TITLE.face, TITLE.size), ruler.width(words.measure_first, FACTS.face, FACTS.size))
     room = window.right - right - 6.0 - x

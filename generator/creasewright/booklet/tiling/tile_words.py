@@ -36,7 +36,10 @@ class TileWords(Struct, frozen=True):
     left_line: str = "left line"
     top_line: str = "top line"
     both: str = "{first} and {second}"
-    meet: str = "Quarter discs make a full disc; of each pair of combs the long middle ticks meet."
+    meet: str = (
+        "Neighbouring quarter discs meet; of each pair of combs the long middle ticks meet. Glue or tape the join. "
+        "Cut on the middle of the outline."
+    )
     whole: str = "The whole template measures {size}."
     long_measure: str = "Check its length: {measure}."
     """Where no line in the drawing could carry it."""

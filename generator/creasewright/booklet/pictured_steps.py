@@ -1,0 +1,40 @@
+"""Every assembly as the reader sees it made: its steps, mirrored where it is, each with its picture. Worked out once for all sections."""
+
+from functools import lru_cache
+
+from msgspec import Struct
+
+from creasewright.booklet.shown_parts import ShownParts, shown_parts
+from creasewright.booklet.step_picture import StepPicture, step_picture
+from creasewright.fitting.worked import AssemblyRun, Worked
+from creasewright.joining.mirrored_runs import mirrored_runs
+from creasewright.joining.run_step import StepRun
+
+
+class PicturedSteps(Struct, frozen=True):
+    assembly: AssemblyRun
+    parts: ShownParts
+    runs: tuple[StepRun, ...]
+    pictures: tuple[StepPicture, ...]
+
+
+@lru_cache(maxsize=2)
+def pictured_steps(worked: Worked) -> tuple[PicturedSteps, ...]:
+    """In the order in which they are made; assemblies without steps left out."""
+    found = []
+    for assembly in worked.assemblies:
+        if assembly.runs:
+            parts = shown_parts(worked, assembly)
+            runs = runs_seen(worked, assembly)
+            found.append(PicturedSteps(assembly, parts, runs, tuple(step_picture(run, parts) for run in runs)))
+    return tuple(found)
+
+
+def runs_seen(worked: Worked, assembly: AssemblyRun) -> tuple[StepRun, ...]:
+    """The steps as the reader does them."""
+    return every_mirrored(worked)[assembly.name] if assembly.mirrored else assembly.runs
+
+
+@lru_cache(maxsize=2)
+def every_mirrored(worked: Worked) -> dict[str, tuple[StepRun, ...]]:
+    return {assembly.name: mirrored_runs(assembly.runs) for assembly in worked.assemblies if assembly.mirrored}
