@@ -46,6 +46,8 @@ def render(template_text: str, name: str, values: Mapping[str, object], first_li
 
     ProblemsFound tells faults at their lines in the file `name`, in which the template begins at `first_line`.
     """
+    if "{" not in template_text and len(template_text) <= LONGEST_TEMPLATE:
+        return template_text.strip()
     tree, template = _compiled(template_text, name, first_line)
     _refuse_unknown_names(tree, values, name, first_line)
     written: list[str] = []

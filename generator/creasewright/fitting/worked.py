@@ -1,6 +1,7 @@
 """A design worked out: everything the checks, the sheet plans and the pack are made from."""
 
 from fractions import Fraction
+from functools import lru_cache
 
 from msgspec import Struct
 
@@ -44,7 +45,7 @@ class AssemblyRun(Struct, frozen=True):
     """How often it is made for one finished thing."""
 
 
-class StageFacts(Struct, frozen=True):
+class StageFacts(Struct, frozen=True, eq=False):
     """A state with a name, and what is seen of it."""
 
     name: str
@@ -58,12 +59,22 @@ class StageFacts(Struct, frozen=True):
     @property
     def size(self) -> tuple[float, float, float]:
         """Width, height and thickness over all, in its view, mm."""
-        return size_of(self.state, self.body)
+        return stage_size(self)
 
     @property
     def faces(self) -> tuple[SeenFace, ...]:
         """Every face that shows, worked out when asked for: a check alone has no need of them."""
-        return tuple(seen_faces(self.state, self.body, self.papers, self.turns))
+        return stage_faces(self)
+
+
+@lru_cache(maxsize=32)
+def stage_size(stage: StageFacts) -> tuple[float, float, float]:
+    return size_of(stage.state, stage.body)
+
+
+@lru_cache(maxsize=32)
+def stage_faces(stage: StageFacts) -> tuple[SeenFace, ...]:
+    return tuple(seen_faces(stage.state, stage.body, stage.papers, stage.turns))
 
 
 class Finished(Struct, frozen=True):
