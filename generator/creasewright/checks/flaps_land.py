@@ -19,6 +19,18 @@ def flaps_land(facts: Facts) -> list[Finding]:
         if isinstance(run.written.action, design.Fold) and run.refused is None and len(run.targets) < 4:
             for flap in turned_flaps(run):
                 found += past_landing(facts, run, flap)
+        if isinstance(run.written.action, design.Join) and run.written.action.verb == "glue" and run.refused is None:
+            found += past_glued(facts, run)
+    return found
+
+
+def past_glued(facts: Facts, run: StepRun) -> list[Finding]:
+    """Glued flaps that reach past the panels they are glued to."""
+    bonds = run.after.bonds[len(run.before.bonds) :]
+    found = []
+    for flap in dict.fromkeys(bond.second for bond in bonds):
+        onto = [bond.first for bond in bonds if bond.second == flap]
+        found += past_edges(facts, run, flap, onto)
     return found
 
 
@@ -39,8 +51,13 @@ def past_landing(facts: Facts, run: StepRun, flap: PanelKey) -> list[Finding]:
     body = run.after.body_of(flap[0])
     shape = polygon_in_view(run.after, body, flap)
     landing = [key for key in still(run) if overlap_area(polygon_in_view(run.after, body, key), shape) > COVERED]
-    if not landing:
-        return []
+    return past_edges(facts, run, flap, landing) if landing else []
+
+
+def past_edges(facts: Facts, run: StepRun, flap: PanelKey, landing: list[PanelKey]) -> list[Finding]:
+    """How far a flap reaches past what it lies on, on its worst side."""
+    body = run.after.body_of(flap[0])
+    shape = polygon_in_view(run.after, body, flap)
     mine, under = box([shape]), box([polygon_in_view(run.after, body, key) for key in landing])
     past = {"left": under[0] - mine[0], "head": under[1] - mine[1], "right": mine[2] - under[2], "tail": mine[3] - under[3]}
     side = max(past, key=lambda s: past[s])
