@@ -16,14 +16,13 @@ from creasewright.joining.bench import Bench
 from creasewright.joining.bodies import with_part
 from creasewright.measures.resolve import Stopped
 from creasewright.problems import Problem, ProblemsFound, Where
+from creasewright.qualities import main_body
 from creasewright.reading.design import Design, Text
 from creasewright.units.ruler import Ruler, length_in_words
-from creasewright.workshop import Workshop, main_body
+from creasewright.workshop import Workshop
 
 
-def work_out(
-    design: Design, system: str, makers: int = 1, settings: dict[str, str] | None = None, ruler: Ruler | None = None
-) -> Worked:
+def work_out(design: Design, system: str, makers: int = 1, settings: dict[str, str] | None = None, ruler: Ruler | None = None) -> Worked:
     """Raises ProblemsFound with every fault of the input that can be told in one run."""
     texts = {name: Text(value, Where(f"--set {name}", 1, 1)) for name, value in (settings or {}).items()}
     refuse_unknown_settings(design, texts)
@@ -95,9 +94,7 @@ def measure_values(shop: Workshop) -> tuple[MeasureValue, ...]:
         for text in (measure.lowest, measure.highest):
             bounds.append(shop.scope.quantity(text).value if text is not None else None)
         about = str(measure.about) if measure.about is not None else ""
-        found.append(
-            MeasureValue(name, measure.where, tuple(v.value for v in values), values[0].power, bounds[0], bounds[1], about)
-        )
+        found.append(MeasureValue(name, measure.where, tuple(v.value for v in values), values[0].power, bounds[0], bounds[1], about))
     return tuple(found)
 
 
@@ -109,17 +106,14 @@ def all_parts(shop: Workshop, name: str) -> State:
     assert bench is not None
     loose_bench = Bench(shop, making.specs, bench.state)
     for spec in making.specs:
-        if shop.written_assembly(name).parts is not None or spec.name not in used_elsewhere(shop, name):  # type: ignore[union-attr]
+        if making.written.parts is not None or spec.name not in used_elsewhere(shop, name):
             loose_bench.bring(spec)
     return loose_bench.state
 
 
 def used_elsewhere(shop: Workshop, name: str) -> set[str]:
     return {
-        state_blank.name
-        for other in shop.design.assemblies
-        if other.name != name
-        for state_blank in shop.final(other.name).blanks.values()
+        state_blank.name for other in shop.design.assemblies if other.name != name for state_blank in shop.final(other.name).blanks.values()
     }
 
 
@@ -135,7 +129,7 @@ def stage_states(shop: Workshop, name: str) -> list[tuple[str, State]]:
     """Every named state of the finished assembly, in the order made; `closed` last."""
     final = shop.final(name)
     making = shop.assembling(name)
-    for stage in shop.written_assembly(name).stages:  # type: ignore[union-attr]
+    for stage in making.written.stages:
         shop.stage(name, stage.name, stage.where)
     order = [key for key in making.stages if key != "closed"]
     if not making.written.steps or not final.bodies:
@@ -157,9 +151,7 @@ def resolved(shop: Workshop, state: State, text: Text) -> PanelKey:
         raise ProblemsFound([Problem(text.where, fault.what, fault.hint)]) from None
 
 
-def wished(
-    shop: Workshop, name: str, stages: list[tuple[str, State]], papers: dict[str, PaperFacts]
-) -> tuple[list[Wish], dict[int, str]]:
+def wished(shop: Workshop, name: str, stages: list[tuple[str, State]], papers: dict[str, PaperFacts]) -> tuple[list[Wish], dict[int, str]]:
     """The faces that should read upright, and for each the side of its panel that shows most in that stage."""
     states = dict(stages)
     wishes: list[Wish] = []

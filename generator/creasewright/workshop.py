@@ -8,19 +8,14 @@ from collections.abc import Callable
 from fractions import Fraction
 from functools import partial
 
-from creasewright.blanks.blank import Blank, Panel
-from creasewright.blanks.quality import blank_quality, written_quality
+from creasewright.blanks.blank import Blank
 from creasewright.blanks.shape_blank import shape_blank
 from creasewright.fitting.bulk import Bulk, bulk
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.folding.mirrored import mirrored_blank
-from creasewright.folding.solid_points import extents
 from creasewright.folding.state import Body, State
-from creasewright.geometry.outline import Line, Outline
-from creasewright.geometry.point import Point
 from creasewright.joining.assemble import Assembling
 from creasewright.joining.bench import Bench
-from creasewright.joining.girth import girth
 from creasewright.joining.run_step import run_step
 from creasewright.joining.supply import MaterialFacts, PartSpec
 from creasewright.measures.convert import EXACT, ROUND
@@ -29,10 +24,11 @@ from creasewright.measures.formula import Comparison, Formula
 from creasewright.measures.parse_formula import parse_comparison, parse_formula
 from creasewright.measures.resolve import Graph
 from creasewright.nearest_name import did_you_mean
-from creasewright.problems import NOWHERE, Problem, ProblemsFound, Where
+from creasewright.problems import NOWHERE, Where
+from creasewright.qualities import Shaping, quality
 from creasewright.reading import design
 from creasewright.reading.design import Text
-from creasewright.units.paper_tables import PaperFault, grammage_of, is_standard_sheet, read_caliper, sheet_system, standard_sheet
+from creasewright.stock import TONES, fault, paper_facts, thing_blank
 from creasewright.units.quantity import Quantity
 from creasewright.units.ruler import Ruler, ruler_of
 
@@ -44,16 +40,10 @@ HOUSE_LENGTHS = {
 """Defaults in mm: glue keeps 1/8 in | 3 mm from edges, a strip is 1/4 in | 6 mm wide, an insert has 1/16 in | 1.5 mm to spare."""
 
 
-def fault(where: Where, what: str, hint: str) -> ProblemsFound:
-    return ProblemsFound([Problem(where, what, hint)])
-
-
 class Scope:
     """Formulas worked in one setting of the measures: the design's own, or with some replaced (`same as … where`)."""
 
-    def __init__(
-        self, shop: "Workshop", replaced: dict[str, Text], prefix: str = "", shaping: design.Blank | None = None
-    ) -> None:
+    def __init__(self, shop: "Workshop", replaced: dict[str, Text], prefix: str = "", shaping: design.Blank | None = None) -> None:
         self.shop = shop
         self.overrides = replaced
         self.prefix = prefix
@@ -99,9 +89,7 @@ class Scope:
             values = self.values_of(name, texts[0].where)
             if len(values) == 2 and all(value.power == 1 for value in values):
                 return values[0].value, values[1].value
-        raise fault(
-            texts[0].where, f"`{name}` is one length where two are asked for", "write two, or name a measure that is a pair"
-        )
+        raise fault(texts[0].where, f"`{name}` is one length where two are asked for", "write two, or name a measure that is a pair")
 
     def number(self, text: Text) -> Fraction:
         quantity = self.quantity(text)
@@ -132,9 +120,7 @@ class Scope:
 class Workshop:
     """One design in one system of units. Everything is asked for by name; nothing is worked out twice."""
 
-    def __init__(
-        self, written: design.Design, system: str, ruler: Ruler | None = None, settings: dict[str, Text] | None = None
-    ) -> None:
+    def __init__(self, written: design.Design, system: str, ruler: Ruler | None = None, settings: dict[str, Text] | None = None) -> None:
         self.design = written
         self.system = system
         self.ruler = ruler or ruler_of(system)
@@ -192,9 +178,7 @@ class Workshop:
     def material(self, name: str) -> MaterialFacts:
         found = next((m for m in self.design.materials if m.name == name), None)
         if found is None:
-            raise fault(
-                NOWHERE, f"there is no material `{name}`", did_you_mean(name, sorted(m.name for m in self.design.materials))
-            )
+            raise fault(NOWHERE, f"there is no material `{name}`", did_you_mean(name, sorted(m.name for m in self.design.materials)))
 
         def work() -> MaterialFacts:
             thick = float(self.exact(found.thick)) if found.thick is not None else 0.0
@@ -222,61 +206,9 @@ class Workshop:
         written = self.papers_written.get(name)
         if written is None:
             raise fault(NOWHERE, f"there is no paper `{name}`", did_you_mean(name, sorted(self.papers_written)))
-        return self.graph.get(f"paper {name}", lambda: self.paper_facts(written), written.where, name)
-
-    def paper_facts(self, written: design.Paper) -> PaperFacts:
-        try:
-            name, sheet = self.sheet(written)
-            caliper = (
-                read_caliper(str(written.caliper)).value
-                if plain_caliper(written.caliper)
-                else (self.exact(written.caliper) if written.caliper is not None else None)
-            )
-            grammage = grammage_of(str(written.grammage)) if written.grammage is not None else None
-        except PaperFault as bad:
-            raise fault(written.where, bad.what, bad.hint) from None
-        ragged = self.exact(written.ragged) if written.ragged is not None else Fraction(0)
-        lost = dict.fromkeys(("left", "head", "right", "tail"), ragged)
-        if written.brand_strip is not None:
-            lost[written.brand_strip.edge] += self.exact(written.brand_strip.width)
-        if lost["left"] + lost["right"] >= sheet[0] or lost["head"] + lost["tail"] >= sheet[1]:
-            raise fault(written.where, f"nothing of the sheet of {written.name} is left to use", "make the lost strips narrower")
-        pack = self.scope.count(written.pack) if written.pack is not None else None
-        return PaperFacts(
-            name=written.name,
-            called=str(written.called) if written.called is not None else written.name,
-            tone=list(self.papers_written).index(written.name) % 4 + 1,
-            sheet=sheet,
-            sheet_name=name,
-            lost=(lost["left"], lost["head"], lost["right"], lost["tail"]),
-            grammage=grammage,
-            weight_as_written=str(written.grammage) if written.grammage is not None else "",
-            caliper=caliper,
-            front=written.front,
-            back=written.back,
-            runs=written.runs,
-            back_agrees=written.back_agrees,
-            grain=written.grain,
-            sides_differ=written.sides_differ,
-            core=str(written.core) if written.core is not None else "",
-            pack=pack,
-            price=str(written.price) if written.price is not None else "",
-        )
-
-    def sheet(self, written: design.Paper) -> tuple[str, tuple[Fraction, Fraction]]:
-        """The sheet's name (empty for a size in numbers) and its width and height, in the pack's system."""
-        if len(written.sheet) == 2:
-            return "", (self.exact(written.sheet[0]), self.exact(written.sheet[1]))
-        names = [name.strip() for name in str(written.sheet[0]).split("|")]
-        for name in names:
-            if not is_standard_sheet(name):
-                raise fault(
-                    written.sheet[0].where,
-                    f"`{name}` is not a sheet known here",
-                    "write its name, such as letter or A4, or `[width, height]`",
-                )
-        name = next((n for n in names if sheet_system(n) == self.system), names[0])
-        return name, standard_sheet(name)
+        tone = list(self.papers_written).index(name) % TONES + 1
+        work = partial(paper_facts, written, tone, self.system, self.exact, self.scope.count)
+        return self.graph.get(f"paper {name}", work, written.where, name)
 
     def thing(self, name: str) -> tuple[Blank, float | None]:
         written = next(thing for thing in self.design.things if thing.name == name)
@@ -334,9 +266,7 @@ class Workshop:
             kind = self.kind_of(str(part.is_))
             if kind is None:
                 known = [*(b.name for b in self.design.blanks), *(a.name for a in self.design.assemblies)]
-                raise fault(
-                    part.is_.where, f"there is no blank or assembly `{part.is_}`", did_you_mean(str(part.is_), sorted(known))
-                )
+                raise fault(part.is_.where, f"there is no blank or assembly `{part.is_}`", did_you_mean(str(part.is_), sorted(known)))
             count = self.scope.count(part.count) if part.count is not None else 1
             paths = [part.name] if count == 1 else [f"{part.name} {k}" for k in range(1, count + 1)]
             specs += [PartSpec(path, kind, str(part.is_), part.mirrored) for path in paths]
@@ -354,9 +284,7 @@ class Workshop:
         making = self.assembling(assembly)
         called = assembly or "the work"
         for k in range(len(making.runs) + 1, number + 1):
-            self.graph.get(
-                f"state {assembly}:{k}", partial(making.upto, k), making.written.steps[k - 1].where, f"step {k} of {called}"
-            )
+            self.graph.get(f"state {assembly}:{k}", partial(making.upto, k), making.written.steps[k - 1].where, f"step {k} of {called}")
         return making.runs[number - 1].after if number else State()
 
     def final(self, assembly: str) -> State:
@@ -389,106 +317,11 @@ class Workshop:
         making.stages[name] = self.graph.get(f"stage {assembly}:{name}", work, written.where, f"stage {name}")
         return making.stages[name]
 
-    # --- qualities
-
     def quality(self, scope: Scope, word: str, of: str, when: str | None, where: Where) -> Quantity:
-        for answer in (self.paper_quality, self.thing_quality, self.pocket_quality, self.assembly_quality):
-            value = answer(word, of, when, where)
-            if value is not None:
-                return value
-        value = self.own_band(scope, word, of) or self.blank_part(scope, word, of, where)
-        if value is not None:
-            return value
-        known = [
-            *self.papers_written,
-            *(m.name for m in self.design.materials),
-            *(t.name for t in self.design.things),
-            *(b.name for b in self.design.blanks),
-            *(a.name for a in self.design.assemblies if a.name),
-            *(pocket for pocket, _, _ in self.pocket_steps()),
-        ]
-        raise fault(where, f"there is no `{word}` of `{of}`", did_you_mean(of.split(" of ")[-1], sorted(known)))
-
-    def paper_quality(self, word: str, of: str, when: str | None, where: Where) -> Quantity | None:
-        if of not in self.papers_written or word not in ("caliper", "grammage"):
-            return None
-        facts = self.paper(of)
-        if word == "grammage":
-            if facts.grammage is None:
-                raise fault(where, f"the grammage of {of} is not given", f"add `grammage:` to {of}")
-            return Quantity(facts.grammage, 0)
-        if facts.caliper is None:
-            raise fault(where, f"the caliper of {of} is not given", f"measure a stack of sheets and add `caliper:` to {of}")
-        return Quantity(facts.caliper, 1)
-
-    def thing_quality(self, word: str, of: str, when: str | None, where: Where) -> Quantity | None:
-        if word not in ("width", "height", "thick"):
-            return None
-        for thing in self.design.things:
-            if thing.name == of:
-                text = {"width": thing.width, "height": thing.height, "thick": thing.thick}[word]
-                if text is None:
-                    raise fault(where, f"the thickness of {of} is not given", f"add `thick:` to {of}")
-                return Quantity(self.exact(text), 1)
-        for material in self.design.materials:
-            if material.name == of and word in ("width", "thick"):
-                facts = self.material(of)
-                return Quantity(Fraction(facts.width if word == "width" else facts.thick).limit_denominator(10**6), 1)
-        return None
-
-    def pocket_steps(self) -> list[tuple[str, str, int]]:
-        """(pocket, assembly, step number) of every pocket that a step makes."""
-        return [
-            (str(step.action.makes), assembly.name, number)
-            for assembly in self.design.assemblies
-            for number, step in enumerate(assembly.steps, 1)
-            if isinstance(step.action, design.Join) and step.action.makes is not None
-        ]
-
-    def pocket_quality(self, word: str, of: str, when: str | None, where: Where) -> Quantity | None:
-        if word not in ("room width", "room height"):
-            return None
-        name, _, owner = of.partition(" of ")
-        for pocket, assembly, number in self.pocket_steps():
-            if pocket == name and owner in ("", assembly):
-                state = self.state(assembly, number)
-                made = state.pockets.get(name)
-                if made is None:
-                    raise fault(where, f"{name} could not be made", "mend the step that makes it first")
-                size = made.room_width if word == "room width" else made.room_height
-                return Quantity(Fraction(size).limit_denominator(10**7), 1)
-        known = sorted({pocket for pocket, _, _ in self.pocket_steps()})
-        raise fault(where, f"there is no pocket `{name}`", did_you_mean(name, known))
-
-    def assembly_quality(self, word: str, of: str, when: str | None, where: Where) -> Quantity | None:
-        if word not in ("bulk", "bulk at spine", "bulk at fore edge", "outside width", "outside height", "girth"):
-            return None
-        name = of if self.written_assembly(of) is not None else ("" if self.written_assembly("") is not None else of)
-        if self.written_assembly(name) is None:
-            known = sorted(a.name for a in self.design.assemblies if a.name)
-            raise fault(where, f"there is no assembly `{of}`", did_you_mean(of, known))
-        state = self.stage(name, when, where) if when is not None else self.final(name)
-        body = main_body(state)
-        self.need_calipers(state, where)
-        value = {
-            "outside width": lambda: span(state, body, 0),
-            "outside height": lambda: span(state, body, 1),
-            "girth": lambda: girth(state, body, "width", middle(state, body)),
-            "bulk": lambda: self.bulk_of(name, when, state, body).greatest,
-            "bulk at spine": lambda: self.bulk_of(name, when, state, body).at_spine,
-            "bulk at fore edge": lambda: self.bulk_of(name, when, state, body).at_fore_edge,
-        }[word]()
-        return Quantity(Fraction(value).limit_denominator(10**7), 1)
+        return quality(self, scope, word, of, when, where)
 
     def bulk_of(self, assembly: str, stage: str | None, state: State, body: Body) -> Bulk:
         return self.graph.get(f"bulk {assembly}:{stage}", lambda: bulk(state, body, self.front_in(assembly, state)))
-
-    def need_calipers(self, state: State, where: Where) -> None:
-        missing = sorted({state.blanks[part].paper or part for part, thick in state.thick.items() if thick is None})
-        if missing:
-            raise fault(
-                where, f"the thickness of {missing[0]} is not given", f"add `caliper:` (of a thing: `thick:`) to {missing[0]}"
-            )
 
     def front_in(self, assembly: str, state: State) -> tuple[str, str] | None:
         """The cover's front, where the finished thing is this assembly."""
@@ -502,48 +335,6 @@ class Workshop:
             return str(self.design.finished.is_)
         return self.design.assemblies[-1].name if self.design.assemblies else ""
 
-    def own_band(self, scope: Scope, word: str, of: str) -> Quantity | None:
-        """A band of the blank that is being shaped."""
-        if scope.shaping is None:
-            return None
-        value = written_quality(scope.shaping, word, of, scope)
-        return Quantity(Fraction(value), 1) if value is not None else None
-
-    def blank_part(self, scope: Scope, word: str, of: str, where: Where) -> Quantity | None:
-        words = of.split(" of ")
-        for split in range(len(words)):
-            name = " of ".join(words[split:])
-            if any(blank.name == name for blank in self.design.blanks):
-                blank = self.blank_in(scope, name, where)
-                value = blank_quality(blank, word, " of ".join(words[:split]) or None)
-                if value is not None:
-                    return Quantity(Fraction(value).limit_denominator(10**9) if isinstance(value, float) else value, 1)
-        return None
-
-
-def plain_caliper(text: Text | None) -> bool:
-    """`12 pt` and the like, which only a caliper may be given in."""
-    return text is not None and any(str(text).strip().endswith(unit) for unit in ("pt", "mil", "µm", "um"))
-
-
-def main_body(state: State) -> Body:
-    return max(state.bodies, key=lambda body: (len(body.parts), sorted(body.parts)))
-
-
-def span(state: State, body: Body, axis: int) -> float:
-    low, high = extents(state, body)
-    return high[axis] - low[axis]
-
-
-def middle(state: State, body: Body) -> float:
-    low, high = extents(state, body)
-    return (low[1] + high[1]) / 2
-
-
-def thing_blank(name: str, where: Where, width: Fraction, height: Fraction) -> Blank:
-    """A bought thing as a blank of one panel and no paper."""
-    corners = (Point(Fraction(0), Fraction(0)), Point(width, Fraction(0)), Point(width, height), Point(Fraction(0), height))
-    outline = Outline(tuple(Line(a, b) for a, b in zip(corners, (*corners[1:], corners[0]), strict=True)))
-    polygon = tuple((float(p.x), float(p.y)) for p in corners)
-    panel = Panel(name, outline, polygon, float(width * height))
-    return Blank(name, "", where, width, height, outline, (), (), (), (panel,), ())
+    def shaped(self, scope: Shaping, name: str, where: Where) -> Blank:
+        """A blank in the setting in which a formula asks for it."""
+        return self.blank_in(scope if isinstance(scope, Scope) else self.scope, name, where)

@@ -7,6 +7,8 @@ View frame: x right, y towards the maker (down the page), z down into the table.
 
 from msgspec import Struct
 
+from creasewright.booklet.drawing import Item
+
 Spot = tuple[float, float]
 Spot3 = tuple[float, float, float]
 Polygon2 = tuple[Spot, ...]
@@ -154,7 +156,7 @@ class SpaceScene(Struct, frozen=True):
 class Picture(Struct, frozen=True):
     """Drawn: items with their origin at the head-left of a box of `width` x `height` mm on the page."""
 
-    items: tuple[object, ...]
+    items: tuple[Item, ...]
     width: float
     height: float
     scale: str
