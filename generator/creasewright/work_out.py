@@ -10,7 +10,7 @@ from creasewright.fitting.pieces import pieces_of
 from creasewright.fitting.print_turns import Wish, solved_turns
 from creasewright.fitting.seen_faces import seen_faces
 from creasewright.fitting.worked import AssemblyRun, Finished, MeasureValue, StageFacts, Worked
-from creasewright.folding.references import RefFault
+from creasewright.folding.references import RefFault, find_parts
 from creasewright.folding.state import PanelKey, State
 from creasewright.joining.bench import Bench
 from creasewright.joining.bodies import with_part
@@ -151,6 +151,18 @@ def resolved(shop: Workshop, state: State, text: Text) -> PanelKey:
         raise ProblemsFound([Problem(text.where, fault.what, fault.hint)]) from None
 
 
+def all_resolved(shop: Workshop, state: State, text: Text) -> list[PanelKey]:
+    """The panels that words name, or all those of a part: they read one way, so the largest speaks for them."""
+    try:
+        return [Bench(shop, (), state).panel(str(text))]
+    except RefFault as fault:
+        groups = find_parts(state.blanks, str(text))
+        keys = [(path, panel.name) for group in groups for path in group for panel in state.blanks[path].panels]
+        if not keys:
+            raise ProblemsFound([Problem(text.where, fault.what, fault.hint)]) from None
+        return sorted(keys, key=lambda key: -state.blanks[key[0]].panel(key[1]).area)
+
+
 def wished(shop: Workshop, name: str, stages: list[tuple[str, State]], papers: dict[str, PaperFacts]) -> tuple[list[Wish], dict[int, str]]:
     """The faces that should read upright, and for each the side of its panel that shows most in that stage."""
     states = dict(stages)
@@ -161,10 +173,11 @@ def wished(shop: Workshop, name: str, stages: list[tuple[str, State]], papers: d
         stage = str(wish.stage) if wish.stage is not None else "closed"
         try:
             state = states[stage] if stage in states else shop.stage(name, stage, wish.panel.where)
-            panel = resolved(shop, state, wish.panel)
+            panels = all_resolved(shop, state, wish.panel)
         except ProblemsFound as found:
             problems += found.problems
             continue
+        panel = panels[0]
         body = state.body_of(panel[0])
         shown = seen_faces(state, body, papers, {}, frozenset((panel[1],)))
         faces = [face for face in shown if face.panel == panel]

@@ -4,15 +4,18 @@ A formula may need a blank, a blank a pocket, a pocket a state after a step, a s
 is told as its path. The stages themselves stay one-way; only this file (and the run that uses it) sees them all.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from fractions import Fraction
 from functools import partial
+
+from msgspec import Struct
 
 from creasewright.blanks.blank import Blank
 from creasewright.blanks.shape_blank import shape_blank
 from creasewright.fitting.bulk import Bulk, bulk
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.folding.mirrored import mirrored_blank
+from creasewright.folding.references import word_fits
 from creasewright.folding.state import Body, State
 from creasewright.joining.assemble import Assembling
 from creasewright.joining.bench import Bench
@@ -260,7 +263,7 @@ class Workshop:
 
     def part_specs(self, written: design.Assembly) -> tuple[PartSpec, ...]:
         if written.parts is None:
-            return tuple(PartSpec(b.name, "blank", b.name, False) for b in self.design.blanks)
+            return self.mentioned_parts(written)
         specs: list[PartSpec] = []
         for part in written.parts:
             kind = self.kind_of(str(part.is_))
@@ -271,6 +274,15 @@ class Workshop:
             paths = [part.name] if count == 1 else [f"{part.name} {k}" for k in range(1, count + 1)]
             specs += [PartSpec(path, kind, str(part.is_), part.mirrored) for path in paths]
         return tuple(specs)
+
+    def mentioned_parts(self, written: design.Assembly) -> tuple[PartSpec, ...]:
+        """Each blank and each other assembly that the steps mention, once; a lone assembly takes every blank."""
+        blanks = tuple(PartSpec(b.name, "blank", b.name, False) for b in self.design.blanks)
+        if len(self.design.assemblies) == 1:
+            return blanks
+        words = [word for text in texts_in(written.steps) for word in text.split(" of ")]
+        others = (PartSpec(a.name, "assembly", a.name, False) for a in self.design.assemblies if a.name != written.name)
+        return tuple(spec for spec in (*blanks, *others) if any(word_fits(word, spec.path) for word in words))
 
     def kind_of(self, name: str) -> str | None:
         if any(blank.name == name for blank in self.design.blanks):
@@ -338,3 +350,15 @@ class Workshop:
     def shaped(self, scope: Shaping, name: str, where: Where) -> Blank:
         """A blank in the setting in which a formula asks for it."""
         return self.blank_in(scope if isinstance(scope, Scope) else self.scope, name, where)
+
+
+def texts_in(value: object) -> Iterator[str]:
+    """Every text of a written step, or of several."""
+    if isinstance(value, Text):
+        yield value.text
+    elif isinstance(value, tuple):
+        for item in value:
+            yield from texts_in(item)
+    elif isinstance(value, Struct) and not isinstance(value, Where):
+        for name in value.__struct_fields__:
+            yield from texts_in(getattr(value, name))

@@ -97,6 +97,8 @@ def bring_parts(bench: Bench, action: design.Action) -> None:
         bench.part_or_panels(str(action.part))
     elif isinstance(action, design.Tie):
         bench.bring_named(str(action.around))
+        if action.verb == "band":
+            bench.parts(str(action.what))
     elif isinstance(action, design.Fold):
         for target in (*action.fold, *action.mountain):
             bench.pieces(str(target.ref))
