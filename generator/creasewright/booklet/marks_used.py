@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.scene import PlanScene, SpaceScene
 from creasewright.booklet.pictured_steps import pictured_steps
-from creasewright.booklet.step_picture import StepPicture
+from creasewright.booklet.step_views import StepPicture
 
 LINES = ("edge", "valley", "mountain", "fold line", "crease", "hidden", "sheet cut")
 ACTIONS = (

@@ -5,7 +5,8 @@ from functools import lru_cache
 from msgspec import Struct
 
 from creasewright.booklet.shown_parts import ShownParts, shown_parts
-from creasewright.booklet.step_picture import StepPicture, step_picture
+from creasewright.booklet.step_picture import step_picture
+from creasewright.booklet.step_views import StepPicture
 from creasewright.fitting.worked import AssemblyRun, Worked
 from creasewright.joining.mirrored_runs import mirrored_runs
 from creasewright.joining.run_step import StepRun

@@ -2,8 +2,6 @@
 
 from collections.abc import Sequence
 
-from msgspec import Struct
-
 from creasewright.booklet.block import Block
 from creasewright.booklet.diagrams.action_marks import action_mark
 from creasewright.booklet.diagrams.axonometric import draw_space
@@ -12,46 +10,38 @@ from creasewright.booklet.diagrams.scales import SCALES, Scale
 from creasewright.booklet.diagrams.scene import Picture, PlanScene
 from creasewright.booklet.drawing import Group, Item, Mark, Pen, Shape, Tagged, Words
 from creasewright.booklet.rules import polygon, rule
-from creasewright.booklet.step_picture import StepPicture
+from creasewright.booklet.step_rows import (
+    BESIDE,
+    BETWEEN,
+    TEXT,
+    TO_PICTURE,
+    Pages,
+    PlacedCell,
+    SizedCell,
+    StepCell,
+    lowest_rows,
+    row_height,
+)
 from creasewright.booklet.text_ruler import TextRuler
-from creasewright.booklet.typeset import line_width, one_line, paragraph, set_lines
+from creasewright.booklet.typeset import line_width, one_line, paragraph
 from creasewright.joining.compass import box
 from creasewright.reading.page_layout import PageLayout, PageSize
 
 TALLEST = 92.0
 """mm that a picture may be high."""
 WIDTHS = (2, 3, 4, 6)
-LINES_IN_A_THIRD = 4
-NUMBER, STATE, TEXT = 8.6, 6.6, 11.2
-"""From a cell's rule: baseline of its number, baseline of the state line, top of its text, mm."""
-TO_PICTURE, AFTER = 3.0, 7.0
+NUMBER, STATE = 8.6, 6.6
+"""From a cell's rule: baseline of its number, baseline of the state line, mm."""
 TICK = 3.4
 """Side of the box to tick, mm."""
 ASIDE = 11.0
 """What labels and measures take on one side of a picture, for the choice of scale and width."""
 
 
-class StepCell(Struct, frozen=True):
-    number: str
-    """Empty for the picture of a result."""
-    text: str
-    picture: StepPicture
-    state_words: str
-    """Which side is up."""
-    alt: str
-
-
-class SizedCell(Struct, frozen=True):
-    cell: StepCell
-    columns: int
-    picture: Picture
-    rescaled: bool
-    """The scale differs from that of the cell before."""
-
-
 class CellMaker:
     def __init__(self, layout: PageLayout, page: PageSize, ruler: TextRuler) -> None:
         self.layout, self.page, self.ruler = layout, page, ruler
+        self.set_texts: dict[tuple[str, int], tuple[tuple[Words, ...], float]] = {}
 
     # --- choosing
 
@@ -60,8 +50,8 @@ class CellMaker:
         common = self.common_scale([cell.picture.plan for cell in cells if cell.picture.plan is not None and cell.picture.plan.facets])
         found: list[SizedCell] = []
         for cell in cells:
-            columns, picture = self.one(cell, common)
-            found.append(SizedCell(cell, columns, picture, bool(last and picture.scale) and picture.scale != last))
+            picture = self.one(cell, common)
+            found.append(SizedCell(cell, self.least_columns(cell), picture, bool(last and picture.scale) and picture.scale != last))
             last = picture.scale or last
         return found
 
@@ -78,79 +68,78 @@ class CellMaker:
                 return scale
         return SCALES[-1]
 
-    def one(self, cell: StepCell, common: Scale) -> tuple[int, Picture]:
+    def one(self, cell: StepCell, common: Scale) -> Picture:
+        """Drawn for the narrowest cell that holds it; it may then stand in a wider one."""
         if cell.picture.space is not None:
-            return 3, draw_space(cell.picture.space, self.page.span(3), TALLEST - 10, ruler=self.ruler)
+            return draw_space(cell.picture.space, self.page.span(3), TALLEST - 10, ruler=self.ruler)
         plan = cell.picture.plan
         if plan is None or not plan.facets:
-            return self.columns_for_text(cell.text), Picture((), 0.0, 0.0, "")
-        best: tuple[int, Picture] | None = None
+            return Picture((), 0.0, 0.0, "")
+        best: Picture | None = None
+        least = self.least_columns(cell)
         for columns in WIDTHS:
-            if columns < self.least_columns(cell) or extent(plan)[0] * common[1] > self.page.span(columns):
+            if columns < least or extent(plan)[0] * common[1] > self.page.span(columns):
                 continue
             picture = draw_plan(plan, self.page.span(columns), TALLEST, self.ruler, scale=common[0])
-            best = (columns, picture)
+            best = picture
             if picture.width <= self.page.span(columns) + 0.3 and picture.height <= TALLEST + 12:
-                return best
-        if best is None or best[1].width > self.page.span(best[0]) + 0.3:
-            return 6, draw_plan(plan, self.page.span(6), TALLEST, self.ruler)
+                return picture
+        if best is None or best.width > self.page.span(6) + 0.3:
+            return draw_plan(plan, self.page.span(6), TALLEST, self.ruler)
         return best
 
     def least_columns(self, cell: StepCell) -> int:
-        """For its text, and for its number, marks and state line beside each other."""
+        """For its number, marks and state line beside each other."""
         style = self.layout.types["state line"]
         marks = sum(action_mark(action.kind, action.text, self.ruler).width + 3.0 for action in cell.picture.marks)
         head = 12.0 + marks + line_width(one_line(cell.state_words + " · 1:2.5", style), self.ruler) + TICK + 6.0
-        return max(self.columns_for_text(cell.text), next((c for c in WIDTHS if head <= self.page.span(c)), 6))
-
-    def columns_for_text(self, text: str) -> int:
-        style = self.layout.types["step text"]
-        for columns in WIDTHS[:-1]:
-            if len(set_lines(text, self.page.span(columns), self.ruler, style)) <= LINES_IN_A_THIRD:
-                return columns
-        return 6
+        return next((c for c in WIDTHS if head <= self.page.span(c)), 6)
 
     # --- laying out
 
-    def rows(self, cells: Sequence[SizedCell]) -> list[list[SizedCell]]:
-        """In order, as many as fit the six columns."""
-        rows: list[list[SizedCell]] = []
-        used = 7
-        for cell in cells:
-            if used + cell.columns > 6:
-                rows.append([])
-                used = 0
-            rows[-1].append(cell)
-            used += cell.columns
-        return rows
+    def rows(self, cells: Sequence[SizedCell], pages: Pages) -> tuple[list[list[PlacedCell]], float]:
+        """In order, every row full, on as little paper as they can be; and where the last one ends (see `Pages`)."""
+        return lowest_rows(cells, self.placed, pages)
 
-    def block(self, row: Sequence[SizedCell], key: str, again: Block | None = None) -> Block:
+    def placed(self, cell: SizedCell, columns: int, beside: int) -> PlacedCell | None:
+        """The cell `columns` wide, its picture below its text, or in the last `beside` columns; None if it does not fit so."""
+        full = columns == 6 and not beside
+        if not full and (columns < cell.least or cell.picture.width > self.page.span(beside or columns) + 0.3):
+            return None
+        words, height = self.text_of(cell.cell.text, columns - beside)
+        return PlacedCell(cell, columns, beside, words, height)
+
+    def block(self, row: Sequence[PlacedCell], key: str, again: Block | None = None) -> Block:
         """One row; `again` is set above it where it begins a page in the middle of its assembly."""
-        texts = [self.text_of(cell) for cell in row]
-        text_height = max(height for _, height in texts)
-        picture_top = TEXT + text_height + TO_PICTURE
-        height = picture_top + max(cell.picture.height for cell in row)
+        below = TEXT + max((cell.text_height for cell in row if not cell.beside), default=0.0) + TO_PICTURE
         items: list[Item] = []
         column = 0
-        for cell, (lines, _) in zip(row, texts, strict=True):
-            items.append(Group(self.cell_items(cell, lines, picture_top), self.page.column_left(column), 0.0))
+        for cell in row:
+            drawn = self.cell_items(cell, BESIDE if cell.beside else below)
+            items.append(Group(drawn, self.page.column_left(column), 0.0))
             column += cell.columns
-        return Block(height, tuple(items), space_before=AFTER, within=f"L {key}", repeat=again)
+        return Block(row_height(row), tuple(items), space_before=BETWEEN, within=f"L {key}", repeat=again)
 
-    def text_of(self, cell: SizedCell) -> tuple[tuple[Words, ...], float]:
-        return paragraph(cell.cell.text, 0, TEXT, self.page.span(cell.columns), self.ruler, self.layout.types["step text"])
+    def text_of(self, text: str, columns: int) -> tuple[tuple[Words, ...], float]:
+        """Set once for each width, though many rows are weighed."""
+        key = text, columns
+        if key not in self.set_texts:
+            style = self.layout.types["step text"]
+            self.set_texts[key] = paragraph(text, 0, TEXT, self.page.span(columns), self.ruler, style)
+        return self.set_texts[key]
 
-    def cell_items(self, cell: SizedCell, lines: tuple[Words, ...], picture_top: float) -> tuple[Item, ...]:
-        width = self.page.span(cell.columns)
+    def cell_items(self, placed: PlacedCell, picture_top: float) -> tuple[Item, ...]:
+        cell, width = placed.cell, self.page.span(placed.columns)
         number = one_line(cell.cell.number, self.layout.types["step number"]) if cell.cell.number else ()
         label: tuple[Item, ...] = (Tagged("Lbl", (Words(0, NUMBER, number, role="step number"),)),) if number else ()
         marks = self.marks(cell, line_width(number, self.ruler) + 4.0 if number else 0.0)
-        left = (width - cell.picture.width) / 2
+        room = self.page.span(placed.beside) if placed.beside else width
+        left = width - room + (room - cell.picture.width) / 2
         figure: tuple[Item, ...] = ()
         if cell.picture.items:
-            drawn = Group(cell.picture.items, max(0.0, left), picture_top)  # type: ignore[arg-type]
+            drawn = Group(cell.picture.items, max(0.0, left), picture_top)
             figure = (Tagged("Figure", (drawn,), alt=cell.cell.alt),)
-        body = Tagged("LBody", (Tagged("P", lines), *figure))
+        body = Tagged("LBody", (Tagged("P", placed.words), *figure))
         tick = Mark((rule(self.layout, "group rule", 0, width, 0.0), *self.tick(cell, width)))
         return (tick, Tagged("LI", (*label, *self.state_line(cell, width), body)), *marks)
 

@@ -7,8 +7,10 @@ and `*italic*` for the names of parts.
 from collections.abc import Callable
 from fractions import Fraction
 
+from creasewright.booklet.fold_pictures import moving_panels
+from creasewright.booklet.insert_pictures import goes_behind
+from creasewright.booklet.join_pictures import new_glue
 from creasewright.booklet.shown_parts import ShownParts
-from creasewright.booklet.step_picture import goes_behind, moving_panels, new_glue
 from creasewright.booklet.typeset import literal
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.folding.fold_scores import piece_of

@@ -5,6 +5,7 @@ A pack printed although it cannot be built says so here.
 
 from msgspec.structs import replace
 
+from creasewright.booklet.closing_pictures import tie_line
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.cover_picture import draw_cover
 from creasewright.booklet.diagrams.scene import SpaceScene
@@ -14,7 +15,6 @@ from creasewright.booklet.rules import polygon, rule
 from creasewright.booklet.section import Section, Sheet
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.shown_parts import shown_parts
-from creasewright.booklet.step_picture import tie_line
 from creasewright.booklet.typeset import literal, one_line, paragraph
 from creasewright.folding.fold_once import FoldRefused
 from creasewright.folding.fold_scores import fold_scores
@@ -112,7 +112,7 @@ def picture(context: PackContext, top: float, bottom: float) -> list[Item]:
     drawn = draw_cover(scene, context.page.measure, bottom - top)
     size = pair_in_words(finished.size[0], finished.size[1], context.worked.ruler)
     alt = said(context, "alt", title=str(context.worked.design.title), size=size)
-    return [Tagged("Figure", (Group(drawn.items, context.page.binding, top),), alt=alt)]  # type: ignore[arg-type]
+    return [Tagged("Figure", (Group(drawn.items, context.page.binding, top),), alt=alt)]
 
 
 def opened(context: PackContext, state: State, body: Body) -> tuple[State, Body]:

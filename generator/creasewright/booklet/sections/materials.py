@@ -158,7 +158,7 @@ def _material_row(context: PackContext, use: MaterialUse) -> tuple[Cell, ...]:
 
 def _what_for(context: PackContext, use: MaterialUse) -> str:
     state = context.worked.finished.state if context.worked.finished else None
-    glued = {key[0] for each in state.glue if each.material == use.name for key in (each.panel,)} if state else set()
+    glued = {key[0] for each in state.glue if each.material == use.name for key in (each.panel, each.onto)} if state else set()
     letters = tuple(piece.letter for piece in context.worked.pieces if glued & set(piece.parts))
     around = [literal(tie.around) for tie in state.closures if tie.material == use.name] if state else []
     return section_text(context, "used for", letters=listed_letters(letters), count=len(letters), around=", ".join(around))

@@ -9,8 +9,9 @@ from creasewright.booklet.pictured_steps import PicturedSteps, pictured_steps
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.shown_parts import ShownParts
-from creasewright.booklet.step_cells import CellMaker, StepCell
-from creasewright.booklet.step_picture import StepPicture, as_it_lies
+from creasewright.booklet.step_cells import CellMaker
+from creasewright.booklet.step_rows import Pages, StepCell
+from creasewright.booklet.step_views import StepPicture, as_it_lies
 from creasewright.booklet.step_words import StepWords, side_words
 from creasewright.booklet.text_blocks import group_head, text_blocks
 from creasewright.booklet.typeset import literal, plain
@@ -23,9 +24,9 @@ from creasewright.units.ruler import pair_in_words
 
 def build(context: PackContext) -> Section | None:
     blocks: list[Block] = []
-    last = ""
+    last, down = "", 0.0
     for steps in pictured_steps(context.worked):
-        more, last = assembly_blocks(context, steps, last)
+        more, last, down = assembly_blocks(context, steps, last, down)
         blocks += more
     if not blocks:
         return None
@@ -34,8 +35,11 @@ def build(context: PackContext) -> Section | None:
     return Section("steps", context.section.title, scope, context.section.numbered, tuple(blocks))
 
 
-def assembly_blocks(context: PackContext, steps: PicturedSteps, last: str) -> tuple[list[Block], str]:
-    """The rows of an assembly, and the scale of its last picture; `last` is that of the picture before it."""
+def assembly_blocks(context: PackContext, steps: PicturedSteps, last: str, down: float) -> tuple[list[Block], str, float]:
+    """The rows of an assembly, the scale of its last picture, and how far down the pages they end.
+
+    `last` is the scale of the picture before it, `down` where the assembly before it ends (see `step_rows.Pages`).
+    """
     assembly, parts, runs = steps.assembly, steps.parts, steps.runs
     cells: list[StepCell] = []
     flipped = False
@@ -52,8 +56,11 @@ def assembly_blocks(context: PackContext, steps: PicturedSteps, last: str) -> tu
         said = sentence(context, "mirrored", {"name": literal(assembly.name), "original": literal(assembly.assembly)})
         blocks += [keep(block) for block in text_blocks(said, context.layout, measure, context.text)]
     sized = maker.sized(cells, last)
-    rows = [maker.block(row, f"steps {assembly.name}", again) for row in maker.rows(sized)]
-    return blocks + rows, next((cell.picture.scale for cell in reversed(sized) if cell.picture.scale), last)
+    tall = context.page.content_to - context.page.content_from
+    heads = sum(block.space_before + block.height for block in blocks)
+    rows, end = maker.rows(sized, Pages(down + heads, tall, again.height if again else 0.0))
+    drawn = [maker.block(row, f"steps {assembly.name}", again) for row in rows]
+    return blocks + drawn, next((cell.picture.scale for cell in reversed(sized) if cell.picture.scale), last), end
 
 
 def keep(block: Block) -> Block:

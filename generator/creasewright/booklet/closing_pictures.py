@@ -1,0 +1,68 @@
+"""Pictures of ties and bands, and of operations on flat pieces."""
+
+from msgspec.structs import replace
+
+from creasewright.booklet.diagrams.scene import (
+    Action,
+    Named,
+    Polygon2,
+    SpaceScene,
+    Spot,
+)
+from creasewright.booklet.diagrams.space_facets import space_facets
+from creasewright.booklet.shown_parts import ShownParts
+from creasewright.booklet.step_views import StepPicture, as_it_lies
+from creasewright.folding.solid_points import extents
+from creasewright.folding.state import Body, State
+from creasewright.joining.girth import hull, section
+from creasewright.joining.run_step import StepRun
+from creasewright.reading import design
+
+
+def tying(run: StepRun, parts: ShownParts) -> StepPicture:
+    """The closed thing with its ribbon."""
+    body = run.after.body_of(run.parts[0])
+    closure = run.after.closures[-1]
+    line = tie_line(run.after, body, closure.across, closure.at)
+    width = parts.worked.materials[closure.material].width if closure.material in parts.worked.materials else 0.0
+    scene = SpaceScene(space_facets(run.after, body, parts), ties=(line,), tie_width=width)
+    return StepPicture(None, scene, ("", ""))
+
+
+def tie_line(state: State, body: Body, across_: str, at: float) -> tuple[tuple[float, float, float], ...]:
+    """The closed line that a ribbon takes round the thing, a hair outside, in the view."""
+    low, _ = extents(state, body)
+    start = low[1] if across_ == "width" else low[0]
+    outline = hull(section(state, body, across_, start + at))
+    grown = [outside(spot, outline) for spot in outline]
+    if across_ == "width":
+        return tuple((x, start + at, z) for x, z in grown)
+    return tuple((start + at, y, z) for y, z in grown)
+
+
+def outside(spot: Spot, outline: list[Spot]) -> Spot:
+    mx = sum(x for x, _ in outline) / len(outline)
+    mz = sum(z for _, z in outline) / len(outline)
+    return (spot[0] + (0.3 if spot[0] > mx else -0.3), spot[1] + (0.3 if spot[1] > mz else -0.3))
+
+
+def making(run: StepRun, parts: ShownParts) -> StepPicture:
+    """Flat pieces before the operation's result matters: the first of them, flat, front up; the others by their letters."""
+    picture = as_it_lies(run.after, run.parts[:1], parts)
+    letters = tuple(dict.fromkeys(parts.letter(part) for part in run.parts[1:]))
+    own = parts.letter(run.parts[0]) if run.parts else ""
+    others = [letter for letter in letters if letter and letter != own]
+    action = run.written.action
+    if picture.plan is not None and isinstance(action, design.Make) and action.verb == "cut":
+        edges = [edge for facet in picture.plan.facets for edge in facet.edges if edge.kind == "slit"]
+        names = tuple(Named("cut here", line_box(edge.start, edge.end)) for edge in edges[:1])
+        picture = replace(picture, plan=replace(picture.plan, names=names))
+    if picture.plan is not None and others:
+        picture = replace(picture, plan=replace(picture.plan, actions=(Action("repeat", " ".join(others)),)))
+    return picture
+
+
+def line_box(a: Spot, b: Spot) -> Polygon2:
+    """A narrow box about a line, for a name that belongs to it."""
+    x0, y0, x1, y1 = min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1])
+    return ((x0 - 0.5, y0 - 0.5), (x1 + 0.5, y0 - 0.5), (x1 + 0.5, y1 + 0.5), (x0 - 0.5, y1 + 0.5))

@@ -1,0 +1,153 @@
+"""Pictures of folds: the lines, what moves, and the way it goes."""
+
+from msgspec.structs import replace
+
+from creasewright.booklet.diagrams.plan_facets import flat_order, lies_flat, plan_facets, seen_spot, view_of
+from creasewright.booklet.diagrams.scene import (
+    Dimension,
+    FoldArrow,
+    Named,
+    PlanScene,
+    SpaceScene,
+    Spot,
+    Spot3,
+)
+from creasewright.booklet.diagrams.space_facets import space_facets
+from creasewright.booklet.shown_parts import ShownParts
+from creasewright.booklet.step_views import StepPicture, as_it_lies, flat_middle, said, side_up
+from creasewright.folding.fold_scores import piece_of
+from creasewright.folding.overlaps import seen_corners
+from creasewright.folding.panel_graph import links
+from creasewright.folding.state import Body, PanelKey, State, front_normal
+from creasewright.folding.transforms import spread
+from creasewright.geometry.rigid_transform import apply, minus, norm, rotate, same_place
+from creasewright.joining.compass import box
+from creasewright.joining.run_step import StepRun
+from creasewright.reading import design
+from creasewright.units.ruler import Ruler
+
+MOST_ARROWS = 4
+SAME = 0.05
+
+
+def folding(run: StepRun, parts: ShownParts) -> StepPicture:
+    body = run.before.body_of(run.parts[0])
+    after = run.after.body_of(run.parts[0])
+    if not lies_flat(run.before, body) or any(1 < abs(a) < 179 for a in run.targets.values()):
+        path = swing_path(run, after)
+        return StepPicture(None, SpaceScene(space_facets(run.after, after, parts), (path,) if path else ()), ("", ""))
+    movers = moving_panels(run)
+    facets = plan_facets(run.before, body, parts, targets=run.targets, moving=frozenset(movers))
+    arrows = tuple(fold_arrow(run, body, panel, key) for panel, key in movers.items())[:MOST_ARROWS]
+    dims = fold_dimensions(run, body, movers, parts.worked.ruler) if len(movers) <= 2 and len(run.targets) <= 4 else ()
+    named = flat_order(run.before, body) if len(run.targets) > 4 else list(movers)[:2] if len(movers) <= 2 else []
+    names = tuple(Named(panel[1], seen_corners(run.before, panel, body.view)) for panel in named)
+    scene = PlanScene(facets, fold_arrows=arrows if len(run.targets) <= 6 else (), dimensions=dims, names=names)
+    return StepPicture(scene, None, side_up(run.before, facets, run.parts))
+
+
+def moving_panels(run: StepRun) -> dict[PanelKey, tuple[str, str]]:
+    """Panels beside a score of this step that end elsewhere, each with that score; copies that go along are left out."""
+    found: dict[PanelKey, tuple[str, str]] = {}
+    for key in run.targets:
+        if run.after.blanks[key[0]].source is not None:
+            continue
+        piece = piece_of(run.before, key)
+        ends = [(key[0], piece.first), (key[0], piece.second)]
+        gone = [end for end in ends if not same_place(run.before.placed[end], run.after.placed[end])]
+        if len(gone) == 1:
+            found[gone[0]] = key
+    return found
+
+
+def fold_arrow(run: StepRun, body: Body, panel: PanelKey, key: tuple[str, str]) -> FoldArrow:
+    """From three quarters of the flap's depth to where that place lands."""
+    flat = far_spot(run.before, panel, key)
+    start = seen_spot(view_of(run.before, panel, body.view), flat)
+    end = seen_spot(view_of(run.after, panel, body.view), flat)
+    front = rotate(body.view, front_normal(run.before.placed[panel]))[2] < 0
+    kind = "front" if (run.targets[key] > 0) == front else "behind"
+    return FoldArrow(start, end, kind)
+
+
+def far_spot(state: State, panel: PanelKey, key: tuple[str, str]) -> Spot:
+    """In the panel's flat frame: half as far again from the score as the panel's middle."""
+    piece = piece_of(state, key)
+    (ax, ay), (bx, by) = ((float(p.x), float(p.y)) for p in (piece.start, piece.end))
+    mx, my = flat_middle(state, panel)
+    t = ((mx - ax) * (bx - ax) + (my - ay) * (by - ay)) / ((bx - ax) ** 2 + (by - ay) ** 2)
+    foot = (ax + (bx - ax) * t, ay + (by - ay) * t)
+    return (foot[0] + (mx - foot[0]) * 1.5, foot[1] + (my - foot[1]) * 1.5)
+
+
+def swing_path(run: StepRun, body: Body) -> tuple[Spot3, ...]:
+    """The way of the panel that goes farthest, all scores turning together, as seen in the view after the step."""
+    moved_keys = [
+        key for key, placed in run.after.placed.items() if key[0] in body.parts and not same_place(run.before.placed[key], placed)
+    ]
+    still = [key for key in run.after.placed if key[0] in body.parts and key not in moved_keys]
+    if not moved_keys or not still:
+        return ()
+
+    def gone(key: PanelKey) -> float:
+        spot = (*flat_middle(run.after, key), 0.0)
+        return norm(minus(apply(run.after.placed[key], spot), apply(run.before.placed[key], spot)))
+
+    far = max(moved_keys, key=gone)
+    all_links = list(links(run.after, body.parts))
+    path = []
+    for k in range(13):
+        angles = {**run.before.angles}
+        for key, angle in run.targets.items():
+            start = run.before.angles.get(key, 0.0)
+            angles[key] = start + (angle - start) * k / 12
+        placed, _ = spread(run.after, still[0], all_links, angles)
+        path.append(rotate(body.view, apply(placed[far], (*flat_middle(run.after, far), 0.0))))
+    return tuple(path)
+
+
+def fold_dimensions(run: StepRun, body: Body, movers: dict[PanelKey, tuple[str, str]], ruler: Ruler) -> tuple[Dimension, ...]:
+    """How deep the flap is, from its score, where that runs straight up or across."""
+    found = []
+    for panel, key in movers.items():
+        piece = piece_of(run.before, key)
+        to_view = view_of(run.before, panel, body.view)
+        a, b = (seen_spot(to_view, (float(p.x), float(p.y))) for p in (piece.start, piece.end))
+        x0, y0, x1, y1 = box([seen_corners(run.before, panel, body.view)])
+        if abs(a[0] - b[0]) < SAME:
+            found.append(Dimension((x0, y1), (x1, y1), said(x1 - x0, ruler), "tail"))
+        elif abs(a[1] - b[1]) < SAME:
+            found.append(Dimension((x1, y0), (x1, y1), said(y1 - y0, ruler), "right"))
+    return tuple(found[:2])
+
+
+def creasing(run: StepRun, parts: ShownParts) -> StepPicture:
+    """Fold and open: the arrow runs both ways. An unfolding is shown as it lay before."""
+    body = run.before.body_of(run.parts[0])
+    if not lies_flat(run.before, body):
+        return as_it_lies(run.after, run.parts, parts)
+    if isinstance(run.written.action, design.Unfold):
+        movers = moving_panels(run)
+        facets = plan_facets(run.before, body, parts, moving=frozenset(movers))
+        arrows = [fold_arrow(run, body, panel, key) for panel, key in movers.items()]
+        opened = tuple(replace(arrow, kind="open") for arrow in arrows[:MOST_ARROWS])
+        return StepPicture(PlanScene(facets, fold_arrows=opened), None, side_up(run.before, facets, run.parts))
+    facets = plan_facets(run.before, body, parts, targets=run.targets)
+    scores: dict[str, FoldArrow] = {}
+    for key in run.targets:
+        piece = piece_of(run.before, key)
+        if piece.score not in scores:
+            scores[piece.score] = crease_arrow(run.before, body, key)
+    return StepPicture(PlanScene(facets, fold_arrows=tuple(scores.values())[:MOST_ARROWS]), None, side_up(run.before, facets, run.parts))
+
+
+def crease_arrow(state: State, body: Body, key: tuple[str, str]) -> FoldArrow:
+    piece = piece_of(state, key)
+    panel = (key[0], piece.first)
+    flat = far_spot(state, panel, key)
+    (ax, ay), (bx, by) = ((float(p.x), float(p.y)) for p in (piece.start, piece.end))
+    t = ((flat[0] - ax) * (bx - ax) + (flat[1] - ay) * (by - ay)) / ((bx - ax) ** 2 + (by - ay) ** 2)
+    foot = (ax + (bx - ax) * t, ay + (by - ay) * t)
+    to_view = view_of(state, panel, body.view)
+    mirror = (2 * foot[0] - flat[0], 2 * foot[1] - flat[1])
+    return FoldArrow(seen_spot(to_view, flat), seen_spot(to_view, mirror), "crease")

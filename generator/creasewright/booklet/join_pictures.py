@@ -1,0 +1,174 @@
+"""Pictures of joins: where the adhesive goes, where a part comes from and where it lands."""
+
+from msgspec.structs import replace
+
+from creasewright.booklet.diagrams.plan_facets import facet_of, flat_order, lies_flat, plan_facets, seen_spot, view_of
+from creasewright.booklet.diagrams.scene import (
+    Action,
+    Dimension,
+    GlueMark,
+    PlanScene,
+    Polygon2,
+    SlideArrow,
+    Spot,
+)
+from creasewright.booklet.fold_pictures import fold_arrow, moving_panels
+from creasewright.booklet.shown_parts import ShownParts
+from creasewright.booklet.step_views import StepPicture, as_it_lies, middle_of, said, side_up
+from creasewright.folding.fold_once import FoldRefused
+from creasewright.folding.fold_scores import Targets, fold_scores
+from creasewright.folding.overlaps import seen_corners
+from creasewright.folding.state import Body, GlueArea, PanelKey, State, front_normal
+from creasewright.geometry.clip import area as polygon_area
+from creasewright.geometry.clip import clockwise as clockwise_polygon
+from creasewright.geometry.clip import difference
+from creasewright.geometry.rigid_transform import LIKE_A_PAGE, rotate, times
+from creasewright.joining.compass import box
+from creasewright.joining.run_step import StepRun
+from creasewright.reading import design
+from creasewright.units.ruler import Ruler
+
+SAME = 0.05
+
+
+def new_glue(run: StepRun) -> tuple[GlueArea, ...]:
+    return run.after.glue[len(run.before.glue) :]
+
+
+def joining(run: StepRun, parts: ShownParts) -> StepPicture:
+    first = run.parts[0]
+    action = run.written.action
+    assert isinstance(action, design.Join)
+    before = run.before.body_of(first)
+    targets = [area.onto[0] for area in new_glue(run)] or [b.first[0] for b in run.after.bonds[len(run.before.bonds) :]]
+    if targets and targets[0] in before.parts and targets[0] in run.before.blanks:
+        return holding(run, parts)
+    return laying_on(run, parts, run.before.body_of(targets[0]) if targets else before)
+
+
+def holding(run: StepRun, parts: ShownParts) -> StepPicture:
+    """A flap that is already folded: shown open, the adhesive on it, and the way it closes again."""
+    body = run.before.body_of(run.parts[0])
+    opened = opened_flaps(run, body)
+    if opened is None or not lies_flat(run.before, body):
+        facets = plan_facets(run.before, body, parts)
+        glue = tuple(glue_mark(run.after, body, area, area.panel, hidden=True) for area in new_glue(run))
+        return StepPicture(PlanScene(facets, glue=glue), None, side_up(run.before, facets, run.parts))
+    state, closing = opened
+    view = state.body_of(run.parts[0])
+    flipped = not any(shows(state, view, area) for area in new_glue(run))
+    if flipped:
+        view = replace(view, view=times(LIKE_A_PAGE, view.view))
+    facets = plan_facets(state, view, parts, targets=closing, moving=frozenset(run.panels))
+    glue = tuple(glue_mark(state, view, area, area.panel, hidden=not shows(state, view, area)) for area in new_glue(run))
+    again = replace(run, before=state, after=run.before, targets=closing)
+    arrows = tuple(fold_arrow(again, view, panel, key) for panel, key in moving_panels(again).items())[:2]
+    dims = glue_dimensions(state, view, new_glue(run)[:1], parts.worked.ruler)
+    scene = PlanScene(facets, glue=glue, fold_arrows=arrows, dimensions=dims)
+    marks = (Action("turn over page"),) if flipped else ()
+    return StepPicture(scene, None, side_up(state, facets, run.parts), marks, flipped)
+
+
+def opened_flaps(run: StepRun, body: Body) -> tuple[State, Targets] | None:
+    """The state with the glued panels folded open at their own scores, and the angles that close them again."""
+    closing: Targets = {}
+    for panel in run.panels:
+        for piece in run.before.blanks[panel[0]].pieces:
+            key = (panel[0], piece.name)
+            if panel[1] in (piece.first, piece.second) and abs(run.before.angles.get(key, 0.0)) > 179:
+                closing[key] = run.before.angles[key]
+    if not closing:
+        return None
+    try:
+        return fold_scores(run.before, dict.fromkeys(closing, 0.0)), closing
+    except FoldRefused:
+        return None
+
+
+def shows(state: State, body: Body, area: GlueArea) -> bool:
+    """Whether the side that carries the adhesive is up."""
+    front = rotate(body.view, front_normal(state.placed[area.panel]))[2] < 0
+    return front == (area.side == "front")
+
+
+def glue_mark(state: State, body: Body, area: GlueArea, panel: PanelKey, hidden: bool, shift: Spot = (0.0, 0.0)) -> GlueMark:
+    to_view = view_of(state, panel, body.view, shift)
+    return GlueMark(tuple(seen_spot(to_view, spot) for spot in area.polygon), hidden)
+
+
+def glue_dimensions(state: State, body: Body, areas: tuple[GlueArea, ...], ruler: Ruler) -> tuple[Dimension, ...]:
+    """The width of a strip and how far it stands back from the nearest edge, where it runs straight up or across."""
+    for area in areas:
+        if not area.width:
+            continue
+        gx0, gy0, gx1, gy1 = box([glue_mark(state, body, area, area.panel, False).polygon])
+        x0, y0, x1, y1 = box([seen_corners(state, area.panel, body.view)])
+        shape = glue_mark(state, body, area, area.panel, False).polygon
+        if abs(polygon_area(shape)) < 0.8 * (gx1 - gx0) * (gy1 - gy0):
+            continue
+        width, back = said(area.width, ruler), said(area.setback, ruler)
+        if gx1 - gx0 > gy1 - gy0:
+            x = (gx0 + gx1) / 2
+            edge, near, far = (y1, gy1, gy0) if y1 - gy1 < gy0 - y0 else (y0, gy0, gy1)
+            return (Dimension((x, far), (x, near), width, "inside"), Dimension((x, near), (x, edge), back, "inside"))
+        y = (gy0 + gy1) / 2
+        edge, near, far = (x1, gx1, gx0) if x1 - gx1 < gx0 - x0 else (x0, gx0, gx1)
+        return (Dimension((far, y), (near, y), width, "inside"), Dimension((near, y), (edge, y), back, "inside"))
+    return ()
+
+
+def laying_on(run: StepRun, parts: ShownParts, target: Body) -> StepPicture:
+    """A part on its way to its place: held beside it, with the way it goes, where it lands and where the glue is."""
+    after = run.after.body_of(run.parts[0])
+    thing = frozenset(part for part in after.parts if part not in target.parts)
+    if not lies_flat(run.after, after):
+        return as_it_lies(run.after, run.parts, parts)
+    still = tuple(
+        facet_of(run.after, after, key, parts, {}, False, False, (0.0, 0.0))
+        for key in flat_order(run.after, after) if key[0] not in thing
+    )  # fmt: skip
+    keys = [key for key in flat_order(run.after, after) if key[0] in thing]
+    landed = [seen_corners(run.after, key, after.view) for key in keys]
+    shift = way_in(landed, [facet.polygon for facet in still])
+    lifted = tuple(facet_of(run.after, after, key, parts, {}, True, True, shift) for key in keys)
+    above = [clockwise_polygon(facet.polygon) for facet in lifted]
+    glue = tuple(
+        GlueMark(piece)
+        for area in new_glue(run)
+        for piece in difference([clockwise_polygon(glue_mark(run.after, after, area, area.panel, False).polygon)], above)
+        if polygon_area(piece) > 2.0
+    )
+    spot = middle_of(landed[-1])
+    slides = (SlideArrow((spot[0] + shift[0], spot[1] + shift[1]), spot),)
+    touching = [bond.second for bond in run.after.bonds[len(run.before.bonds) :]]
+    contact = tuple(seen_corners(run.after, key, after.view) for key in keys if key in touching)
+    dims = place_dimensions(run, after, parts.worked.ruler, contact)
+    scene = PlanScene((*still, *lifted), glue=glue, slides=slides, landing=contact, dimensions=dims)
+    return StepPicture(scene, None, side_up(run.after, still))
+
+
+def way_in(landed: list[Polygon2], still: list[Polygon2]) -> Spot:
+    """Aside, away from the middle of what stays: far enough that most of the landing place is seen."""
+    x0, y0, x1, y1 = box(landed)
+    sx0, _, sx1, _ = box(still)
+    dx = (x0 + x1) / 2 - (sx0 + sx1) / 2
+    side = 1.0 if dx >= -1.0 else -1.0
+    return (side * 0.6 * (x1 - x0), -0.45 * (y1 - y0))
+
+
+def place_dimensions(run: StepRun, body: Body, ruler: Ruler, contact: tuple[Polygon2, ...]) -> tuple[Dimension, ...]:
+    """How far in from the target's edges the part lies, where that is not nothing."""
+    bonds = run.after.bonds[len(run.before.bonds) :]
+    if not bonds or not contact:
+        return ()
+    tx0, ty0, tx1, _ = box([seen_corners(run.after, bond.first, body.view) for bond in bonds])
+    x0, y0, x1, y1 = box(list(contact))
+    found = []
+    if SAME < tx1 - x1 < x1 - x0:
+        found.append(Dimension((x1, y1), (tx1, y1), said(tx1 - x1, ruler), "tail"))
+    elif SAME < x0 - tx0 < x1 - x0:
+        found.append(Dimension((tx0, y1), (x0, y1), said(x0 - tx0, ruler), "tail"))
+    shaped = any(run.after.blanks[part].source is not None for part in run.parts)
+    if not shaped and SAME < y0 - ty0 < y1 - y0:
+        found.append(Dimension((x0, ty0), (x0, y0), said(y0 - ty0, ruler), "left"))
+    return tuple(found)

@@ -1,0 +1,64 @@
+"""What all step pictures share: the work as it lies, the side that is up, middles and measures in words."""
+
+from msgspec import Struct
+
+from creasewright.booklet.diagrams.plan_facets import lies_flat, plan_facets
+from creasewright.booklet.diagrams.scene import (
+    Action,
+    Facet,
+    PlanScene,
+    Polygon2,
+    SpaceScene,
+    Spot,
+)
+from creasewright.booklet.diagrams.space_facets import space_facets
+from creasewright.booklet.shown_parts import ShownParts
+from creasewright.folding.state import PanelKey, State
+from creasewright.joining.compass import box
+from creasewright.units.ruler import Ruler, as_set, mark_in_words
+
+
+class StepPicture(Struct, frozen=True):
+    """One of `plan` and `space` is given."""
+
+    plan: PlanScene | None
+    space: SpaceScene | None
+    up: tuple[str, str]
+    """Paper name and side (`front`, `back`) that are up, of the panel that shows most; empty for a standing thing."""
+    marks: tuple[Action, ...] = ()
+    """Beside the step's number."""
+    flipped: bool = False
+    """Shown turned over, because what the step does is on the other side; it is turned back after it."""
+
+
+def said(mm: float, ruler: Ruler) -> str:
+    return as_set(mark_in_words(mm, ruler).text)
+
+
+def as_it_lies(state: State, paths: tuple[str, ...], parts: ShownParts) -> StepPicture:
+    if not paths:
+        return StepPicture(PlanScene(()), None, ("", ""))
+    body = state.body_of(paths[0])
+    if not lies_flat(state, body):
+        return StepPicture(None, SpaceScene(space_facets(state, body, parts)), ("", ""))
+    facets = plan_facets(state, body, parts)
+    return StepPicture(PlanScene(facets), None, side_up(state, facets))
+
+
+def side_up(state: State, facets: tuple[Facet, ...], focus: tuple[str, ...] = ()) -> tuple[str, str]:
+    """The paper and side of the largest panel that lies there, of the parts in `focus` if they are among them."""
+    lying = [facet for facet in facets if facet.letter and not facet.lifted]
+    shown = [facet for facet in lying if facet.part in focus] or lying
+    if not shown:
+        return ("", "")
+    best = max(shown, key=lambda facet: round(state.blanks[facet.part].panel(facet.panel).area, 1))
+    return (state.blanks[best.part].paper, best.side)
+
+
+def middle_of(polygon: Polygon2) -> Spot:
+    b = box([polygon])
+    return (b[0] + b[2]) / 2, (b[1] + b[3]) / 2
+
+
+def flat_middle(state: State, panel: PanelKey) -> Spot:
+    return middle_of(state.blanks[panel[0]].panel(panel[1]).polygon)

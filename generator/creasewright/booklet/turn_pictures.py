@@ -1,0 +1,65 @@
+"""Pictures of the work laid and turned: what is up now, and what the hand did to get it there."""
+
+from math import atan2, degrees
+
+from msgspec.structs import replace
+
+from creasewright.booklet.diagrams.plan_facets import flat_order
+from creasewright.booklet.diagrams.scene import (
+    Action,
+    Facet,
+    Named,
+)
+from creasewright.booklet.shown_parts import ShownParts
+from creasewright.booklet.step_views import StepPicture, as_it_lies
+from creasewright.folding.overlaps import seen_corners
+from creasewright.folding.state import Body, State
+from creasewright.geometry.rigid_transform import LIKE_A_PAGE, Matrix, times
+from creasewright.joining.compass import box
+from creasewright.joining.run_step import StepRun
+from creasewright.reading import design
+
+
+def turning(run: StepRun, parts: ShownParts) -> StepPicture:
+    """The work as it lies now. What is laid there for the first time was not turned by the reader, so it bears no marks."""
+    before = run.before.body_of(run.parts[0]) if run.parts[0] in run.before.blanks else None
+    after = run.after.body_of(run.parts[0])
+    picture = as_it_lies(run.after, run.parts, parts)
+    fresh = before is None or (len(before.parts) == 1 and not run.before.creased and isinstance(run.written.action, design.Lay))
+    marks = () if fresh else turn_marks(before.view if before is not None else None, after.view)
+    if picture.plan is not None:
+        named = panel_names(run.after, after) if len(after.parts) == 1 else edge_names(picture.plan.facets)
+        picture = replace(picture, plan=replace(picture.plan, names=named))
+    return replace(picture, marks=marks)
+
+
+def panel_names(state: State, body: Body) -> tuple[Named, ...]:
+    keys = flat_order(state, body)
+    return tuple(Named(key[1], seen_corners(state, key, body.view)) for key in keys) if 1 < len(keys) <= 10 else ()
+
+
+def turn_marks(before: Matrix | None, after: Matrix) -> tuple[Action, ...]:
+    """What the hand did between two views: over like a page, and round by an angle."""
+    start = before if before is not None else (1.0, 0.0, 0.0, 0.0, 1.0, 0.0, 0.0, 0.0, 1.0)
+    change = times(after, (start[0], start[3], start[6], start[1], start[4], start[7], start[2], start[5], start[8]))
+    if abs(change[8]) < 0.9:
+        return ()
+    marks = []
+    if change[8] < 0:
+        marks.append(Action("turn over page"))
+        change = times(change, LIKE_A_PAGE)
+    angle = round(clockwise(change))
+    if angle % 360:
+        left = angle % 360 > 180
+        marks.append(Action("turn left" if left else "turn", f"{360 - angle % 360 if left else angle % 360}°"))
+    return tuple(marks)
+
+
+def clockwise(turn: Matrix) -> float:
+    return degrees(atan2(turn[3], turn[0]))
+
+
+def edge_names(facets: tuple[Facet, ...]) -> tuple[Named, ...]:
+    x0, y0, x1, y1 = box([facet.polygon for facet in facets])
+    outline = ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
+    return (Named("top", outline, "head"), Named("bottom", outline, "tail"))
