@@ -12,6 +12,7 @@ from creasewright.booklet.paper_patch import paper_patch
 from creasewright.booklet.picture_styles import picture_style
 from creasewright.booklet.piece_titles import pieces_of_paper
 from creasewright.booklet.section_text import section_text
+from creasewright.booklet.step_words import side_words
 from creasewright.booklet.text_blocks import group_head
 from creasewright.booklet.typeset import literal, paragraph
 from creasewright.units.ruler import mark_in_words
@@ -59,7 +60,9 @@ def _papers(context: PackContext) -> list[Entry]:
     for paper in context.worked.papers.values():
         if pieces_of_paper(context.worked, paper.name):
             for side in ("front", "back"):
-                said = section_text(context, "mark paper", paper=literal(paper.called), side=context.word(side))
+                called = side_words(paper, side, context.word)
+                values = {"paper": literal(paper.called), "side": context.word(side), "called": called}
+                said = section_text(context, "mark paper", **values)
                 found.append((ActionMark(paper_patch(paper, side, *PATCH, style), *PATCH), said))
     return found
 

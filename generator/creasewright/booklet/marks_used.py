@@ -31,7 +31,8 @@ def marks_used(context: PackContext) -> frozenset[str]:
     if any(piece.blank.pieces for piece in context.worked.pieces):
         found |= {"fold line"} if "cut list" in on else set()
         found |= {"datum", "mountain"} if "score guide" in on else set()
-    return frozenset(found)
+    # one arrow for both: the key says both beside it
+    return frozenset(found - {"lift"} if "front" in found else found)
 
 
 def _pictures(context: PackContext) -> Iterator[StepPicture]:

@@ -1,6 +1,7 @@
 """What a paper is, in the reader's words and units: its sheet, sides, weight and thickness; values for text templates."""
 
 from creasewright.booklet.context import PackContext
+from creasewright.booklet.step_words import side_words
 from creasewright.booklet.typeset import literal
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.units.ruler import length_in_words, plain_words
@@ -24,14 +25,19 @@ def sheet_weight(context: PackContext, paper: PaperFacts) -> str:
 
 
 def paper_values(context: PackContext, paper: PaperFacts) -> dict[str, object]:
-    """`name`, `sheet`, `front`, `back` (in the reader's words), `alike` (no side can be told from the other), `differ` (equal
-    words, but the sides look different), `weight`, `thick`, `core`; the last three empty where they are not known."""
+    """`name`, `sheet`, `weight`, `thick`, `core`, the last three empty where they are not known; and of its sides:
+
+    `front`, `back` (their print in the reader's words), `front_side`, `back_side` (what the steps call them), `alike` (no side
+    can be told from the other), `differ` (equal words, but the sides look different).
+    """
     same = paper.front == paper.back
     return {
         "name": literal(paper.called),
         "sheet": sheet_size(context, paper),
         "front": context.word(paper.front),
         "back": context.word(paper.back),
+        "front_side": side_words(paper, "front", context.word),
+        "back_side": side_words(paper, "back", context.word),
         "alike": same and not paper.sides_differ,
         "differ": same and paper.sides_differ,
         "weight": sheet_weight(context, paper),

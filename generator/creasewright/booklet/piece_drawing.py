@@ -4,6 +4,7 @@ Fold lines look as they fold, seen from the front: valley, mountain, or a thin l
 """
 
 from collections.abc import Mapping
+from math import hypot
 
 from msgspec import Struct
 
@@ -25,6 +26,8 @@ from creasewright.geometry.point import Number
 
 PRINTS = ("one-way", "two-way", "all-over")
 SILENT_ROOM = 1000.0
+CLOSE = 3.0
+"""mm on the page: fold lines nearer to each other are thin and solid."""
 
 
 class PieceDrawing(Struct, frozen=True):
@@ -93,12 +96,35 @@ def piece_drawing(
 
 
 def _lines(blank: Blank, scale: float, looks: Mapping[str, str]) -> list[tuple[str, tuple[Spot, ...]]]:
-    scores = [
+    scores: list[tuple[str, tuple[Spot, ...]]] = [
         (looks.get(one.name, "score"), (_spot(one.start.x, one.start.y, scale), _spot(one.end.x, one.end.y, scale)))
         for one in blank.pieces
     ]
+    scores = [("score" if _crowded(chain, scores) else look, chain) for look, chain in scores]
     slits = [("slit", (_spot(s.start.x, s.start.y, scale), _spot(s.end.x, s.end.y, scale))) for s in blank.slits]
     return [*joined(scores), *slits]
+
+
+def _crowded(chain: tuple[Spot, ...], scores: list[tuple[str, tuple[Spot, ...]]]) -> bool:
+    """Whether the whole of another line runs beside it, so near that the dashes of both would make one pattern."""
+    return any(
+        other != chain and all(0.01 < _off(spot, chain) < CLOSE for spot in other) and _beside(chain, other) for _, other in scores
+    )
+
+
+def _off(spot: Spot, chain: tuple[Spot, ...]) -> float:
+    """From the straight line through the chain's ends."""
+    (ax, ay), (bx, by) = chain[0], chain[-1]
+    long = hypot(bx - ax, by - ay) or 1.0
+    return abs((bx - ax) * (spot[1] - ay) - (by - ay) * (spot[0] - ax)) / long
+
+
+def _beside(chain: tuple[Spot, ...], other: tuple[Spot, ...]) -> bool:
+    """Neither lies wholly past an end of the other."""
+    (ax, ay), (bx, by) = chain[0], chain[-1]
+    long = hypot(bx - ax, by - ay) or 1.0
+    along = [((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / long for x, y in other]
+    return max(along) > 0 and min(along) < long
 
 
 def _room(lines: list[tuple[str, tuple[Spot, ...]]], clear: Box | None) -> Room:

@@ -9,30 +9,32 @@ from collections.abc import Iterable
 from creasewright.booklet.diagrams.hidden_surface import Region
 from creasewright.booklet.diagrams.scene import Facet3, Spot, Spot3
 from creasewright.booklet.diagrams.shade import LIGHT
-from creasewright.booklet.diagrams.space_view import SpaceView, along, seen_at
+from creasewright.booklet.diagrams.space_view import SpaceView, along, seen_at, unit
 from creasewright.geometry.clip import area, clockwise, intersection, union
 from creasewright.geometry.offset import inset
 from creasewright.geometry.outline import Polygon
 
+LOW_LIGHT: Spot3 = unit((-0.95, 0.3, -0.8))
+"""For low things: from LIGHT their shadow would all but hide behind them, and what shows would look like a stain."""
 CLOSED = 1.0
 """mm of the model: light does not shine between layers that lie on each other."""
 
 
-def floor_shadow(facets: Iterable[Facet3], floor: float, view: SpaceView, ground: Region) -> Region:
-    """On the page; what falls outside `ground` is cut off."""
-    return _shadow((tuple(_on_floor(spot, floor) for spot in facet.polygon) for facet in facets), view, ground)
+def floor_shadow(facets: Iterable[Facet3], floor: float, view: SpaceView, ground: Region, light: Spot3 = LIGHT) -> Region:
+    """On the page; what falls outside `ground` is cut off. `light` points from the scene to the light."""
+    return _shadow((tuple(_on_floor(spot, floor, light) for spot in facet.polygon) for facet in facets), view, ground)
 
 
-def wall_shadow(facets: Iterable[Facet3], wall: float, view: SpaceView, ground: Region) -> Region:
-    return _shadow((tuple(_on_wall(spot, wall) for spot in facet.polygon) for facet in facets), view, ground)
+def wall_shadow(facets: Iterable[Facet3], wall: float, view: SpaceView, ground: Region, light: Spot3 = LIGHT) -> Region:
+    return _shadow((tuple(_on_wall(spot, wall, light) for spot in facet.polygon) for facet in facets), view, ground)
 
 
-def _on_floor(spot: Spot3, floor: float) -> Spot3:
-    return along(spot, LIGHT, (floor - spot[2]) / LIGHT[2])
+def _on_floor(spot: Spot3, floor: float, light: Spot3) -> Spot3:
+    return along(spot, light, (floor - spot[2]) / light[2])
 
 
-def _on_wall(spot: Spot3, wall: float) -> Spot3:
-    return along(spot, LIGHT, (wall - spot[1]) / LIGHT[1])
+def _on_wall(spot: Spot3, wall: float, light: Spot3) -> Spot3:
+    return along(spot, light, (wall - spot[1]) / light[1])
 
 
 def _shadow(cast: Iterable[tuple[Spot3, ...]], view: SpaceView, ground: Region) -> Region:

@@ -8,12 +8,13 @@ from msgspec import Struct
 
 from creasewright.booklet.diagrams.axonometric import all_facets, drawn_bows
 from creasewright.booklet.diagrams.boxes import Box, box_of, polyline
-from creasewright.booklet.diagrams.cast_shadow import floor_shadow, wall_shadow
+from creasewright.booklet.diagrams.cast_shadow import LOW_LIGHT, floor_shadow, wall_shadow
 from creasewright.booklet.diagrams.hidden_surface import Region
 from creasewright.booklet.diagrams.picture_style import NORMAL, PictureStyle
 from creasewright.booklet.diagrams.room import Room
-from creasewright.booklet.diagrams.scene import Affine, Facet3, Picture, SpaceScene, Spot
+from creasewright.booklet.diagrams.scene import Affine, Facet3, Picture, SpaceScene, Spot, Spot3
 from creasewright.booklet.diagrams.seen_solid import CROWDED, seen_solid, solid_items
+from creasewright.booklet.diagrams.shade import LIGHT
 from creasewright.booklet.diagrams.space_motifs import inverse, moved
 from creasewright.booklet.diagrams.space_view import SpaceView, seen_at, space_view
 from creasewright.booklet.drawing import Group, Item, Shape
@@ -31,6 +32,8 @@ BEHIND = 0.12
 """The wall stands at least this far behind the thing, as a share of its depth and height together."""
 BOW_SHARE = 0.4
 """A bow is at most this wide, as a share of the picture."""
+LOW = 0.5
+"""Height of a low thing, as a share of its width."""
 WALL_SHADE = "wall*0.93"
 
 
@@ -111,11 +114,12 @@ def _crease_at(wall: float, floor: float, view: SpaceView, across: float) -> Spo
 
 
 def _ground_items(facets: tuple[Facet3, ...], ground: _Ground, view: SpaceView, to_page: Affine) -> tuple[Item, ...]:
+    light = _light(facets)
     parts = (
         ("wall", ground.wall_part),
         ("floor", ground.floor_part),
-        (WALL_SHADE, wall_shadow(facets, ground.wall, view, ground.wall_part)),
-        ("shadow", floor_shadow(facets, ground.floor, view, ground.floor_part)),
+        (WALL_SHADE, wall_shadow(facets, ground.wall, view, ground.wall_part, light)),
+        ("shadow", floor_shadow(facets, ground.floor, view, ground.floor_part, light)),
     )
     return tuple(
         Shape(
@@ -127,3 +131,9 @@ def _ground_items(facets: tuple[Facet3, ...], ground: _Ground, view: SpaceView, 
         for colour, rings in parts
         if rings
     )
+
+
+def _light(facets: tuple[Facet3, ...]) -> Spot3:
+    spots = [spot for facet in facets for spot in facet.polygon]
+    wide, _, high = (max(s[axis] for s in spots) - min(s[axis] for s in spots) for axis in range(3))
+    return LOW_LIGHT if high < LOW * wide else LIGHT

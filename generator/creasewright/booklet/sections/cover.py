@@ -8,6 +8,7 @@ from msgspec.structs import replace
 from creasewright.booklet.closing_pictures import tie_line
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.cover_picture import draw_cover
+from creasewright.booklet.diagrams.cover_scene import cover_scene
 from creasewright.booklet.diagrams.scene import SpaceScene
 from creasewright.booklet.diagrams.space_facets import space_facets
 from creasewright.booklet.drawing import Group, Item, Mark, Run, Shape, Tagged, Words
@@ -109,7 +110,7 @@ def picture(context: PackContext, top: float, bottom: float) -> list[Item]:
     ties = tuple(tie_line(state, body, c.across, c.at) for c in closures)
     width = max((context.worked.materials[c.material].width for c in closures if c.material in context.worked.materials), default=0.0)
     scene = SpaceScene(space_facets(state, body, parts), ties=ties, tie_width=width)
-    drawn = draw_cover(scene, context.page.measure, bottom - top)
+    drawn = draw_cover(cover_scene(scene), context.page.measure, bottom - top)
     size = pair_in_words(finished.size[0], finished.size[1], context.worked.ruler)
     alt = said(context, "alt", title=str(context.worked.design.title), size=size)
     return [Tagged("Figure", (Group(drawn.items, context.page.binding, top),), alt=alt)]

@@ -18,12 +18,16 @@ from creasewright.booklet.table import Cell, grid_columns, table
 from creasewright.booklet.text_blocks import text_blocks
 from creasewright.booklet.typeset import literal
 from creasewright.folding.state import InsertFit, Pocket, State
+from creasewright.joining.pockets import open_as_seen
 from creasewright.units.ruler import DOWN, UP, length_in_words, mark_in_words, pair_in_words
 
 TRIMMED, SCORED, PLACED = 0.8, 0.5, 0.8
 """mm that hands err by in 95 of 100 cases: an edge trimmed, a line scored, a part placed by eye. Common practice, no source."""
 HAND = hypot(TRIMMED, SCORED, PLACED)
 """mm: of an insert cut on a trimmer in a pocket scored and glued; independent errors add as squares. 1.24."""
+
+TOLD = 0.05
+"""mm: what goes to an insert's thickness is told from here."""
 
 
 class FitRow(Struct, frozen=True):
@@ -108,6 +112,8 @@ def _fit_row(context: PackContext, state: State, row: FitRow) -> list[Cell]:
         "room": room,
         "across": across,
         "down": down,
+        "thick_across": thick if "wide" not in fit.stands_out and fit.room_width - fit.width - fit.spare_width > TOLD else "",
+        "thick_down": thick if "high" not in fit.stands_out and fit.room_height - fit.height - fit.spare_height > TOLD else "",
         "out": out,
         "forgiving": forgiving(fit),
         "spaces": list(dict.fromkeys(spaces)),
@@ -135,7 +141,7 @@ def _pockets(context: PackContext, state: State) -> tuple[Block, ...]:
     columns = grid_columns(context.page, [(head, *place) for head, place in zip(heads, places, strict=True)])
     found: dict[tuple[object, ...], list[Pocket]] = {}
     for pocket in state.pockets.values():
-        alike = (pocket.name.split("/")[-1], pocket.open, _room(context, pocket), _held(context, state, pocket))
+        alike = (pocket.name.split("/")[-1], open_as_seen(state, pocket), _room(context, pocket), _held(context, state, pocket))
         found.setdefault(alike, []).append(pocket)
     rows = [_pocket_row(context, state, pockets) for pockets in found.values()]
     return table(
@@ -158,7 +164,7 @@ def _pocket_row(context: PackContext, state: State, alike: list[Pocket]) -> list
     pocket = alike[0]
     values: dict[str, object] = {
         "names": [literal(part_words(context.worked, each.name)) for each in alike],
-        "sides": [context.word(side) for side in pocket.open],
+        "sides": [context.word(side) for side in open_as_seen(state, pocket)],
         "room": _room(context, pocket),
         "holds": list(dict.fromkeys(_held(context, state, pocket))),
     }

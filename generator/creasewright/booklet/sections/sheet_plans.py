@@ -16,7 +16,7 @@ from creasewright.booklet.picture_styles import picture_style
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import section_text
 from creasewright.booklet.sheet_drawing import SheetPicture, SheetWords, sheet_picture
-from creasewright.booklet.table import Cell, Column, Note, grid_columns, table
+from creasewright.booklet.table import Column, table
 from creasewright.booklet.text_blocks import bullet_list, group_head, text_blocks
 from creasewright.booklet.typeset import literal, paragraph
 from creasewright.cutting.plan import Offcut, PaperPlan, Placement, SheetPlan
@@ -28,6 +28,8 @@ TALLEST = 112.0
 TITLE_GAP, TABLE_GAP, ROW_PAD = 1.2, 1.5, 0.9
 SPILL = 2.0
 """mm by which a sheet with its numbers may reach into the gutter."""
+ABOVE = 24.0
+"""mm: what stands above the first row, group head and two lines of text."""
 FIRST_ROW, BETWEEN_ROWS = 3.0, 9.0
 """mm above the first row of sheets, and between two rows."""
 
@@ -46,7 +48,8 @@ class _Plan(Struct, frozen=True):
 def build(context: PackContext) -> Section | None:
     if not any(plan.sheets or plan.too_large for plan in context.plans):
         return None
-    scale, plans = _fitting_plans(context)
+    totals = _totals(context)
+    scale, plans = _fitting_plans(context, sum(block.space_before + block.height for block in totals))
     total = sum(plan.sheet_count for plan in context.plans)
     has_cuts = any(plan.sheet.cuts for plan in plans)
     title, note = section_text(context, "cut the sheets"), section_text(context, "scale", scale=scale[0], cuts=has_cuts)
@@ -54,7 +57,7 @@ def build(context: PackContext) -> Section | None:
     how = section_text(context, "how to read") if has_cuts else ""
     told = text_blocks(how, context.layout, context.page.measure, context.text, space_before=2.0)
     used = head.height + sum(block.height + block.space_before for block in told)
-    blocks = (head, *told, *_sheets(context, plans, used), *_totals(context), *_warnings(context))
+    blocks = (head, *told, *_sheets(context, plans, used), *totals, *_warnings(context))
     scope = section_text(context, "scope", count=total, makers=context.worked.makers)
     return Section(context.section.key, context.section.title, scope, context.section.numbered, blocks)
 
@@ -65,17 +68,30 @@ def half(context: PackContext) -> float:
     return page.span(page.columns // 2)
 
 
-def _fitting_plans(context: PackContext) -> tuple[Scale, list[_Plan]]:
-    """All sheets at the largest scale at which each fits half the measure with its numbers; at the smallest if none does."""
+def _fitting_plans(context: PackContext, after: float) -> tuple[Scale, list[_Plan]]:
+    """All sheets at the largest scale at which each fits half the measure with its numbers; at the smallest if none does.
+
+    One scale smaller where only so the page holds a pair and what comes `after` it, mm: no page for two lines.
+    """
     stocks = [sheet.stock for plan in context.plans for sheet in plan.sheets]
     wide = max((float(stock.width) for stock in stocks), default=1.0)
     high = max((float(stock.height) for stock in stocks), default=1.0)
     roomy = [s for s in SCALES if s[1] < 1 and wide * s[1] <= half(context) and high * s[1] <= TALLEST] or [SCALES[-1]]
+    fitting: tuple[Scale, list[_Plan]] | None = None
     for scale in roomy:
         plans = [_plan(context, plan, sheet, scale) for plan in context.plans for sheet in plan.sheets]
         if all(plan.picture.width <= half(context) + SPILL for plan in plans):
-            return scale, plans
-    return roomy[-1], plans
+            if len(plans) != 2 or _holds(context, plans, after):
+                return scale, plans
+            if fitting is not None:
+                break
+            fitting = scale, plans
+    return fitting or (roomy[-1], plans)
+
+
+def _holds(context: PackContext, pair: list[_Plan], after: float) -> bool:
+    """Whether the first page holds two sheets side by side and `after` mm more."""
+    return ABOVE + _side_by_side(context, pair, 1).height + after <= context.page.content_to - context.page.content_from
 
 
 def _plan(context: PackContext, paper_plan: PaperPlan, sheet: SheetPlan, scale: Scale) -> _Plan:
@@ -208,18 +224,19 @@ def _cut_table(context: PackContext, plan: _Plan, left: float, top: float, numbe
 
 
 def _totals(context: PackContext) -> tuple[Block, ...]:
-    columns = grid_columns(
-        context.page,
-        [(section_text(context, "paper"), 0, 2), (section_text(context, "sheets"), 2, 1), (section_text(context, "fewer"), 3, 3)],
-    )
-    rows: list[tuple[Cell, ...]] = []
+    """A sentence for each paper: its sheets in all, and whether fewer would do."""
+    said = []
     for plan in context.plans:
         paper = context.worked.papers[plan.paper]
         proof = section_text(context, "proved" if plan.proved else "not proved", least=plan.lower_bound, count=plan.sheet_count)
-        rows.append(((f"**{literal(paper.called)}**", Note(sheet_size(context, paper))), f"**{plan.sheet_count}**", proof))
-    title = section_text(context, "in all")
-    blocks = table("sheets", columns, rows, context.layout, context.text, context.page.measure, title, pad=1.4)
-    return (*(replace(block, keep_with_next=True) for block in blocks[:-1]), blocks[-1])
+        values = {"paper": literal(paper.called), "size": sheet_size(context, paper), "count": plan.sheet_count, "proof": proof}
+        said.append(section_text(context, "in all", **values))
+    width, types = context.page.measure, context.layout
+    return tuple(
+        block
+        for number, text in enumerate(said)
+        for block in text_blocks(text, types, width, context.text, space_before=3.0 if number == 0 else 0.0)
+    )
 
 
 def _warnings(context: PackContext) -> tuple[Block, ...]:

@@ -46,7 +46,11 @@ def assembly_blocks(context: PackContext, steps: PicturedSteps, last: str, down:
     for run, picture in zip(runs, steps.pictures, strict=True):
         cells.append(step_cell(context, run, parts, picture, flipped))
         flipped = cells[-1].picture.flipped
-    cells.append(result_cell(context, assembly, runs, parts))
+    result = result_cell(context, assembly, runs, parts)
+    if result.picture.plan is not None and not result.picture.plan.facets and cells:
+        cells[-1] = replace(cells[-1], text=f"{cells[-1].text} {result.text}")
+    else:
+        cells.append(result)
     maker = CellMaker(context.layout, context.page, context.text)
     title = heading(context, assembly)
     measure = context.page.measure

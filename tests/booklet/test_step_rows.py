@@ -1,0 +1,68 @@
+"""Rows of steps: full, in order, on as little paper as they can be."""
+
+import pytest
+
+from creasewright.booklet.diagrams.scene import Picture, PlanScene
+from creasewright.booklet.step_picture import StepPicture
+from creasewright.booklet.step_rows import (
+    BESIDE,
+    BETWEEN,
+    TEXT,
+    TO_PICTURE,
+    Pages,
+    PlacedCell,
+    SizedCell,
+    StepCell,
+    lowest_rows,
+    row_height,
+)
+
+COLUMN, GUTTER = 25.0, 5.0
+
+
+def cell(wide: float, high: float, text_area: float) -> SizedCell:
+    step = StepCell("1", f"{text_area}", StepPicture(PlanScene(()), None, ("", "")), "", "")
+    return SizedCell(step, 2, Picture((), wide, high, "1:4"), False)
+
+
+def place(sized: SizedCell, columns: int, beside: int) -> PlacedCell | None:
+    """Text of a given area is as high as its width leaves it."""
+    span = (beside or columns) * (COLUMN + GUTTER) - GUTTER
+    if sized.picture.width > span and (beside or columns < 6):
+        return None
+    wide = (columns - beside) * (COLUMN + GUTTER) - GUTTER
+    return PlacedCell(sized, columns, beside, (), float(sized.cell.text) / wide)
+
+
+PAGES = Pages(0.0, 220.0, 10.0)
+
+
+@pytest.mark.parametrize("count", range(1, 12))
+def test_rows_are_full_and_keep_the_order(count: int) -> None:
+    cells = [cell(20.0 + 11 * (k % 9), 30.0 + k, 300.0 + 170 * k) for k in range(count)]
+    rows, _ = lowest_rows(cells, place, PAGES)
+    assert [placed.cell for row in rows for placed in row] == cells
+    assert all(sum(placed.columns for placed in row) == 6 for row in rows)
+
+
+def test_three_narrow_steps_share_a_row() -> None:
+    rows, end = lowest_rows([cell(40, 30, 550)] * 3, place, PAGES)
+    assert [[placed.columns for placed in row] for row in rows] == [[2, 2, 2]]
+    # text 550 mm² in two columns of 25 and a gutter of 5: 10 mm high
+    assert end == pytest.approx(BETWEEN + TEXT + 10 + TO_PICTURE + 30)
+
+
+def test_a_long_text_alone_stands_beside_its_picture() -> None:
+    ((placed,),), _ = lowest_rows([cell(50, 60, 4000)], place, PAGES)
+    assert placed.beside and row_height([placed]) == pytest.approx(BESIDE + 60)
+
+
+def test_a_picture_wider_than_the_page_is_still_set() -> None:
+    rows, _ = lowest_rows([cell(400, 30, 550)], place, PAGES)
+    assert [placed.columns for placed in rows[0]] == [6]
+
+
+def test_a_row_without_room_goes_to_the_next_page_under_its_head() -> None:
+    pages = Pages(0.0, 100.0, 10.0)
+    assert pages.after(20.0, 73.0) == 20 + BETWEEN + 73  # ends at 100, the foot of the page
+    assert pages.after(20.0, 73.1) == pytest.approx(100 + 10 + BETWEEN + 73.1)
