@@ -62,7 +62,7 @@ def facts(layout: Layout, words: TileWords) -> str:
     if len(layout.placed) > 1:
         return words.full_size
     template = layout.placed[0].template
-    return " · ".join(part for part in (template.count, template.paper, template.side_up, words.full_size, template.note) if part)
+    return " · ".join(part for part in (template.count, template.paper, template.side_up, words.full_size) if part)
 
 
 class FootFacts(Struct, frozen=True):
@@ -109,6 +109,8 @@ def heading(layout: Layout, words: TileWords) -> str:
 def join_text(here: FootFacts, words: TileWords) -> str:
     parts = [_join_sentence(here.beside, words), words.meet if here.beside.any else words.cut_out]
     templates = [one.template for one in here.layout.placed]
+    if len(templates) == 1 and templates[0].note:
+        parts[-1:] = [templates[0].note]
     if len(templates) == 1 and templates[0].whole_size:
         parts.append(words.whole.format(size=templates[0].whole_size))
     if here.long_measure:
