@@ -23,9 +23,9 @@ VERSION = 1
 
 def number(value: Any) -> Any:
     """A length or an angle to a millionth; whole numbers as such."""
-    if isinstance(value, bool) or value is None or isinstance(value, int | str):
+    if value is None or isinstance(value, (int, str)):
         return value
-    if isinstance(value, tuple | list):
+    if isinstance(value, (tuple, list)):
         return [number(one) for one in value]
     rounded = round(float(value), 6) + 0.0
     return int(rounded) if rounded == int(rounded) else rounded

@@ -5,12 +5,14 @@ filters. It cannot call, set, define, include or multiply anything, loops are no
 greatest length, so that a stranger's layout costs no more than its length. A name that is not given is a fault.
 """
 
-from collections.abc import Mapping
+import re
+from collections.abc import Iterator, Mapping
 from functools import lru_cache
 
 from jinja2 import StrictUndefined, Template, TemplateSyntaxError, UndefinedError, nodes
 from jinja2.exceptions import SecurityError
 from jinja2.sandbox import ImmutableSandboxedEnvironment
+from msgspec import Struct
 
 from creasewright.nearest_name import did_you_mean
 from creasewright.problems import Problem, ProblemsFound, Where
@@ -30,6 +32,9 @@ ALLOWED = (
     nodes.Neg, nodes.Test, nodes.Filter, nodes.List, nodes.Tuple, nodes.Keyword,
 )  # fmt: skip
 
+NAME_ONLY = re.compile(r"\{\{ ([a-z][a-z_]*) \}\}")
+"""The plainest thing to fill in: a name."""
+
 WORDS = {
     "Mul": "multiplying",
     "Div": "dividing",
@@ -46,14 +51,16 @@ def render(template_text: str, name: str, values: Mapping[str, object], first_li
 
     ProblemsFound tells faults at their lines in the file `name`, in which the template begins at `first_line`.
     """
-    if "{" not in template_text and len(template_text) <= LONGEST_TEMPLATE:
-        return template_text.strip()
-    tree, template = _compiled(template_text, name, first_line)
-    _refuse_unknown_names(tree, values, name, first_line)
+    if len(template_text) <= LONGEST_TEMPLATE:
+        plainly = _plainly(template_text, values)
+        if plainly is not None:
+            return plainly
+    compiled = _compiled(template_text, name, first_line)
+    _refuse_unknown_names(compiled, values, name, first_line)
     written: list[str] = []
     length = 0
     try:
-        for piece in template.generate(values):
+        for piece in compiled.template.generate(values):
             length += len(piece)
             if length > LONGEST_TEXT:
                 raise _fault(name, first_line, f"the text grows past {LONGEST_TEXT:,} letters", "repeat less in it")
@@ -64,8 +71,28 @@ def render(template_text: str, name: str, values: Mapping[str, object], first_li
     return "".join(written).strip()
 
 
+def _plainly(template_text: str, values: Mapping[str, object]) -> str | None:
+    """The text where it only names values that are words or whole numbers, as most texts do; None for any other."""
+    if "{" not in template_text:
+        return template_text.strip()
+    text, *rest = NAME_ONLY.split(template_text)
+    if "{" in text or any("{" in each for each in rest[1::2]):
+        return None
+    filled = [text]
+    length = len(template_text)
+    for name, after in zip(rest[::2], rest[1::2], strict=True):
+        value = values.get(name)
+        if not isinstance(value, (str, int)):
+            return None
+        filled += str(value), after
+        length += len(filled[-2])
+    return "".join(filled).strip() if length <= LONGEST_TEXT else None
+
+
 def _environment() -> ImmutableSandboxedEnvironment:
-    environment = ImmutableSandboxedEnvironment(undefined=StrictUndefined, autoescape=False, trim_blocks=True, lstrip_blocks=True)
+    environment = ImmutableSandboxedEnvironment(
+        undefined=StrictUndefined, autoescape=False, optimized=False, trim_blocks=True, lstrip_blocks=True
+    )
     environment.globals.clear()
     environment.filters = {name: environment.filters[name] for name in FILTERS}
     return environment
@@ -74,14 +101,20 @@ def _environment() -> ImmutableSandboxedEnvironment:
 ENVIRONMENT = _environment()
 
 
+class _Compiled(Struct, frozen=True):
+    template: Template
+    names: tuple[tuple[str, int], ...]
+    """What it asks for, with the line in the template: every name but those of its own loops."""
+
+
 @lru_cache(maxsize=512)
-def _compiled(text: str, name: str, first_line: int) -> tuple[nodes.Template, Template]:
+def _compiled(text: str, name: str, first_line: int) -> _Compiled:
     if len(text) > LONGEST_TEMPLATE:
         raise _fault(name, first_line, f"the text template holds {len(text):,} letters", f"write {LONGEST_TEMPLATE:,} at most")
     try:
         tree = ENVIRONMENT.parse(text)
-        _refuse_others(tree, name, first_line)
-        return tree, Template.from_code(ENVIRONMENT, ENVIRONMENT.compile(tree), ENVIRONMENT.globals)
+        names = _names_asked(tree, name, first_line)
+        return _Compiled(Template.from_code(ENVIRONMENT, ENVIRONMENT.compile(tree), ENVIRONMENT.globals), names)
     except TemplateSyntaxError as error:
         hint = "look at the braces and words of {{ … }} and {% … %}"
         raise _fault(
@@ -91,37 +124,44 @@ def _compiled(text: str, name: str, first_line: int) -> tuple[nodes.Template, Te
         raise _fault(name, first_line, "the text template nests brackets too deep", "write it in simpler parts") from None
 
 
-def _refuse_others(tree: nodes.Template, name: str, first_line: int) -> None:
-    """Refuses what a template cannot do."""
-    for node in tree.find_all(nodes.Node):
+def _names_asked(tree: nodes.Template, name: str, first_line: int) -> tuple[tuple[str, int], ...]:
+    """Refuses what a template cannot do; gives the names it asks for."""
+    own = {"loop"}
+    asked: list[tuple[str, int]] = []
+    for node, loops in _nodes(tree, 0):
         if not isinstance(node, ALLOWED):
             written = WORDS.get(type(node).__name__, type(node).__name__.lower())
             what = f"{written} is not part of a text template"
             raise _fault(name, first_line + node.lineno - 1, what, "fill in, choose with if, repeat with for, add and subtract")
-    _refuse_deep_loops(tree, 0, name, first_line)
+        if loops > DEEPEST_LOOPS:
+            what = f"this is loop {loops} inside another"
+            raise _fault(name, first_line + node.lineno - 1, what, f"nest {DEEPEST_LOOPS} at most")
+        if isinstance(node, nodes.Name):
+            if node.ctx == "store":
+                own.add(node.name)
+            else:
+                asked.append((node.name, node.lineno))
+    return tuple(each for each in asked if each[0] not in own)
 
 
-def _refuse_deep_loops(node: nodes.Node, depth: int, name: str, first_line: int) -> None:
+def _nodes(node: nodes.Node, loops: int) -> Iterator[tuple[nodes.Node, int]]:
+    """All that a node holds, and how many loops each thing stands in, itself counted."""
     for child in node.iter_child_nodes():
-        inner = depth + isinstance(child, nodes.For)
-        if inner > DEEPEST_LOOPS:
-            raise _fault(
-                name, first_line + child.lineno - 1, f"this is loop {inner} inside another", f"nest {DEEPEST_LOOPS} at most"
-            )
-        _refuse_deep_loops(child, inner, name, first_line)
+        inner = loops + isinstance(child, nodes.For)
+        yield child, inner
+        yield from _nodes(child, inner)
 
 
-def _refuse_unknown_names(tree: nodes.Template, values: Mapping[str, object], name: str, first_line: int) -> None:
+def _refuse_unknown_names(compiled: _Compiled, values: Mapping[str, object], name: str, first_line: int) -> None:
     """Names that are neither given nor a loop's own, each with the nearest one that is given."""
-    own = {each.name for each in tree.find_all(nodes.Name) if each.ctx == "store"} | {"loop"}
     problems = [
         Problem(
-            Where(name, first_line + each.lineno - 1, 1),
-            f"`{each.name}` is not a value of this text",
-            did_you_mean(each.name, values) or "take it out",
+            Where(name, first_line + line - 1, 1),
+            f"`{asked}` is not a value of this text",
+            did_you_mean(asked, values) or "take it out",
         )
-        for each in tree.find_all(nodes.Name)
-        if each.ctx == "load" and each.name not in values and each.name not in own
+        for asked, line in compiled.names
+        if asked not in values
     ]
     if problems:
         raise ProblemsFound(problems)

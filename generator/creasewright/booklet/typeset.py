@@ -153,7 +153,9 @@ def _face(face: str, italic: str, on: set[str]) -> str:
 
 
 def _width(word: Word, ruler: TextRuler, size: float) -> float:
-    return sum(ruler.width(text, face, size) for text, face in word)
+    if len(word) == 1:
+        return ruler.width(*word[0], size)
+    return sum([ruler.width(text, face, size) for text, face in word])
 
 
 def _fitting(words: tuple[Word, ...], width: float, ruler: TextRuler, size: float) -> list[Word]:

@@ -1,6 +1,7 @@
 """Who covers whom: panels of one plane compared as polygons in that plane."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from creasewright.folding.state import PanelKey, Stack, State
 from creasewright.geometry.clip import area, clockwise, intersection
@@ -46,8 +47,12 @@ def overlap_area(a: Polygon, b: Polygon) -> float:
     return sum(abs(area(piece)) for piece in intersection([a], [b]))
 
 
+@lru_cache(maxsize=16384)
 def overlap(a: Polygon, b: Polygon) -> bool:
-    """Whether two polygons share more than a sliver. Told by their boxes alone where those share more than both polygons leave free."""
+    """Whether two polygons share more than a sliver. Told by their boxes alone where those share more than both polygons leave free.
+
+    The same two panels are met again in every later step and view, so answers are kept.
+    """
     box_a, box_b = box_of(a), box_of(b)
     if not boxes_meet(box_a, box_b):
         return False

@@ -6,7 +6,7 @@ This file and `offset.py` are the only ones that know the polygon library.
 """
 
 from collections.abc import Iterable
-from itertools import pairwise
+from functools import lru_cache
 
 import pyclipper
 
@@ -18,15 +18,17 @@ GRID = 100_000
 SLIVER = 1e-4
 """mm²: smaller pieces are rounding, not paper."""
 
-Path = list[tuple[int, int]]
+Path = tuple[tuple[int, int], ...]
 
 
 def area(polygon: Polygon) -> float:
     """mm², positive where the polygon runs clockwise as seen."""
-    total = 0.0
+    total = ax = ay = 0.0
     x0, y0 = polygon[0] if polygon else (0.0, 0.0)
-    for (ax, ay), (bx, by) in zip(polygon, polygon[1:] + polygon[:1], strict=True):
-        total += (ax - x0) * (by - y0) - (bx - x0) * (ay - y0)
+    for x, y in polygon:
+        bx, by = x - x0, y - y0
+        total += ax * by - bx * ay
+        ax, ay = bx, by
     return total / 2
 
 
@@ -39,8 +41,10 @@ def clockwise(polygon: Polygon) -> Polygon:
     return polygon if area(polygon) >= 0 else polygon[::-1]
 
 
+@lru_cache(maxsize=4096)
 def to_grid(polygon: Polygon) -> Path:
-    return [(round(x * GRID), round(y * GRID)) for x, y in polygon]
+    """In grid steps. The same few polygons are met with one another again and again."""
+    return tuple([(round(x * GRID), round(y * GRID)) for x, y in polygon])
 
 
 def from_grid(paths: Iterable[Iterable[Iterable[int]]]) -> list[Polygon]:
@@ -66,10 +70,14 @@ def _clip(kind: int, subjects: Iterable[Polygon], clips: Iterable[Polygon]) -> l
 
 
 def _has_area(path: Path) -> bool:
-    return len(path) > 2 and any(
-        (bx - path[0][0]) * (cy - path[0][1]) != (cx - path[0][0]) * (by - path[0][1])
-        for (bx, by), (cx, cy) in pairwise(path[1:])
-    )
+    if len(path) < 3:
+        return False
+    (x0, y0), (bx, by) = path[:2]
+    for cx, cy in path[2:]:
+        if (bx - x0) * (cy - y0) != (cx - x0) * (by - y0):
+            return True
+        bx, by = cx, cy
+    return False
 
 
 def intersection(polygons: Iterable[Polygon], others: Iterable[Polygon]) -> list[Polygon]:

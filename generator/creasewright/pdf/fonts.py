@@ -17,6 +17,7 @@ from msgspec import Struct
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 
+from creasewright.pdf.face_file import QuickFont
 from creasewright.problems import NOWHERE, Problem, ProblemsFound
 
 MM_PER_PT = 25.4 / 72
@@ -83,7 +84,7 @@ def font(face: str) -> TTFont:
     """The face, loaded and registered. KeyError for a face that the family is not used in."""
     if face not in FACES:
         raise KeyError(f"no face {face!r}; faces are {', '.join(FACES)}")
-    loaded = TTFont(font_name(face), str(font_folder() / f"Lato-{face}.ttf"), asciiReadable=0)
+    loaded = QuickFont(font_name(face), str(font_folder() / f"Lato-{face}.ttf"))
     pdfmetrics.registerFont(loaded)
     return loaded
 
@@ -110,6 +111,7 @@ def composed(text: str, face: str, size: float) -> tuple[Composed, ...]:
     return tuple(parts)
 
 
+@lru_cache(maxsize=16384)
 def text_width(text: str, face: str, size_pt: float) -> float:
     """Advance of the text set on one line, mm."""
     return sum(part.width for part in composed(text, face, size_pt)) * MM_PER_PT

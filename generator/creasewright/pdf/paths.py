@@ -60,7 +60,8 @@ def united(extents: Iterable[Extent | None]) -> Extent | None:
     some = [extent for extent in extents if extent]
     if not some:
         return None
-    return (min(e[0] for e in some), min(e[1] for e in some), max(e[2] for e in some), max(e[3] for e in some))
+    lefts, tops, rights, bottoms = zip(*some, strict=True)
+    return min(lefts), min(tops), max(rights), max(bottoms)
 
 
 def common(a: Extent | None, b: Extent | None) -> Extent | None:

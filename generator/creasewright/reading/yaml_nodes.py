@@ -19,7 +19,7 @@ LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 MOST_BYTES = 256 * 1024
 MOST_BLANK_LINES = 10
 """At the start of a block text; its column is not looked for below them."""
-NOT_TEXT = re.compile("[^\\t\\n\\r\\x20-\\x7e\\x85\\xa0-\\ud7ff\\ue000-\\ufffd\\U00010000-\\U0010ffff]")
+NOT_TEXT: re.Pattern[str] = yaml.reader.Reader.NON_PRINTABLE
 """Characters that YAML 1.1 section 5.1 does not admit as printable."""
 TAB_FIRST = re.compile(r"^ *\t[ \t]*(?=[^ \t\r\n#])", re.MULTILINE)
 LINE_END = re.compile("\r\n|[\n\r\x85\u2028\u2029]")

@@ -31,13 +31,16 @@ class Box(NamedTuple):
         return (self.x0 + self.x1) / 2, (self.y0 + self.y1) / 2
 
     def grown(self, by: float) -> "Box":
-        return Box(self.x0 - by, self.y0 - by, self.x1 + by, self.y1 + by)
+        x0, y0, x1, y1 = self
+        return Box(x0 - by, y0 - by, x1 + by, y1 + by)
 
     def moved(self, dx: float, dy: float) -> "Box":
         return Box(self.x0 + dx, self.y0 + dy, self.x1 + dx, self.y1 + dy)
 
     def with_box(self, other: "Box") -> "Box":
-        return Box(min(self.x0, other.x0), min(self.y0, other.y0), max(self.x1, other.x1), max(self.y1, other.y1))
+        x0, y0, x1, y1 = self
+        left, top, right, bottom = other
+        return Box(min(x0, left), min(y0, top), max(x1, right), max(y1, bottom))
 
     def overlaps(self, other: "Box") -> bool:
         """More than touching."""
@@ -78,7 +81,10 @@ def segment_meets(a: Spot, b: Spot, box: Box) -> bool:
         t0, t1 = near / step, far / step
         if t0 > t1:
             t0, t1 = t1, t0
-        low, high = max(low, t0), min(high, t1)
+        if t0 > low:
+            low = t0
+        if t1 < high:
+            high = t1
         if low >= high:
             return False
     return True

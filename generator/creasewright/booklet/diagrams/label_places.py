@@ -4,6 +4,7 @@ Order   inside the part with 1.2 mm clear all round; outside, beside it; with a 
 """
 
 from collections.abc import Iterator, Sequence
+from heapq import heappop, heappush
 from math import hypot
 
 from msgspec import Struct
@@ -29,6 +30,8 @@ LEADING = 1.2
 """Of the type size, line to line."""
 DOT = 0.5
 """mm: radius of a leader's dot"""
+NEARLY = 1 - 1e-9
+"""Keeps a least length under the length in spite of rounding."""
 COMPARED, CROSSING = 12, 4.0
 """How many clear leaders are compared; mm of length that one crossed line counts for."""
 
@@ -81,8 +84,11 @@ def inner_places(rings: Sequence[Polygon2], width: float, height: float, towards
             centres.append((whole.x0 + half_w + (k + 0.5) * STEP, whole.y0 + half_h + (n + 0.5) * STEP))
     if across < 0 or down < 0:
         return
-    for x, y in sorted(centres, key=lambda spot: hypot(spot[0] - towards[0], 1.3 * (spot[1] - towards[1]))):
-        if sum(within((x, y), ring) for ring in rings) % 2:
+    tx, ty = towards
+    centres.sort(key=lambda spot: hypot(spot[0] - tx, 1.3 * (spot[1] - ty)))
+    for centre in centres:
+        x, y = centre
+        if sum([within(centre, ring) for ring in rings]) % 2:
             yield Box(x - half_w, y - half_h, x + half_w, y + half_h)
 
 
@@ -90,11 +96,13 @@ def inside(rings: Sequence[Polygon2], width: float, height: float, towards: Spot
     """The first clear place inside, with a generous margin if possible, with half of it if not."""
     if not rings:
         return None
-    for margin in (CLEAR, CLEAR / 2):
-        found = room.first_clear(inner_places(rings, width, height, towards), margin)
-        if found:
-            return found
-    return None
+    close: Box | None = None
+    for place in inner_places(rings, width, height, towards):
+        if room.has_room(place) and room.is_clear(place.grown(CLEAR / 2)):
+            if room.is_clear(place.grown(CLEAR)):
+                return place
+            close = close or place
+    return close
 
 
 def edge_places(side: str, piece: Box, setting: Setting) -> Iterator[Box]:
@@ -176,24 +184,52 @@ def _led(
 def led_label(ways: Sequence[Setting], rings: Sequence[Polygon2], body: Box, room: Room) -> Led:
     """The clear place with the shortest leader, crossings counted as length; outside the limits, or crowded, if there is none."""
     dots = dot_places(rings, room)
-    tries: list[tuple[float, int, Led]] = []
-    for setting in ways:
-        for box, anchor, near in led_places(body, setting):
-            dot = min(dots, key=lambda spot: hypot(spot[0] - near[0], spot[1] - near[1]))
-            length = hypot(dot[0] - near[0], dot[1] - near[1]) + (0 if setting is ways[0] else 1)
-            tries.append((length, len(tries), Led(setting, box, anchor, near, dot)))
-    tries.sort(key=lambda each: each[:2])
     for limited in (True, False):
-        clear: list[tuple[float, int, Led]] = []
-        for length, number, led in tries:
-            if (room.has_room(led.box) or not limited) and _led_is_clear(led, room):
-                clear.append((length + CROSSING * room.crossed(led.dot, led.near), number, led))
+        tries = _tries(ways, dots, body, room if limited else None)
+        clear: list[Try] = []
+        for one in tries:
+            if _led_is_clear(one[2], room):
+                clear.append((one[0] + CROSSING * room.crossed(one[2].dot, one[2].near), one[1], one[2]))
                 if len(clear) == COMPARED:
                     break
         if clear:
-            return min(clear, key=lambda each: each[:2])[2]
+            return min(clear, key=_by_length)[2]
         room.crowded += 1
-    return tries[0][2]
+    return next(_tries(ways, dots, body, None))[2]
+
+
+Try = tuple[float, int, Led]
+"""How long the leader is, the place's number, the label."""
+
+
+def _by_length(one: Try) -> tuple[float, int]:
+    return one[:2]
+
+
+def _tries(ways: Sequence[Setting], dots: Sequence[Spot], body: Box, room: Room | None) -> Iterator[Try]:
+    """The places, those with the shortest leaders first; with `room`, only those within its limits.
+
+    No leader is shorter than from its place to the box of all dots: places farther off wait unmeasured, as most are not asked for.
+    """
+    x0, y0, x1, y1 = box_of(dots)
+    waiting: list[tuple[float, int, float, Setting, tuple[Box, str, Spot]]] = []
+    for setting in ways:
+        more = 0.0 if setting is ways[0] else 1.0
+        for place in led_places(body, setting):
+            if room is None or room.has_room(place[0]):
+                x, y = place[2]
+                off = hypot(max(x0 - x, 0.0, x - x1), max(y0 - y, 0.0, y - y1))
+                waiting.append((off * NEARLY + more, len(waiting), more, setting, place))
+    waiting.sort(key=lambda each: each[:2])
+    measured: list[Try] = []
+    for least, number, more, setting, (box, anchor, near) in waiting:
+        while measured and measured[0][0] < least:
+            yield heappop(measured)
+        far = [hypot(at_x - near[0], at_y - near[1]) for at_x, at_y in dots]
+        length = min(far)
+        heappush(measured, (length + more, number, Led(setting, box, anchor, near, dots[far.index(length)])))
+    while measured:
+        yield heappop(measured)
 
 
 def _led_is_clear(led: Led, room: Room) -> bool:

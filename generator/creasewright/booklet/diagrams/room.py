@@ -34,13 +34,15 @@ class Room:
 
     def ink(self, box: Box) -> None:
         """Something is drawn here; it counts for the size of the picture but may be written over."""
-        self.extent = box if self.extent is None else self.extent.with_box(box)
+        if self.extent is None or not self.extent.holds(box, 0.0):
+            self.extent = box if self.extent is None else self.extent.with_box(box)
 
     def is_clear(self, box: Box) -> bool:
         """No line and no taken box in it."""
         x0, y0, x1, y1 = box
-        if any(box.overlaps(taken) for taken in self.boxes):
-            return False
+        for left, top, right, bottom in self.boxes:
+            if left < x1 and x0 < right and top < y1 and y0 < bottom:
+                return False
         for left, top, right, bottom, a, b in self.lines:
             if left < x1 and right > x0 and top < y1 and bottom > y0 and segment_meets(a, b, box):
                 return False
@@ -48,8 +50,12 @@ class Room:
 
     def has_room(self, box: Box) -> bool:
         """The picture with this box in it stays within its limits."""
-        whole = box if self.extent is None else self.extent.with_box(box)
-        return whole.width <= self.width + 1e-6 and whole.height <= self.height + 1e-6
+        left, top, right, bottom = box
+        if self.extent is not None:
+            x0, y0, x1, y1 = self.extent
+            left, right = left if left < x0 else x0, right if right > x1 else x1
+            top, bottom = top if top < y0 else y0, bottom if bottom > y1 else y1
+        return right - left <= self.width + 1e-6 and bottom - top <= self.height + 1e-6
 
     def crosses(self, a: Spot, b: Spot) -> int:
         """How many taken boxes the segment runs through."""

@@ -129,7 +129,9 @@ def inside_stretches(ends: tuple[Spot, Spot], ring: tuple[Spot, ...]) -> Iterato
         if -near <= side_q <= near:
             at.append((dx * (qx - x0) + dy * (qy - y0)) / size)
         px, py, side_p = qx, qy, side_q
-    stops = sorted(t for t in at if 0 <= t <= 1)
+    if len(at) == 2:
+        return
+    stops = sorted([t for t in at if 0 <= t <= 1])
     for here, there in pairwise(stops):
         middle = (here + there) / 2
         if (there - here) ** 2 * size > ON_LINE**2 and strictly_inside((x0 + middle * dx, y0 + middle * dy), ring):

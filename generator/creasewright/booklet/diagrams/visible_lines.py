@@ -74,7 +74,8 @@ def crossings(a: Spot, b: Spot, ring: Polygon2) -> list[float]:
     ax, ay = a
     dx, dy = b[0] - ax, b[1] - ay
     size = dx * dx + dy * dy
-    found = []
+    near = 1e-6 * size
+    found: list[float] = []
     px, py = ring[-1]
     side_p = (px - ax) * dy - (py - ay) * dx
     for qx, qy in ring:
@@ -83,20 +84,20 @@ def crossings(a: Spot, b: Spot, ring: Polygon2) -> list[float]:
             share = side_p / (side_p - side_q)
             x, y = px + share * (qx - px), py + share * (qy - py)
             found.append(((x - ax) * dx + (y - ay) * dy) / size)
-        if abs(side_q) < 1e-6 * size:
+        if -near < side_q < near:
             found.append(((qx - ax) * dx + (qy - ay) * dy) / size)
         px, py, side_p = qx, qy, side_q
-    return [t for t in found if 0 < t < 1]
+    return [t for t in found if 0 < t < 1] if found else found
 
 
 def _covered(spot: Spot, covers: Sequence[PageFacet]) -> bool:
-    return any(
-        facet.box.x0 <= spot[0] <= facet.box.x1
-        and facet.box.y0 <= spot[1] <= facet.box.y1
-        and within(spot, facet.polygon)
-        and not any(within(spot, hole) for hole in facet.holes)
-        for facet in covers
-    )
+    x, y = spot
+    for facet in covers:
+        x0, y0, x1, y1 = facet.box
+        inside = x0 <= x <= x1 and y0 <= y <= y1 and within(spot, facet.polygon)
+        if inside and not any(within(spot, hole) for hole in facet.holes):
+            return True
+    return False
 
 
 def within(spot: Spot, ring: Sequence[Spot]) -> bool:

@@ -6,6 +6,7 @@ largest empty square of a page is found in a few thousand operations. Answers ar
 
 from functools import cache
 from math import ceil, floor, hypot
+from operator import and_
 
 from creasewright.booklet.tiling.placing import Segment, clipped
 from creasewright.geometry.outline import Polygon
@@ -106,6 +107,11 @@ class FreeSpace:
                     return found
         return None
 
+    def holds_square(self, side: float) -> bool:
+        """Some square of `side` mm is free."""
+        cells = ceil(side / CELL)
+        return cells <= min(self.columns, self.rows) and any(self._starts(cells, cells))
+
     def emptiest_square(self, least: float) -> tuple[float, float, float] | None:
         """Centre and side of the largest free square, or None if none is `least` mm; among equals the one nearest the middle."""
         low, high = ceil(least / CELL), min(self.columns, self.rows)
@@ -136,7 +142,7 @@ class FreeSpace:
         done = 1
         while done < rows:
             step = min(done, rows - done)
-            starts = [one & other for one, other in zip(starts, starts[step:], strict=False)]
+            starts = list(map(and_, starts, starts[step:]))
             done += step
         return starts
 
@@ -151,7 +157,7 @@ def _run_starts(free: int, side: int) -> int:
     """The bits at which a run of `side` ones begins."""
     done = 1
     while done < side and free:
-        step = min(done, side - done)
+        step = done if done < side - done else side - done
         free &= free >> step
         done += step
     return free

@@ -124,7 +124,7 @@ def _square_test(window: Window) -> Callable[[tuple[Placed, ...]], bool]:
         space = FreeSpace(0.0, 0.0, window.width, window.height)
         for line in drawn_lines(placed).cuts:
             space.mark_line(line)
-        return space.emptiest_square(ROOM) is not None
+        return space.holds_square(ROOM)
 
     return holds_square
 

@@ -1,0 +1,91 @@
+"""A face of the text family read from its file, whole tables at once: reportlab's own way, number by number, is slow.
+
+Tables as the OpenType specification gives them: `cmap` (format 4), `hhea`, `hmtx`, `loca`, `head`.
+"""
+
+from struct import unpack_from
+from weakref import WeakKeyDictionary
+
+from reportlab.pdfbase.ttfonts import TTEncoding, TTFont, TTFontFace
+
+SEGMENTS = 4
+"""The format of a `cmap` in segments of neighbouring characters."""
+WINDOWS, UNICODE = 3, 1
+SPACE, KEPT_SPACE = 0x20, 0xA0
+
+
+class QuickFace(TTFontFace):  # type: ignore[misc]  # reportlab is not typed
+    """Knows of its characters what reportlab's own face knows, except the way back from glyphs to characters."""
+
+    def extractInfo(self, charInfo: int = 1) -> None:
+        super().extractInfo(0)
+        segments = self._segments()
+        if segments is None:
+            super().extractInfo(charInfo)
+            return
+        self.charToGlyph = glyphs = self._glyphs(segments)
+        self.hmetrics = metrics = self._metrics()
+        self.glyphPos = self._positions()
+        scale = self._pdfScale
+        self.defaultWidth = scale(metrics[0][0])
+        self.charWidths = {char: scale(metrics[glyph][0]) for char, glyph in glyphs.items()}
+        for held, lent in ((KEPT_SPACE, SPACE), (SPACE, KEPT_SPACE)):
+            if lent in glyphs:
+                glyphs[held], self.charWidths[held] = glyphs[lent], self.charWidths[lent]
+                break
+
+    def _numbers(self, kind: str, table: str, at: int, count: int) -> tuple[int, ...]:
+        return unpack_from(f">{count}{kind}", self._ttf_data, self.get_table_pos(table)[0] + at)
+
+    def _segments(self) -> int | None:
+        """Where in `cmap` the segments of Unicode characters begin; None if they are written in another format."""
+        (count,) = self._numbers("H", "cmap", 2, 1)
+        for k in range(count):
+            record = self._numbers("H", "cmap", 4 + 8 * k, 4)
+            at = record[2] << 16 | record[3]
+            if record[:2] == (WINDOWS, UNICODE) and self._numbers("H", "cmap", at, 1) == (SEGMENTS,):
+                return at
+        return None
+
+    def _glyphs(self, at: int) -> dict[int, int]:
+        """Character to glyph."""
+        _, length, _, twice = self._numbers("H", "cmap", at, 4)
+        count = twice // 2
+        words = self._numbers("H", "cmap", at, length // 2)
+        ends, starts = words[7 : 7 + count], words[8 + count : 8 + 2 * count]
+        deltas, offsets = words[8 + 2 * count : 8 + 3 * count], words[8 + 3 * count : 8 + 4 * count]
+        found: dict[int, int] = {}
+        for k, (first, last, delta, offset) in enumerate(zip(starts, ends, deltas, offsets, strict=True)):
+            if not offset:
+                found.update((char, (char + delta) & 0xFFFF) for char in range(first, last + 1))
+                continue
+            place = 8 + 3 * count + k + offset // 2
+            for char, glyph in zip(range(first, last + 1), words[place : place + last + 1 - first], strict=False):
+                found[char] = (glyph + delta) & 0xFFFF if glyph else 0
+        return found
+
+    def _metrics(self) -> list[tuple[int, int]]:
+        """Advance and left side bearing of each glyph, in the file's units; those past the last advance share it."""
+        (count,) = self._numbers("H", "hhea", 34, 1)
+        numbers = self._numbers("H", "hmtx", 0, 2 * count + self.numGlyphs - count)
+        own = list(zip(numbers[: 2 * count : 2], numbers[1 : 2 * count : 2], strict=True))
+        return own + [(own[-1][0], bearing) for bearing in numbers[2 * count :]]
+
+    def _positions(self) -> list[int]:
+        """Where each glyph's outline begins, and where the last one ends."""
+        (long,) = self._numbers("H", "head", 50, 1)
+        if long:
+            return list(self._numbers("L", "loca", 0, self.numGlyphs + 1))
+        return [2 * half for half in self._numbers("H", "loca", 0, self.numGlyphs + 1)]
+
+
+class QuickFont(TTFont):  # type: ignore[misc]  # reportlab is not typed
+    """A font whose face is read quickly; its letters are numbered in the order of their use."""
+
+    def __init__(self, name: str, file: str) -> None:
+        self.fontName = name
+        self.face = QuickFace(file)
+        self.encoding = TTEncoding()
+        self.state: WeakKeyDictionary[object, object] = WeakKeyDictionary()
+        self._asciiReadable = 0
+        self.shapable = False
