@@ -14,8 +14,14 @@ from creasewright.booklet.diagrams.scene import (
 from creasewright.booklet.diagrams.space_facets import space_facets
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.folding.state import PanelKey, State
+from creasewright.geometry.clip import area as polygon_area
+from creasewright.geometry.clip import clockwise as clockwise_polygon
+from creasewright.geometry.clip import difference
 from creasewright.joining.compass import box
 from creasewright.units.ruler import Ruler, as_set, mark_in_words
+
+LEAST_SEEN = 0.02
+"""The share of a panel that must be uncovered for its side to name how the work lies."""
 
 
 class StepPicture(Struct, frozen=True):
@@ -46,12 +52,19 @@ def as_it_lies(state: State, paths: tuple[str, ...], parts: ShownParts) -> StepP
 
 
 def side_up(state: State, facets: tuple[Facet, ...], focus: tuple[str, ...] = ()) -> tuple[str, str]:
-    """The paper and side of the largest panel that lies there, of the parts in `focus` if they are among them."""
-    lying = [facet for facet in facets if facet.letter and not facet.lifted]
-    shown = [facet for facet in lying if facet.part in focus] or lying
+    """The paper and side of the largest panel that is seen, of the parts in `focus` if they are; of equal ones, the topmost."""
+    above: list[Polygon2] = []
+    seen: list[tuple[float, Facet]] = []
+    for facet in reversed([facet for facet in facets if not facet.lifted]):
+        polygon = clockwise_polygon(facet.polygon)
+        shows = sum(polygon_area(piece) for piece in difference([polygon], above))
+        above.append(polygon)
+        if facet.letter and shows >= LEAST_SEEN * polygon_area(polygon):
+            seen.append((round(state.blanks[facet.part].panel(facet.panel).area, 1), facet))
+    shown = [one for one in seen if one[1].part in focus] or seen
     if not shown:
         return ("", "")
-    best = max(shown, key=lambda facet: round(state.blanks[facet.part].panel(facet.panel).area, 1))
+    best = max(shown, key=lambda one: one[0])[1]
     return (state.blanks[best.part].paper, best.side)
 
 

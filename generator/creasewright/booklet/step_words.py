@@ -175,7 +175,7 @@ class StepWords:
             ),
             None,
         )
-        key = key or (part, self.state.blanks[part].panels[0].name)
+        key = key or widest_panel(self.state, part)
         front = rotate(body.view, front_normal(self.state.placed[key]))[2] < 0
         paper = self.parts.paper(self.state.blanks[key[0]])
         name = self.piece(part) if " of " not in str(action.part) else f"{self.word('the')} {self.word('work')}"
@@ -233,9 +233,9 @@ class StepWords:
         }
 
     def up_side(self, part: str) -> str:
-        """Which side of a piece that is laid on is up, where its sides differ."""
+        """Which side of a piece that is laid on is up where it is glued, where its sides differ."""
         body = self.state.body_of(part)
-        key = (part, self.state.blanks[part].panels[0].name)
+        key = next((key for key in self.run.panels if key[0] == part), None) or widest_panel(self.state, part)
         front = rotate(body.view, front_normal(self.state.placed[key]))[2] < 0
         return side_words(self.parts.paper(self.state.blanks[part]), "front" if front else "back", self.word)
 
@@ -316,6 +316,11 @@ SWAPPED = {"left": "right", "right": "left"}
 
 def parts_panels(state: State, part: str) -> list[PanelKey]:
     return [(part, panel.name) for panel in state.blanks[part].panels]
+
+
+def widest_panel(state: State, part: str) -> PanelKey:
+    """The panel whose side is meant when one speaks of the piece's side."""
+    return part, max(state.blanks[part].panels, key=lambda panel: round(panel.area, 1)).name
 
 
 def is_number(text: str) -> bool:
