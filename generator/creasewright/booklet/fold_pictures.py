@@ -21,7 +21,7 @@ from creasewright.folding.panel_graph import links
 from creasewright.folding.state import Body, PanelKey, State, front_normal
 from creasewright.folding.transforms import spread
 from creasewright.geometry.rigid_transform import apply, minus, norm, rotate, same_place
-from creasewright.joining.compass import box
+from creasewright.joining.compass import box, faces_maker
 from creasewright.joining.run_step import StepRun
 from creasewright.reading import design
 from creasewright.units.ruler import Ruler
@@ -65,7 +65,7 @@ def fold_arrow(run: StepRun, body: Body, panel: PanelKey, key: tuple[str, str]) 
     flat = far_spot(run.before, panel, key)
     start = seen_spot(view_of(run.before, panel, body.view), flat)
     end = seen_spot(view_of(run.after, panel, body.view), flat)
-    front = rotate(body.view, front_normal(run.before.placed[panel]))[2] < 0
+    front = faces_maker(front_normal(run.before.placed[panel]), body)
     kind = "front" if (run.targets[key] > 0) == front else "behind"
     return FoldArrow(start, end, kind)
 

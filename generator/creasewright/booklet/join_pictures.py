@@ -22,8 +22,8 @@ from creasewright.folding.state import Body, GlueArea, PanelKey, State, front_no
 from creasewright.geometry.clip import area as polygon_area
 from creasewright.geometry.clip import clockwise as clockwise_polygon
 from creasewright.geometry.clip import difference
-from creasewright.geometry.rigid_transform import LIKE_A_PAGE, rotate, times
-from creasewright.joining.compass import box
+from creasewright.geometry.rigid_transform import LIKE_A_PAGE, times
+from creasewright.joining.compass import box, faces_maker
 from creasewright.joining.run_step import StepRun
 from creasewright.reading import design
 from creasewright.units.ruler import Ruler
@@ -87,7 +87,7 @@ def opened_flaps(run: StepRun, body: Body) -> tuple[State, Targets] | None:
 
 def shows(state: State, body: Body, area: GlueArea) -> bool:
     """Whether the side that carries the adhesive is up."""
-    front = rotate(body.view, front_normal(state.placed[area.panel]))[2] < 0
+    front = faces_maker(front_normal(state.placed[area.panel]), body)
     return front == (area.side == "front")
 
 

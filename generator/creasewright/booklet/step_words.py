@@ -10,13 +10,15 @@ from fractions import Fraction
 from creasewright.booklet.fold_pictures import moving_panels
 from creasewright.booklet.insert_pictures import goes_behind
 from creasewright.booklet.join_pictures import new_glue
+from creasewright.booklet.scoring.scored_lines import folds_of, scored_lines
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.typeset import literal
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.folding.fold_scores import piece_of
 from creasewright.folding.overlaps import seen_corners
 from creasewright.folding.state import PanelKey, State, front_normal
-from creasewright.geometry.rigid_transform import rotate, same_place
+from creasewright.geometry.rigid_transform import same_place
+from creasewright.joining.compass import faces_maker
 from creasewright.joining.pockets import open_as_seen
 from creasewright.joining.run_step import StepRun
 from creasewright.reading import design
@@ -145,7 +147,7 @@ class StepWords:
         state = self.run.before
         piece = piece_of(state, key)
         body = state.body_of(key[0])
-        front = rotate(body.view, front_normal(state.placed[(key[0], piece.first)]))[2] <= 1e-9
+        front = faces_maker(front_normal(state.placed[(key[0], piece.first)]), body)
         return "toward" if (self.run.targets[key] > 0) == front else "away"
 
     def leads(self, key: tuple[str, str]) -> bool:
@@ -176,16 +178,25 @@ class StepWords:
             None,
         )
         key = key or widest_panel(self.state, part)
-        front = rotate(body.view, front_normal(self.state.placed[key]))[2] < 0
+        front = faces_maker(front_normal(self.state.placed[key]), body)
         paper = self.parts.paper(self.state.blanks[key[0]])
         name = self.piece(part) if " of " not in str(action.part) else f"{self.word('the')} {self.word('work')}"
         return {
             "what": name,
             "side": side_words(paper, "front" if front else "back", self.word),
+            "groove": self.groove(part, "front" if front else "back") if part == str(action.part) else "",
             "away": self.panel_away(parts_panels(self.state, part)) if action.turned is not None else "",
             "panel": self.panel(key) if " of " in str(action.part) else "",
             "turned": int(float(str(action.turned))) if action.turned is not None and is_number(str(action.turned)) else 0,
         }
+
+    def groove(self, part: str, up: str) -> str:
+        """`up` or `down`: where the grooves of a scored piece lie as it is laid; empty where it has none, or has them on both sides."""
+        folds = next((found for path, found in folds_of(self.parts.worked).items() if path == part or path.endswith(f"/{part}")), {})
+        pressed = {line.up for line in scored_lines(self.state.blanks[part], folds) if line.folds != "never"}
+        if len(pressed) != 1:
+            return ""
+        return self.word("up") if up in pressed else self.word("down")
 
     def panel_away(self, keys: list[PanelKey]) -> str:
         """The panel that lies farthest from the maker."""
@@ -236,7 +247,7 @@ class StepWords:
         """Which side of a piece that is laid on is up where it is glued, where its sides differ."""
         body = self.state.body_of(part)
         key = next((key for key in self.run.panels if key[0] == part), None) or widest_panel(self.state, part)
-        front = rotate(body.view, front_normal(self.state.placed[key]))[2] < 0
+        front = faces_maker(front_normal(self.state.placed[key]), body)
         return side_words(self.parts.paper(self.state.blanks[part]), "front" if front else "back", self.word)
 
     def open_sides(self, pocket: str) -> str:

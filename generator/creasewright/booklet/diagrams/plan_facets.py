@@ -12,6 +12,7 @@ from creasewright.folding.overlaps import seen_corners
 from creasewright.folding.state import Body, PanelKey, State, front_normal
 from creasewright.geometry.rigid_transform import Matrix, rotate, times
 from creasewright.joining.bodies import up_is_later
+from creasewright.joining.compass import faces_maker
 from creasewright.joining.glue_area import lies_on
 
 Segment = tuple[Spot, Spot]
@@ -53,7 +54,7 @@ def plan_facets(
 
 def facet_of(state: State, body: Body, key: PanelKey, parts: ShownParts, targets: Targets, moves: bool, lifted: bool, shift: Spot) -> Facet:
     blank = state.blanks[key[0]]
-    front = rotate(body.view, front_normal(state.placed[key]))[2] < 0
+    front = faces_maker(front_normal(state.placed[key]), body)
     corners = moved(seen_corners(state, key, body.view), shift)
     to_view = view_of(state, key, body.view, shift)
     paper = parts.paper(blank)
