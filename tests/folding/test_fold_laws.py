@@ -3,7 +3,8 @@
 from itertools import combinations
 from math import dist
 
-from hypothesis import given, settings
+import pytest
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from creasewright.folding.mirrored import mirrored_state, under_prefix
@@ -87,6 +88,7 @@ def test_layers_are_an_ordering_of_all_panels_each_once(wish: tuple[str, list[st
 @settings(max_examples=40, deadline=None)
 def test_folds_undone_in_reverse_bring_every_panel_back(wish: tuple[str, list[str]]):
     blank, steps = wish
+    assume(sum("to: 90" in step for step in steps) < 2)  # two such panels may stand face to face: the test below, a known fault
     undo = [step.split(": ")[1].split(",")[0] for step in reversed(steps)]
     runs = runs_of(with_steps(blank, *steps, *(f"{{unfold: {score}, stays: p1}}" for score in undo)))
     # a fold that was refused left the strip as it was; what was made can be undone, last first
@@ -178,3 +180,10 @@ def test_a_prefix_keeps_everything_and_only_renames():
     assert under.closures == state.closures
     assert under.made == {(f"front block/{part}", what) for part, what in state.made}
     assert len(state.fits) == len(state.closures) == len(state.made) == 1
+
+
+@pytest.mark.xfail(strict=True, reason="a panel that stands against another is taken as lying on it, not as going with its own neighbour")
+def test_of_two_panels_standing_face_to_face_each_goes_with_its_own_neighbour():
+    steps = ("{mountain: p2/p3, to: 180, seen from: front}", "{fold: p3/p4, to: 90, seen from: front}", "{mountain: p1/p2, to: 90, seen from: front}")
+    blank = "strip: {height: 60 mm, across: [p1: 10 mm, p2: 10 mm, p3: 10 mm, p4: 10 mm]}"
+    assert runs_of(with_steps(blank, *steps, "{unfold: p1/p2, stays: p1}"))[-1].refused is None
