@@ -184,6 +184,10 @@ def test_a_prefix_keeps_everything_and_only_renames():
 
 @pytest.mark.xfail(strict=True, reason="a panel that stands against another is taken as lying on it, not as going with its own neighbour")
 def test_of_two_panels_standing_face_to_face_each_goes_with_its_own_neighbour():
-    steps = ("{mountain: p2/p3, to: 180, seen from: front}", "{fold: p3/p4, to: 90, seen from: front}", "{mountain: p1/p2, to: 90, seen from: front}")
+    steps = (
+        "{mountain: p2/p3, to: 180, seen from: front}",
+        "{fold: p3/p4, to: 90, seen from: front}",
+        "{mountain: p1/p2, to: 90, seen from: front}",
+    )
     blank = "strip: {height: 60 mm, across: [p1: 10 mm, p2: 10 mm, p3: 10 mm, p4: 10 mm]}"
     assert runs_of(with_steps(blank, *steps, "{unfold: p1/p2, stays: p1}"))[-1].refused is None
