@@ -15,9 +15,9 @@ from creasewright.booklet.diagrams.scene import (
 from creasewright.booklet.fold_pictures import fold_arrow, moving_panels
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.step_views import StepPicture, as_it_lies, middle_of, said, side_up
-from creasewright.folding.fold_once import FoldRefused
 from creasewright.folding.fold_scores import Targets, fold_scores
 from creasewright.folding.overlaps import seen_corners
+from creasewright.folding.refused import FoldRefused
 from creasewright.folding.state import Body, GlueArea, PanelKey, State, front_normal
 from creasewright.geometry.clip import area as polygon_area
 from creasewright.geometry.clip import clockwise as clockwise_polygon

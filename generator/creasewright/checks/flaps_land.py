@@ -1,8 +1,8 @@
 """Flaps that reach past what they land on, and panels folded in that come too near the next fold."""
 
 from creasewright.checks.facts import Facts
-from creasewright.folding.fold_once import called
 from creasewright.folding.overlaps import COVERED, overlap_area
+from creasewright.folding.refused import called
 from creasewright.folding.state import PanelKey
 from creasewright.joining.compass import box, polygon_in_view
 from creasewright.joining.run_step import StepRun

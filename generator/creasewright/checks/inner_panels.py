@@ -7,9 +7,9 @@ A panel folded inside a letter fold is made narrower by at least 1/16 in, by 1/8
 from math import hypot
 
 from creasewright.checks.facts import Facts
-from creasewright.folding.fold_once import called
 from creasewright.folding.fold_scores import piece_of
 from creasewright.folding.overlaps import COVERED, overlap_area, seen_corners
+from creasewright.folding.refused import called
 from creasewright.folding.state import PanelKey
 from creasewright.joining.compass import point_in_view, polygon_in_view
 from creasewright.joining.glue_area import lies_on, score_segments

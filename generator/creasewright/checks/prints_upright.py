@@ -2,7 +2,7 @@
 
 from creasewright.checks.facts import Facts
 from creasewright.fitting.print_turns import WishResult
-from creasewright.folding.fold_once import called
+from creasewright.folding.refused import called
 from creasewright.problems import WARNS, Finding
 
 STANDS = {90: "sideways, its top to the right", 180: "upside down", 270: "sideways, its top to the left"}

@@ -4,9 +4,7 @@ from msgspec.structs import replace
 
 from creasewright.blanks.blank import ScorePiece
 from creasewright.folding.fold_once import (
-    FoldRefused,
     alike,
-    centre_of,
     fold_line,
     is_still,
     loop_refused,
@@ -15,7 +13,9 @@ from creasewright.folding.fold_once import (
 )
 from creasewright.folding.layer_solver import solved_order
 from creasewright.folding.panel_graph import Link, clusters, links, neighbours, panels_of
+from creasewright.folding.refused import FoldRefused
 from creasewright.folding.state import Body, PanelKey, PieceKey, Stack, State
+from creasewright.folding.swing import centre_of
 from creasewright.folding.transforms import spread
 from creasewright.geometry.rigid_transform import apply, compose, dot, inverse, rotate
 

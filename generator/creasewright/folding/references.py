@@ -10,7 +10,7 @@ from typing import Protocol
 
 from creasewright.blanks.blank import Blank
 from creasewright.blanks.find import find_panels, find_pieces
-from creasewright.folding.fold_once import called
+from creasewright.folding.refused import called
 from creasewright.folding.state import PanelKey, PieceKey, State
 from creasewright.nearest_name import did_you_mean
 from creasewright.problems import CreasewrightError

@@ -19,6 +19,8 @@ from creasewright.geometry.rigid_transform import (
     transposed,
 )
 
+Placed = dict[PanelKey, Rigid]
+
 LOOP_MM = 0.01
 LOOP_DEGREES = 0.01
 

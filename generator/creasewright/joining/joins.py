@@ -3,8 +3,8 @@
 from msgspec import Struct
 from msgspec.structs import replace
 
-from creasewright.folding.fold_once import called
 from creasewright.folding.overlaps import COVERED
+from creasewright.folding.refused import called
 from creasewright.folding.state import Body, Bond, GlueArea, PanelKey, Stack, State
 from creasewright.geometry.clip import area, difference, total_area
 from creasewright.geometry.outline import Polygon

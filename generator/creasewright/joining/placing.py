@@ -6,9 +6,9 @@ for equal outlines.
 
 from msgspec import Struct
 
-from creasewright.folding.fold_once import called
 from creasewright.folding.fold_scores import piece_of
 from creasewright.folding.references import panels_named, pieces_named
+from creasewright.folding.refused import called
 from creasewright.folding.state import Body, PanelKey, State
 from creasewright.geometry.rigid_transform import (
     Matrix,

@@ -4,9 +4,9 @@ from msgspec import Struct, field
 from msgspec.structs import replace
 
 from creasewright.folding.carried_along import carried_along
-from creasewright.folding.fold_once import FoldRefused
 from creasewright.folding.fold_scores import Targets, fold_scores, piece_of
 from creasewright.folding.references import RefFault
+from creasewright.folding.refused import FoldRefused
 from creasewright.folding.state import PanelKey, State, front_normal
 from creasewright.geometry.rigid_transform import (
     LIKE_A_PAD,

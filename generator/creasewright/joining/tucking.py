@@ -2,9 +2,10 @@
 
 from msgspec.structs import replace
 
-from creasewright.folding.fold_once import called, is_still, motion_of
+from creasewright.folding.fold_once import is_still, motion_of
 from creasewright.folding.layer_solver import Rules
 from creasewright.folding.panel_graph import links
+from creasewright.folding.refused import called
 from creasewright.folding.state import PanelKey, Stack, State
 from creasewright.joining.bodies import stack_of, up_is_later
 from creasewright.joining.refused import JoinRefused

@@ -17,8 +17,8 @@ from creasewright.booklet.section import Section, Sheet
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.shown_parts import shown_parts
 from creasewright.booklet.typeset import literal, one_line, paragraph
-from creasewright.folding.fold_once import FoldRefused
 from creasewright.folding.fold_scores import fold_scores
+from creasewright.folding.refused import FoldRefused
 from creasewright.folding.state import Body, State
 from creasewright.problems import BLOCKS
 from creasewright.reading import design
