@@ -2,29 +2,50 @@
 
 from creasewright.folding.fold_once import SAME_PLANE
 from creasewright.folding.panel_graph import Link, links
-from creasewright.folding.state import Body, PieceKey, State, front_normal
+from creasewright.folding.state import Body, PanelKey, PieceKey, State, front_normal
 from creasewright.geometry.rigid_transform import Vector, apply, dot, minus, norm
 
 Targets = dict[PieceKey, float]
 
 
 def carried_along(state: State, body: Body, targets: Targets) -> Targets:
-    """`targets`, and with them the flat score pieces of other parts on the same lines, turned the same way in space."""
+    """`targets`, and with them the score pieces on the same lines that are at the same angle, turned the same way in space.
+
+    Those are the pieces of other parts, and of the same part those whose two panels are stuck to the two that turn (a seam, a rim).
+    """
     found = dict(targets)
+    stuck = {frozenset((bond.first, bond.second)) for bond in state.bonds}
     moving_parts = {key[0] for key in targets}
     table = {link.piece_key: link for link in links(state, body.parts) if link.piece_key is not None}
-    for key, angle in targets.items():
-        lead = table[key]
+    led: set[PieceKey] = set()
+    for key in sorted(targets, key=lambda key: -larger_side(state, table[key])):
+        lead, angle = table[key], found[key]
         line = ends_of(state, lead)
         facing = front_normal(state.placed[lead.first])
+        led.add(key)
         for other, link in table.items():
-            if other is None or other in found or other[0] in moving_parts:
+            if other is None or other in led:
                 continue
-            if state.angles.get(other, 0.0) != state.angles.get(key, 0.0):
+            if other[0] in moving_parts and not stuck_along(lead, link, stuck):
+                continue
+            turned = dot(facing, front_normal(state.placed[link.first])) < 0
+            if other[0] not in moving_parts and state.angles.get(other, 0.0) != state.angles.get(key, 0.0):
                 continue
             if on_line(line, ends_of(state, link)):
-                found[other] = angle if dot(facing, front_normal(state.placed[link.first])) > 0 else -angle
+                found[other] = -angle if turned else angle
+                led.add(other)
     return found
+
+
+def larger_side(state: State, link: Link) -> float:
+    """mm² of the larger of the two panels beside a score."""
+    return max(state.blanks[key[0]].panel(key[1]).area for key in (link.first, link.second))
+
+
+def stuck_along(lead: Link, link: Link, stuck: set[frozenset[PanelKey]]) -> bool:
+    """Whether each panel of `link` is stuck to one panel of `lead`."""
+    pairs = ((lead.first, link.first), (lead.second, link.second)), ((lead.first, link.second), (lead.second, link.first))
+    return any(all(frozenset(pair) in stuck for pair in way) for way in pairs)
 
 
 def ends_of(state: State, link: Link) -> tuple[Vector, Vector]:

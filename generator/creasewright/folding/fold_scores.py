@@ -1,25 +1,33 @@
 """Several scores in one step: as single folds, farthest from the staying side first; or all at once where they form a ring."""
 
-from msgspec.structs import replace
+from msgspec import Struct
 
 from creasewright.blanks.blank import ScorePiece
 from creasewright.folding.fold_once import (
     alike,
     fold_line,
     is_still,
-    loop_refused,
     motion_of,
     on_one_line,
 )
-from creasewright.folding.layer_solver import solved_order
+from creasewright.folding.fold_together import fold_together
+from creasewright.folding.following import course
+from creasewright.folding.meeting import meeting_angles
 from creasewright.folding.panel_graph import Link, clusters, links, neighbours, panels_of
-from creasewright.folding.refused import FoldRefused
-from creasewright.folding.state import Body, PanelKey, PieceKey, Stack, State
+from creasewright.folding.state import Body, PanelKey, PieceKey, State
 from creasewright.folding.swing import centre_of
 from creasewright.folding.transforms import spread
-from creasewright.geometry.rigid_transform import apply, compose, dot, inverse, rotate
+from creasewright.geometry.rigid_transform import apply, rotate
 
 Targets = dict[PieceKey, float]
+
+
+class Level(Struct, frozen=True):
+    """Score pieces on one line, `depth` scores away from the side that stays; `place` tells which was named first."""
+
+    depth: int
+    place: int
+    targets: Targets
 
 
 def piece_of(state: State, key: PieceKey) -> ScorePiece:
@@ -47,21 +55,45 @@ def area_of(state: State, key: PanelKey) -> float:
     return state.blanks[key[0]].panel(key[1]).area
 
 
-def fold_scores(state: State, targets: Targets, stays: PanelKey | None = None) -> State:
+def fold_scores(state: State, targets: Targets, stays: PanelKey | None = None, bending: bool = False) -> State:
     """Turns every score piece of `targets` to its angle. Raises FoldRefused.
 
     Every piece belongs to one body. The side that stays is chosen by `staying_root`; the choice moves only the picture.
+    `bending`: paper may give way between the two states, so only these are looked at.
     """
     body = state.body_of(next(iter(targets))[0])
     root = staying_root(state, body, targets, stays)
     order = leaves_first(state, body, root, targets)
-    if order is None:
-        return fold_at_once(state, body, root, targets)
-    while order:
+    if order is None or bending:
+        return fold_together(state, body, root, targets, bending or flat_before_and_after(state, body, targets))
+    if not flat_before_and_after(state, body, targets):
+        return in_levels(state, root, order)
+    left = [group.targets for group in order]
+    while left:
         body = state.body_of(root[0])
-        group, order = through_layers(state, body, root, order)
+        group, left = through_layers(state, body, root, left)
         state = fold_line(state, body, root, group)
     return state
+
+
+def fold_with_followers(
+    state: State, drivers: Targets, followers: dict[PieceKey, float | None], stays: PanelKey | None = None
+) -> tuple[State, Targets]:
+    """Turns the drivers to their angles and the followers as the loops ask; also all angles that were reached. Raises FoldRefused."""
+    body = state.body_of(next(iter(drivers))[0])
+    both = {**drivers, **dict.fromkeys(followers, 0.0)}
+    root = staying_root(state, body, both, stays)
+    way = course(state, body, root, drivers, followers)
+    targets = {**drivers, **{key: way[-1][key] for key in followers}}
+    return fold_together(state, body, root, targets, course=way), targets
+
+
+def fold_to_meet(state: State, signs: Targets, stays: PanelKey | None = None) -> tuple[State, Targets]:
+    """Turns the scores (+1 valley, -1 mountain) until tabs and walls meet; also the angles that were found. Raises FoldRefused."""
+    body = state.body_of(next(iter(signs))[0])
+    root = staying_root(state, body, signs, stays)
+    targets = meeting_angles(state, body, root, signs)
+    return fold_scores(state, targets, root), targets
 
 
 def through_layers(state: State, body: Body, root: PanelKey, order: list[Targets]) -> tuple[Targets, list[Targets]]:
@@ -84,7 +116,20 @@ def turns_as_one(state: State, body: Body, root: PanelKey, targets: Targets) -> 
     return all(alike(motion, moved[0]) for motion in moved)
 
 
-def leaves_first(state: State, body: Body, root: PanelKey, targets: Targets) -> list[Targets] | None:
+def flat_before_and_after(state: State, body: Body, targets: Targets) -> bool:
+    """Whether every panel lies in one plane now, and every target is flat or folded flat."""
+    return len(body.stacks) == 1 and all(angle % 180 == 0 for angle in targets.values())
+
+
+def in_levels(state: State, root: PanelKey, order: list[Level]) -> State:
+    """In space: the scores farthest from the staying side turn first, all of one depth at once."""
+    for depth in dict.fromkeys(group.depth for group in order):
+        together = {key: angle for group in order if group.depth == depth for key, angle in group.targets.items()}
+        state = fold_together(state, state.body_of(root[0]), root, together)
+    return state
+
+
+def leaves_first(state: State, body: Body, root: PanelKey, targets: Targets) -> list[Level] | None:
     """The targets as groups on one line each, those farthest from the root first; None where they form a ring."""
     all_links = list(links(state, body.parts))
     around = neighbours(all_links, frozenset(targets))
@@ -99,15 +144,15 @@ def leaves_first(state: State, body: Body, root: PanelKey, targets: Targets) -> 
     depth = depths(cluster_of[root], list(between))
     if depth is None:
         return None
-    groups = []
+    groups: list[Level] = []
     place = {key: number for number, key in enumerate(targets)}
     for pair, hinges in between.items():
         pieces = [(link.piece_key, link.piece) for link in hinges if link.piece_key and link.piece]
         if pair[0] != pair[1] and not on_one_line(state, pieces):
             return None
         level = max(depth.get(pair[0], 0), depth.get(pair[1], 0))
-        groups.append((-level, min(place[key] for key, _ in pieces), {key: targets[key] for key, _ in pieces}))
-    return [group for _, _, group in sorted(groups, key=lambda g: g[:2])]
+        groups.append(Level(level, min(place[key] for key, _ in pieces), {key: targets[key] for key, _ in pieces}))
+    return sorted(groups, key=lambda g: (-g.depth, g.place))
 
 
 def depths(root: int, pairs: list[tuple[int, int]]) -> dict[int, int] | None:
@@ -131,46 +176,3 @@ def depths(root: int, pairs: list[tuple[int, int]]) -> dict[int, int] | None:
             depth[other] = depth[cluster] + 1
             queue.append(other)
     return depth
-
-
-def fold_at_once(state: State, body: Body, root: PanelKey, targets: Targets) -> State:
-    """All scores turn together: a ring of panels that closes. Layers of a flat result are solved, not stacked."""
-    all_links = list(links(state, body.parts))
-    angles = {**state.angles, **targets}
-    placed, faults = spread(state, root, all_links, angles)
-    if faults:
-        raise loop_refused(faults[0])
-    after = replace(state, placed={**state.placed, **placed}, angles=angles, creased=state.creased | frozenset(targets))
-    stacks = tuple(solved_stack(state, after, body, stack) for stack in plane_groups(state, after, body))
-    return replace(after, bodies=tuple(replace(body, stacks=stacks) if b is body else b for b in state.bodies))
-
-
-def plane_groups(state: State, after: State, body: Body) -> list[Stack]:
-    """Panels by plane after the move, each with a normal; the order in them is that of before."""
-    groups: list[Stack] = []
-    for stack in body.stacks:
-        for panel in stack.order:
-            motion = compose(after.placed[panel], inverse(state.placed[panel]))
-            normal = rotate(motion.turn, stack.normal)
-            point = apply(after.placed[panel], centre_of(after, panel))
-            for number, group in enumerate(groups):
-                at = apply(after.placed[group.order[0]], centre_of(after, group.order[0]))
-                away = (point[0] - at[0], point[1] - at[1], point[2] - at[2])
-                if abs(dot(normal, group.normal)) > 1 - 1e-9 and abs(dot(away, group.normal)) < 1e-3:
-                    groups[number] = Stack(group.normal, (*group.order, panel))
-                    break
-            else:
-                groups.append(Stack(normal, (panel,)))
-    return groups
-
-
-def solved_stack(state: State, after: State, body: Body, stack: Stack) -> Stack:
-    if len(stack.order) == 1:
-        return stack
-    order = solved_order(after, list(links(after, body.parts)), stack)
-    if order is None:
-        names = ", ".join(sorted(name for _, name in stack.order))
-        raise FoldRefused(
-            f"no order of layers lets {names} lie flat with these folds", "check which of the folds are mountain and which valley"
-        )
-    return Stack(stack.normal, order)

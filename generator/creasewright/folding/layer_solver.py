@@ -9,8 +9,7 @@ Algorithms" (2007), ch. 11 (from memory):
 - two folds on one line, on one side of it, nest or lie apart;
 - two flat joints across one line are in the same order on both sides.
 
-The search lays one panel after another into the order so far, nearest first to the order before; the general problem is hard
-(NP-hard, M. Bern and B. Hayes 1996), so it stops at a limit.
+The conditions are worked out here; `pair_orders` finds an order that obeys them.
 """
 
 from math import hypot
@@ -18,14 +17,13 @@ from math import hypot
 from msgspec import Struct
 
 from creasewright.folding.overlaps import flat_frame, overlap_area, seen_polygon
+from creasewright.folding.pair_orders import Alike, Nested, Outside, Wish, ordered
 from creasewright.folding.panel_graph import Link
 from creasewright.folding.state import PanelKey, Stack, State, front_normal
 from creasewright.geometry.clip import clockwise
 from creasewright.geometry.outline import Polygon
 from creasewright.geometry.rigid_transform import Matrix, apply, dot, rotate
 
-LIMIT = 200_000
-"""Placements tried before the search gives up."""
 ON_LINE = 1e-3
 
 
@@ -75,7 +73,9 @@ def side_of(polygon: Polygon, seam: Seam) -> tuple[bool, bool]:
 class Rules:
     """What an order must obey, looked up by panel."""
 
-    def __init__(self, state: State, all_links: list[Link], stack: Stack) -> None:
+    def __init__(self, state: State, all_links: list[Link], stack: Stack, fixed: tuple[tuple[PanelKey, PanelKey], ...] = ()) -> None:
+        self.fixed = fixed
+        """(lower, upper) that an order must keep."""
         frame = flat_frame(stack.normal)
         self.shapes = {panel: seen_polygon(state, panel, frame) for panel in stack.order}
         seams = seams_of(state, all_links, stack, frame)
@@ -128,6 +128,8 @@ class Rules:
 
     def allows(self, order: list[PanelKey]) -> bool:
         height = {panel: number for number, panel in enumerate(order)}
+        if any(low in height and high in height and height[low] > height[high] for low, high in self.fixed):
+            return False
         for fold in self.folds:
             if fold.above is not None and fold.first in height and fold.second in height:
                 below = fold.second if fold.above == fold.first else fold.first
@@ -156,25 +158,22 @@ def same_order(pair: tuple[PanelKey, PanelKey], other: tuple[PanelKey, PanelKey]
     return (height[pair[0]] < height[pair[1]]) == (height[other[0]] < height[other[1]])
 
 
-def solved_order(state: State, all_links: list[Link], stack: Stack) -> tuple[PanelKey, ...] | None:
-    """An order of the stack's panels, low to high along its normal, that obeys every fold; None where there is none."""
-    rules = Rules(state, all_links, stack)
-    panels = list(stack.order)
-    tried = 0
+def solved_order(
+    state: State, all_links: list[Link], stack: Stack, fixed: tuple[tuple[PanelKey, PanelKey], ...] = ()
+) -> tuple[PanelKey, ...] | None:
+    """An order of the stack's panels, low to high along its normal, that obeys every fold and keeps each (lower, upper) of `fixed`.
 
-    def laid(order: list[PanelKey], left: list[PanelKey]) -> list[PanelKey] | None:
-        nonlocal tried
-        if not left:
-            return order
-        panel = left[0]
-        for place in range(len(order), -1, -1):
-            tried += 1
-            if tried > LIMIT:
-                return None
-            attempt = [*order[:place], panel, *order[place:]]
-            if rules.allows(attempt) and (done := laid(attempt, left[1:])) is not None:
-                return done
-        return None
-
-    found = laid([], panels)
-    return tuple(found) if found is not None else None
+    None where there is none.
+    """
+    rules = Rules(state, all_links, stack, fixed)
+    number = {panel: k for k, panel in enumerate(stack.order)}
+    below = [(number[low], number[high]) for low, high in rules.fixed if low in number and high in number]
+    span: dict[int, tuple[int, int]] = {}
+    for fold in rules.folds:
+        low, high = (fold.second, fold.first) if fold.above == fold.first else (fold.first, fold.second)
+        span[id(fold)] = (number[low], number[high])
+    wishes: list[Wish] = [Outside(*span[id(fold)], number[panel]) for fold, panel in rules.crossers]
+    wishes += [Nested(span[id(a)], span[id(b)]) for a, b in rules.pairs]
+    wishes += [Alike((number[p[0]], number[p[1]]), (number[q[0]], number[q[1]])) for p, q in rules.joints]
+    order = ordered(len(stack.order), [*below, *span.values()], wishes)
+    return tuple(stack.order[k] for k in order) if order is not None else None

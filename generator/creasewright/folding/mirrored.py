@@ -142,6 +142,11 @@ def under_prefix(state: State, prefix: str) -> State:
         glue=tuple(replace(area, panel=key(area.panel), onto=key(area.onto)) for area in state.glue),
         pockets={part(name): prefixed_pocket(pocket, prefix, key) for name, pocket in state.pockets.items()},
         fits=tuple(prefixed_fit(fit, prefix) for fit in state.fits),
+        faced={part(name): side for name, side in state.faced.items()},
+        coverings=tuple(
+            replace(fit, cover=tuple(part(name) for name in fit.cover), around=tuple(part(name) for name in fit.around))
+            for fit in state.coverings
+        ),
         closures=state.closures,
         made=frozenset((part(name), what) for name, what in state.made),
     )
@@ -175,6 +180,8 @@ def both(a: State, b: State) -> State:
         glue=a.glue + b.glue,
         pockets={**a.pockets, **b.pockets},
         fits=a.fits + b.fits,
+        faced={**a.faced, **b.faced},
+        coverings=a.coverings + b.coverings,
         closures=a.closures + b.closures,
         made=a.made | b.made,
     )

@@ -107,6 +107,21 @@ class InsertFit(Struct, frozen=True):
     """`wide`, `high`: the ways in which it stands out, where no clearance is needed."""
 
 
+class CoverFit(Struct, frozen=True):
+    """A lid or sleeve over what it goes around. Sizes in mm, across and along as they lie before the maker."""
+
+    cover: tuple[str, ...]
+    """Its parts."""
+    around: tuple[str, ...]
+    room_width: float | None
+    """Between its inner faces; None where it is open that way."""
+    room_height: float | None
+    width: float
+    """Of what it goes around, over all."""
+    height: float
+    step: int
+
+
 class Closure(Struct, frozen=True):
     """A tie or band round the finished thing."""
 
@@ -136,6 +151,9 @@ class State(Struct, frozen=True):
     pockets: dict[str, Pocket] = field(default_factory=dict)
     fits: tuple[InsertFit, ...] = ()
     closures: tuple[Closure, ...] = ()
+    faced: dict[str, str] = field(default_factory=dict)
+    """Part path to the side, `front` or `back`, that faced the maker when the part last lay flat; `front` where none is given."""
+    coverings: tuple[CoverFit, ...] = ()
     made: frozenset[tuple[str, str]] = frozenset()
     """(part, operation) done so far: `trim`, `round`, `cut NAME`."""
 

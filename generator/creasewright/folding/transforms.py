@@ -42,10 +42,15 @@ def across(state: State, part: str, piece: ScorePiece, start: str, angle: float)
     """
     a = (float(piece.start.x), float(piece.start.y))
     b = (float(piece.end.x), float(piece.end.y))
+    return about_line(a, b, -angle if turns_clockwise(state, part, piece, start) else angle)
+
+
+def turns_clockwise(state: State, part: str, piece: ScorePiece, start: str) -> bool:
+    """Whether the panel beyond `piece`, seen from panel `start`, turns by the left-hand rule along the score as its angle grows."""
+    ax, ay, bx, by = float(piece.start.x), float(piece.start.y), float(piece.end.x), float(piece.end.y)
     other = piece.second if start == piece.first else piece.first
     polygon = state.blanks[part].panel(other).polygon
-    side = sum((b[0] - a[0]) * (y - a[1]) - (b[1] - a[1]) * (x - a[0]) for x, y in polygon)
-    return about_line(a, b, -angle if side > 0 else angle)
+    return sum((bx - ax) * (y - ay) - (by - ay) * (x - ax) for x, y in polygon) > 0
 
 
 def over_link(state: State, link: Link, start: PanelKey, angles: dict[PieceKey, float]) -> Rigid:

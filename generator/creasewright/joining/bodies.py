@@ -5,8 +5,8 @@ from msgspec.structs import replace
 from creasewright.blanks.blank import Blank
 from creasewright.folding.fold_once import same_plane
 from creasewright.folding.overlaps import flat_frame, overlap, seen_polygon
-from creasewright.folding.state import Body, Bond, PanelKey, Stack, State
-from creasewright.geometry.rigid_transform import STILL, Rigid, compose, dot, inverse, rotate
+from creasewright.folding.state import Body, Bond, PanelKey, Stack, State, front_normal
+from creasewright.geometry.rigid_transform import STILL, Matrix, Rigid, compose, dot, inverse, rotate
 from creasewright.joining.compass import faces_maker
 
 
@@ -23,10 +23,20 @@ def with_part(state: State, part: str, blank: Blank, thick: float | None) -> Sta
     )
 
 
-def turned_to(state: State, body: Body, view: tuple[float, ...]) -> State:
+def turned_to(state: State, body: Body, view: Matrix) -> State:
     """The same body in another view."""
     turned = replace(body, view=view)
-    return replace(state, bodies=tuple(turned if other is body else other for other in state.bodies))
+    sides = {**state.faced, **{part: side for part in body.parts if (side := side_before_maker(state, turned, part))}}
+    faced = {part: side for part, side in sides.items() if side == "back"}
+    return replace(state, bodies=tuple(turned if other is body else other for other in state.bodies), faced=faced)
+
+
+def side_before_maker(state: State, body: Body, part: str) -> str:
+    """The side of a flat part that the maker sees; empty where it does not lie flat."""
+    fronts = [rotate(body.view, front_normal(state.placed[(part, panel.name)]))[2] for panel in state.blanks[part].panels]
+    if any(abs(z - fronts[0]) > 1e-6 for z in fronts) or abs(fronts[0]) < 0.5:
+        return ""
+    return "front" if fronts[0] < 0 else "back"
 
 
 def moved(state: State, body: Body, motion: Rigid) -> State:

@@ -1,14 +1,20 @@
 """One join: a free part is placed and held, or what already lies together is held."""
 
+from math import acos, degrees, hypot
+
 from msgspec import Struct
 from msgspec.structs import replace
 
 from creasewright.folding.overlaps import COVERED
 from creasewright.folding.refused import called
-from creasewright.folding.state import Body, Bond, GlueArea, PanelKey, Stack, State
+from creasewright.folding.state import Body, Bond, GlueArea, PanelKey, Stack, State, front_normal
+from creasewright.folding.swing import centre_of
 from creasewright.geometry.clip import area, difference, total_area
 from creasewright.geometry.outline import Polygon
+from creasewright.geometry.rigid_transform import apply, dot, minus
+from creasewright.joining.around import laid_around
 from creasewright.joining.bodies import bonded, landing_index, moved, stack_of, united, up_is_later
+from creasewright.joining.compass import facing
 from creasewright.joining.glue_area import GlueWish, contact, glue_areas
 from creasewright.joining.placing import PlaceWish, motion_onto, source_motion
 from creasewright.joining.pockets import made_pocket
@@ -31,6 +37,8 @@ class JoinWish(Struct, frozen=True):
     gap: float
     makes: str | None
     step: int
+    shared: bool = False
+    """Several panels go onto the same ones: each need meet only some of them."""
 
 
 def joined(state: State, wish: JoinWish) -> State:
@@ -59,17 +67,51 @@ def held_down(state: State, body: Body, wish: JoinWish) -> State:
     panels = list(wish.by) or [(wish.parts[0], panel.name) for panel in state.blanks[wish.parts[0]].panels]
     for panel in panels:
         stack = stack_of(body, panel)
-        near = touching(state, body, panel)
+        seen = facing(state, body, panel)
+        below, above = touching(state, seen, panel)
+        near = [*below, *above]
         onto = [key for key in near if not wish.onto or key in wish.onto]
-        missing = [key for key in wish.onto if key not in near]
+        missing = [key for key in wish.onto if key not in near and not (wish.shared and onto)]
+        if not wish.onto and below and above:
+            raise JoinRefused(
+                f"{called(panel)} lies between {called(below[-1])} and {called(above[0])}", "say with `onto:` which of them it is stuck to"
+            )
         if missing or not onto:
             other = called(missing[0]) if missing else "anything"
             raise JoinRefused(
-                f"{called(panel)} does not lie against {other}",
+                f"{called(panel)} does not lie against {other}{how_far_off(state, body, panel, wish.onto)}",
                 "fold it there first, or name the panel that it does lie on" + (": " + called(near[0]) if near else ""),
             )
-        state = stuck(state, body, panel, onto, lies_over(stack, body, onto[0], panel), wish)
+        state = stuck(state, seen, panel, onto, lies_over(stack, seen, onto[0], panel), wish)
     return state
+
+
+TOUCHES = 0.005
+NEARLY = 10.0
+"""mm and degrees within which a panel was meant to lie on another."""
+
+
+def how_far_off(state: State, body: Body, panel: PanelKey, onto: tuple[PanelKey, ...]) -> str:
+    """In words, the gap in mm and degrees to the panel it was meant to lie on, where one is near; else empty."""
+    mine = front_normal(state.placed[panel])
+    middle = apply(state.placed[panel], centre_of(state, panel))
+    best: tuple[float, float, PanelKey] | None = None
+    for other in onto or [key for stack in body.stacks for key in stack.order if key != panel]:
+        normal = front_normal(state.placed[other])
+        turned = degrees(acos(min(1.0, abs(dot(mine, normal)))))
+        away = abs(dot(minus(middle, apply(state.placed[other], centre_of(state, other))), normal))
+        apart = hypot(*minus(middle, apply(state.placed[other], centre_of(state, other))))
+        near = turned < NEARLY and away < NEARLY and apart < reach(state, panel) + reach(state, other)
+        if near and (best is None or (away, turned) < best[:2]):
+            best = (away, turned, other)
+    if best is None or max(best[:2]) < TOUCHES:
+        return ""
+    return f" ({best[0]:.2f} mm and {best[1]:.2f}° off {called(best[2])})"
+
+
+def reach(state: State, panel: PanelKey) -> float:
+    x, y, _ = centre_of(state, panel)
+    return max(hypot(px - x, py - y) for px, py in state.blanks[panel[0]].panel(panel[1]).polygon)
 
 
 def lies_over(stack: Stack, body: Body, other: PanelKey, panel: PanelKey) -> bool:
@@ -77,12 +119,12 @@ def lies_over(stack: Stack, body: Body, other: PanelKey, panel: PanelKey) -> boo
     return (stack.order.index(other) > stack.order.index(panel)) == up_is_later(stack, body)
 
 
-def touching(state: State, body: Body, panel: PanelKey) -> list[PanelKey]:
-    """Panels that lie directly against this one over some area, lower ones first, the hinge's own panel among them."""
+def touching(state: State, body: Body, panel: PanelKey) -> tuple[list[PanelKey], list[PanelKey]]:
+    """Panels that lie directly against this one over some area, before it and after it in the stack, the hinge's own panel among them."""
     stack = stack_of(body, panel)
     place = stack.order.index(panel)
     shares = {other: contact(state, body, panel, other) for other in stack.order if other != panel}
-    found = []
+    found: dict[int, list[PanelKey]] = {-1: [], 1: []}
     for direction in (-1, 1):
         hidden: list[Polygon] = []
         k = place + direction
@@ -90,12 +132,10 @@ def touching(state: State, body: Body, panel: PanelKey) -> list[PanelKey]:
             other = stack.order[k]
             pieces = shares[other]
             if pieces and open_share(pieces, hidden) > COVERED:
-                found.append(other)
+                found[direction].append(other)
             hidden.extend(pieces)
             k += direction
-        if direction == -1:
-            found.reverse()
-    return found
+    return found[-1][::-1], found[1]
 
 
 def open_share(pieces: list[Polygon], hidden: list[Polygon]) -> float:
@@ -120,15 +160,18 @@ def stuck(state: State, body: Body, panel: PanelKey, onto: list[PanelKey], up: b
 
 def laid_on(state: State, thing: Body, body: Body, wish: JoinWish) -> State:
     """A free part goes to its place, between the layers it belongs to."""
+    if wish.relation == "around":
+        return laid_around(state, thing, body, wish.parts, wish.onto, wish.place, wish.step)
+    seen = facing(state, body, wish.onto[0])
     source = source_motion(state, wish.parts[0], wish.onto[0][0]) if not wish.by and not wish.place.pairs else None
     by = list(wish.by) or contact_panels(state, thing, wish)
-    motion = source if source is not None else motion_onto(state, thing, by, body, list(wish.onto), wish.place)
+    motion = source if source is not None else motion_onto(state, thing, by, seen, list(wish.onto), wish.place)
     state = moved(state, thing, motion)
     thing = state.body_of(wish.parts[0])
     home = stack_of(body, wish.onto[0])
     towards_maker = wish.relation != "under"
-    later = towards_maker == up_is_later(home, body)
-    pairs = contact_pairs(state, body, thing, by, wish)
+    later = towards_maker == up_is_later(home, seen)
+    pairs = contact_pairs(state, seen, thing, by, wish)
     coming = stack_of(thing, by[0])
     if wish.relation in ("between", "into"):
         places = sorted(home.order.index(key) for key in wish.onto if key in home.order)
@@ -136,7 +179,7 @@ def laid_on(state: State, thing: Body, body: Body, wish: JoinWish) -> State:
     else:
         index = landing_index(state, home, [other for _, other in pairs], coming, later)
     state = united(state, body, thing, by[0], index, wish.onto[0])
-    one = state.body_of(wish.parts[0])
+    one = replace(state.body_of(wish.parts[0]), view=seen.view)
     for panel, other in pairs:
         state = stuck(state, one, panel, [other], lies_over(stack_of(one, panel), one, other, panel), wish)
     return state

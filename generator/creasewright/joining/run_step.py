@@ -4,7 +4,7 @@ from msgspec import Struct, field
 from msgspec.structs import replace
 
 from creasewright.folding.carried_along import carried_along
-from creasewright.folding.fold_scores import Targets, fold_scores, piece_of
+from creasewright.folding.fold_scores import Targets, fold_scores, fold_to_meet, fold_with_followers, piece_of
 from creasewright.folding.references import RefFault
 from creasewright.folding.refused import FoldRefused
 from creasewright.folding.state import PanelKey, State, front_normal
@@ -100,7 +100,7 @@ def bring_parts(bench: Bench, action: design.Action) -> None:
         if action.verb == "band":
             bench.parts(str(action.what))
     elif isinstance(action, design.Fold):
-        for target in (*action.fold, *action.mountain):
+        for target in (*action.fold, *action.mountain, *action.follow):
             bench.pieces(str(target.ref))
     elif isinstance(action, design.Crease | design.Unfold):
         for target in action.scores:
@@ -122,11 +122,46 @@ def fold(bench: Bench, action: design.Fold) -> tuple[Targets, tuple[str, ...]]:
             for key in bench.pieces(str(target.ref)):
                 targets[key] = sign * angle * valley_sign(bench.state, key, action.seen_from)
     before = bench.state
-    turned = turn_scores(bench, targets, action.stays)
+    if action.meet:
+        turned = turned_to_meet(bench, targets, action.stays)
+    elif action.follow:
+        turned = turned_with_followers(bench, targets, action)
+    else:
+        turned = turn_scores(bench, targets, action.stays, action.bending)
     if action.tuck is not None:
         part = next(iter(targets))[0]
         bench.state = tucked(before, bench.state, part, action.tuck.relation, tucked_beside(bench, action.tuck))
-    return turned, tuple(dict.fromkeys(key[0] for key in targets))
+    return turned, tuple(dict.fromkeys(key[0] for key in turned))
+
+
+def turned_to_meet(bench: Bench, targets: Targets, stays: design.Text | None) -> Targets:
+    """Each body's scores turned until tabs and walls meet."""
+    root = bench.panel(str(stays)) if stays is not None else None
+    turned: Targets = {}
+    for parts, group in by_body(bench, targets).items():
+        signs = {key: 1.0 if angle > 0 else -1.0 for key, angle in group.items()}
+        bench.state, found = fold_to_meet(bench.state, signs, root if root is not None and root[0] in parts else None)
+        turned |= found
+    return turned
+
+
+def turned_with_followers(bench: Bench, targets: Targets, action: design.Fold | design.Unfold) -> Targets:
+    root = bench.panel(str(action.stays)) if action.stays is not None else None
+    followers: dict[tuple[str, str], float | None] = {}
+    for written in action.follow:
+        towards = bench.supply.number(written.angle) if written.angle is not None else None
+        for key in bench.pieces(str(written.ref)):
+            sign = valley_sign(bench.state, key, action.seen_from if isinstance(action, design.Fold) else None)
+            followers[key] = sign * towards if towards is not None else None
+    bench.state, turned = fold_with_followers(bench.state, targets, followers, root)
+    return turned
+
+
+def by_body(bench: Bench, targets: Targets) -> dict[frozenset[str], Targets]:
+    bodies: dict[frozenset[str], Targets] = {}
+    for key, angle in targets.items():
+        bodies.setdefault(bench.state.body_of(key[0]).parts, {})[key] = angle
+    return bodies
 
 
 def tucked_beside(bench: Bench, landing: design.Landing) -> tuple[PanelKey, ...]:
@@ -150,18 +185,15 @@ def valley_sign(state: State, key: tuple[str, str], seen_from: str | None) -> fl
         up = rotate(body.view, front_normal(state.placed[panel]))[2]
         if abs(up) > 0.05:
             return 1.0 if up < 0 else -1.0
-    return 1.0
+    return 1.0 if state.faced.get(key[0], "front") == "front" else -1.0
 
 
-def turn_scores(bench: Bench, targets: Targets, stays: design.Text | None) -> Targets:
+def turn_scores(bench: Bench, targets: Targets, stays: design.Text | None, bending: bool = False) -> Targets:
     root = bench.panel(str(stays)) if stays is not None else None
-    bodies: dict[frozenset[str], Targets] = {}
-    for key, angle in targets.items():
-        bodies.setdefault(bench.state.body_of(key[0]).parts, {})[key] = angle
-    for parts, group in bodies.items():
+    for parts, group in by_body(bench, targets).items():
         body = next(b for b in bench.state.bodies if b.parts == parts)
         whole = carried_along(bench.state, body, group)
-        bench.state = fold_scores(bench.state, whole, root if root is not None and root[0] in parts else None)
+        bench.state = fold_scores(bench.state, whole, root if root is not None and root[0] in parts else None, bending)
         targets = {**targets, **whole}
     return targets
 
@@ -174,7 +206,8 @@ def unfold(bench: Bench, action: design.Unfold) -> tuple[Targets, tuple[str, ...
         for key in bench.pieces(str(target.ref)):
             now = bench.state.angles.get(key, 0.0)
             targets[key] = angle if now >= 0 else -angle
-    return turn_scores(bench, targets, action.stays), tuple(dict.fromkeys(key[0] for key in targets))
+    turned = turned_with_followers(bench, targets, action) if action.follow else turn_scores(bench, targets, action.stays)
+    return turned, tuple(dict.fromkeys(key[0] for key in turned))
 
 
 def crease(bench: Bench, action: design.Crease) -> tuple[Targets, tuple[str, ...]]:
@@ -223,12 +256,22 @@ def join(bench: Bench, action: design.Join, number: int) -> tuple[tuple[str, ...
     all_panels: list[PanelKey] = []
     groups = [group for text in action.parts for group in thing_groups(bench, str(text))]
     targets = landing_panels(bench, action)
+    missed: list[JoinRefused] = []
     for place, (parts, panels) in enumerate(groups):
         onto = paired(targets, place, len(groups))
         by = tuple(bench.panels_within(parts, str(action.by))) if action.by is not None else tuple(panels)
-        bench.state = joined(bench.state, wish_of(bench, action, parts, by, onto, number))
+        shared = bool(panels) and len(groups) > 1 and len(targets) == 1
+        try:
+            bench.state = joined(bench.state, wish_of(bench, action, parts, by, onto, number, shared))
+        except JoinRefused as fault:
+            if not shared:
+                raise
+            missed.append(fault)
+            continue
         all_parts += parts
         all_panels += by
+    if missed and len(missed) == len(groups):
+        raise missed[0]
     return tuple(dict.fromkeys(all_parts)), tuple(all_panels)
 
 
@@ -273,7 +316,8 @@ def paired(targets: list[tuple[PanelKey, ...]], place: int, count: int) -> tuple
 
 
 def wish_of(
-    bench: Bench, action: design.Join, parts: tuple[str, ...], by: tuple[PanelKey, ...], onto: tuple[PanelKey, ...], number: int
+    bench: Bench, action: design.Join, parts: tuple[str, ...], by: tuple[PanelKey, ...], onto: tuple[PanelKey, ...], number: int,
+    shared: bool,
 ) -> JoinWish:
     supply = bench.supply
     material = str(action.with_) if action.with_ is not None else ("" if action.verb == "place" else supply.adhesive())
@@ -296,6 +340,7 @@ def wish_of(
         gap=facts.thick if facts is not None else 0.0,
         makes=str(action.makes) if action.makes is not None else None,
         step=number,
+        shared=shared,
     )
 
 

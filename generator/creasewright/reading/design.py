@@ -304,12 +304,19 @@ class Fold(Struct, frozen=True):
     seen_from: str | None
     tuck: Landing | None
     """Set for `tuck: flap`: a fold of 180 whose layers are given."""
+    meet: bool = False
+    """`to: meet`: until tabs touch their walls."""
+    follow: tuple[Target, ...] = ()
+    """Scores that turn as the loops ask; an angle says which way one that lies flat sets out."""
+    bending: bool = False
+    """The paper gives way between the two states."""
 
 
 class Unfold(Struct, frozen=True):
     scores: tuple[Target, ...]
     to: Text | None
     stays: Text | None
+    follow: tuple[Target, ...] = ()
 
 
 class Crease(Struct, frozen=True):

@@ -7,15 +7,21 @@ from creasewright.reading.read_joins import read_landing
 
 SIDES = ("front", "back")
 LIKE = ("page", "pad")
-BENDING_HINT = "leave it out, and fold only where scores allow it"
+YES_NO = ("yes", "no")
 
 
 def read_fold(verb: str, fields: Fields) -> Fold:
     """`fold` and `mountain` may stand together, so both are taken whichever was found first."""
     fold, mountain = read_targets(fields, "fold"), read_targets(fields, "mountain")
     seen_from = fields.word_or_none("seen from", SIDES)
-    _refuse_later(fields)
-    return Fold(fold, mountain, read_angle(fields), fields.text("stays"), seen_from, None)
+    to = fields.text("to")
+    meet = to is not None and to.text == "meet"
+    follow = read_targets(fields, "follow")
+    bending = fields.word("bending", YES_NO, "no") == "yes"
+    if (meet or bending) and follow:
+        other = "to: meet" if meet else "bending"
+        fields.faults.note(fields.place("follow"), f"`follow` and `{other}` stand in one step", "make two steps of it")
+    return Fold(fold, mountain, None if meet else to, fields.text("stays"), seen_from, None, meet, follow, bending)
 
 
 def read_tuck(verb: str, fields: Fields) -> Fold:
@@ -30,8 +36,7 @@ def read_tuck(verb: str, fields: Fields) -> Fold:
 
 def read_unfold(verb: str, fields: Fields) -> Unfold:
     scores = read_targets(fields, verb)
-    _refuse_later(fields)
-    return Unfold(scores, read_angle(fields), fields.text("stays"))
+    return Unfold(scores, fields.text("to"), fields.text("stays"), read_targets(fields, "follow"))
 
 
 def read_crease(verb: str, fields: Fields) -> Crease:
@@ -65,16 +70,3 @@ def read_targets(fields: Fields, key: str) -> tuple[Target, ...]:
         return tuple(Target(text) for text in some_texts(node, key, fields.faults))
     angles = ((name, one_text(angle, name.text, fields.faults)) for name, angle in node.entries)
     return tuple(Target(Text(name.text, name.where), angle) for name, angle in angles)
-
-
-def read_angle(fields: Fields) -> Text | None:
-    to = fields.text("to")
-    if to is not None and to.text == "meet":
-        fields.faults.note(to.where, "`to: meet` is not part of version 1 yet", "write the angle in degrees")
-        return None
-    return to
-
-
-def _refuse_later(fields: Fields) -> None:
-    fields.later("follow", "give each score its angle, as in `fold: {a: 90, b: 45}`")
-    fields.later("bending", BENDING_HINT)
