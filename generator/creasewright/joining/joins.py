@@ -196,15 +196,14 @@ def contact_panels(state: State, thing: Body, wish: JoinWish) -> list[PanelKey]:
 
 
 def contact_pairs(state: State, body: Body, thing: Body, by: list[PanelKey], wish: JoinWish) -> list[tuple[PanelKey, PanelKey]]:
-    """Each contact panel with the target that it covers most. Raises JoinRefused where they miss each other."""
+    """Each contact panel with the target that it covers most, a lone one with all that it covers. Raises JoinRefused for a miss."""
     view = Body(thing.parts, thing.stacks, body.view)
     pairs = []
     targets = wish.onto if wish.relation not in ("between", "into") else wish.onto[:1]
     for panel in by:
         shares = [(sum(abs(area(p)) for p in contact(state, view, panel, other)), other) for other in targets]
-        best = max(shares, key=lambda share: share[0])
-        if best[0] > COVERED:
-            pairs.append((panel, best[1]))
+        taken = shares if len(by) == 1 else [max(shares, key=lambda share: share[0])]
+        pairs += [(panel, other) for share, other in taken if share > COVERED]
     if not pairs:
         raise JoinRefused(f"{called(by[0])} misses {called(wish.onto[0])} altogether", "check the lines in `meet:`")
     return pairs
