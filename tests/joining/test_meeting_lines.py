@@ -38,7 +38,7 @@ def placed_mat(meet: str, *before: str, onto: str = "body") -> Seen:
 def test_lines_that_meet_fix_the_place(meet: str, at: Seen | None):
     if at is None:
         run = last_run(GLUE + with_steps(BLANKS, f"{{join: mat, onto: body, {meet}}}"))
-        assert run.refused is not None and run.refused[0] == "mat of mat misses body of page altogether"
+        assert run.refused is not None and run.refused[0] == "mat misses body of page altogether"
     else:
         assert placed_mat(meet) == at
 
@@ -62,7 +62,7 @@ def test_a_right_reveal_centres_and_a_wrong_one_is_told_in_figures():
     assert seen_at(state, MAT) == Seen(3, 3, 77, 57)
     run = last_run(GLUE + with_steps(blanks, "{join: mat, onto: page, reveal: 5 mm}"))
     assert run.refused == (
-        "mat of mat leaves 3.00 mm at the sides and 3.00 mm at head and tail of page of page, not 5.00 mm all round",
+        "mat leaves 3.00 mm at the sides and 3.00 mm at head and tail of page, not 5.00 mm all round",
         "change its size, or the reveal",
     )
 
@@ -74,7 +74,7 @@ REFUSED = [
     ("meet: {left: head, head: head}", "`left` and `head` run in different directions", "pair lines that run alike"),
     (
         "with: glue",
-        "mat of mat and body of page differ in size, so their place is open",
+        "mat and body of page differ in size, so their place is open",
         "add `meet:` with one pair of lines in each direction, or `meet: centre`",
     ),
 ]

@@ -14,7 +14,7 @@ from creasewright.reading.read_design import read_design_text
 
 HEAD = "creasewright: 1\ntitle: T\n"
 FILES = sorted((Path(__file__).parent / "constructions").glob("*.yaml"))
-SOON = 2.0
+SOON = 20.0
 """Seconds. Each takes well under one; a busy machine gets twice that."""
 
 HOSTILE = {

@@ -36,15 +36,15 @@ READ_WHOLE = [
     "gate-fold-card",
     "envelope-and-liner",
     "tray-and-lid",
+    "hexagonal-box",
+    "gusseted-bag",
+    "pop-up-step-card",
 ]
 KEPT_FOR_LATER = {
     "accordion-album": ["`wrap`", "`turn in`"],
-    "gusseted-bag": ["`bending`"],
-    "hexagonal-box": ["`to: meet`"],
     "pamphlet": ["`sew`", "`at`"],
-    "pop-up-step-card": ["`follow`"],
     "cased-cover": ["`wrap`", "`turn in`"],
-    "pillow-box": ["`far rise`", "`seam rise`", "`bending`", "`bending`"],
+    "pillow-box": ["`far rise`", "`seam rise`"],
 }
 
 

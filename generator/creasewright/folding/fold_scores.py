@@ -35,10 +35,15 @@ def piece_of(state: State, key: PieceKey) -> ScorePiece:
 
 
 def staying_root(state: State, body: Body, targets: Targets, stays: PanelKey | None) -> PanelKey:
-    """A panel of the side that stays: the named one's, else the largest by area (ties: more left, then more to the tail)."""
+    """A panel of the side that stays: the named one's; else that on which most of the scores hang, if three or more do (the base of
+    a box); else the largest by area (ties: more left, then more to the tail).
+    """
     if stays is not None:
         return stays
     groups = clusters(panels_of(state, body.parts), neighbours(links(state, body.parts), frozenset(targets)))
+    hub = hub_of(state, body, groups, targets)
+    if hub is not None:
+        return max(sorted(hub), key=lambda key: area_of(state, key))
 
     sizes = [sum(area_of(state, key) for key in group) for group in groups]
     largest = [group for group, size in zip(groups, sizes, strict=True) if size > max(sizes) * (1 - 1e-6)]
@@ -49,6 +54,23 @@ def staying_root(state: State, body: Body, targets: Targets, stays: PanelKey | N
 
     best = min(largest, key=rank)
     return max(sorted(best), key=lambda key: area_of(state, key))
+
+
+HANG = 3
+"""Scores that hang on one side make it the one that stays."""
+
+
+def hub_of(state: State, body: Body, groups: list[set[PanelKey]], targets: Targets) -> set[PanelKey] | None:
+    """The side on which at least `HANG` sides hang, each by one of the scores, and more than on any other."""
+    party = {panel: number for number, group in enumerate(groups) for panel in group}
+    around: dict[int, set[int]] = {}
+    for link in links(state, body.parts):
+        if link.piece_key in targets and party[link.first] != party[link.second]:
+            around.setdefault(party[link.first], set()).add(party[link.second])
+            around.setdefault(party[link.second], set()).add(party[link.first])
+    most = max((len(others) for others in around.values()), default=0)
+    best = [number for number, others in around.items() if len(others) == most]
+    return groups[best[0]] if most >= HANG and len(best) == 1 else None
 
 
 def area_of(state: State, key: PanelKey) -> float:

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 from msgspec import Struct
 
 from creasewright.blanks.blank import ScorePiece
-from creasewright.folding.state import Bond, PanelKey, PieceKey, State
+from creasewright.folding.state import Body, Bond, PanelKey, PieceKey, State
 
 
 class Link(Struct, frozen=True):
@@ -53,6 +53,21 @@ def reached(start: PanelKey, around: dict[PanelKey, list[Link]]) -> set[PanelKey
                 seen.add(other)
                 queue.append(other)
     return seen
+
+
+def nearer_sides(state: State, body: Body, root: PanelKey, keys: list[PieceKey]) -> dict[PieceKey, PanelKey]:
+    """Of the two panels beside each score piece, the one that is fewer links away from the root."""
+    all_links = list(links(state, body.parts))
+    around = neighbours(all_links)
+    depth = {root: 0}
+    queue = [root]
+    for panel in queue:
+        for link in around.get(panel, ()):
+            if link.other(panel) not in depth:
+                depth[link.other(panel)] = depth[panel] + 1
+                queue.append(link.other(panel))
+    table = {link.piece_key: link for link in all_links}
+    return {key: min((table[key].first, table[key].second), key=lambda panel: depth[panel]) for key in keys}
 
 
 def panels_of(state: State, parts: Iterable[str]) -> list[PanelKey]:

@@ -13,5 +13,6 @@ class FoldRefused(CreasewrightError):
 
 
 def called(panel: PanelKey) -> str:
-    """A panel in words: `page of left strip of front block`."""
-    return " of ".join([panel[1], *reversed(panel[0].split("/"))])
+    """A panel in words: `page of left strip of front block`; a part of one panel by its own name."""
+    words = [panel[1], *reversed(panel[0].split("/"))]
+    return " of ".join(words[1:] if words[0] == words[1] else words)

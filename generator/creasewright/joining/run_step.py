@@ -4,10 +4,11 @@ from msgspec import Struct, field
 from msgspec.structs import replace
 
 from creasewright.folding.carried_along import carried_along
-from creasewright.folding.fold_scores import Targets, fold_scores, fold_to_meet, fold_with_followers, piece_of
+from creasewright.folding.fold_scores import Targets, fold_scores, fold_to_meet, fold_with_followers, staying_root
+from creasewright.folding.panel_graph import nearer_sides
 from creasewright.folding.references import RefFault
 from creasewright.folding.refused import FoldRefused
-from creasewright.folding.state import PanelKey, State, front_normal
+from creasewright.folding.state import Body, PanelKey, State, front_normal
 from creasewright.geometry.rigid_transform import (
     LIKE_A_PAD,
     LIKE_A_PAGE,
@@ -20,6 +21,7 @@ from creasewright.geometry.rigid_transform import (
 from creasewright.joining.bench import Bench
 from creasewright.joining.bodies import turned_to
 from creasewright.joining.closing import closed_with
+from creasewright.joining.compass import EDGE_ON
 from creasewright.joining.glue_area import GlueWish
 from creasewright.joining.inserting import InsertWish, inserted
 from creasewright.joining.joins import JoinWish, joined
@@ -115,12 +117,13 @@ def bring_parts(bench: Bench, action: design.Action) -> None:
 
 def fold(bench: Bench, action: design.Fold) -> tuple[Targets, tuple[str, ...]]:
     default = bench.supply.number(action.to) if action.to is not None else 180.0
-    targets: Targets = {}
+    wishes: Targets = {}
     for sign, written in ((1.0, action.fold), (-1.0, action.mountain)):
         for target in written:
             angle = bench.supply.number(target.angle) if target.angle is not None else default
             for key in bench.pieces(str(target.ref)):
-                targets[key] = sign * angle * valley_sign(bench.state, key, action.seen_from)
+                wishes[key] = sign * angle
+    targets = signed(bench, wishes, action.seen_from, action.stays)
     before = bench.state
     if action.meet:
         turned = turned_to_meet(bench, targets, action.stays)
@@ -150,9 +153,10 @@ def turned_with_followers(bench: Bench, targets: Targets, action: design.Fold | 
     followers: dict[tuple[str, str], float | None] = {}
     for written in action.follow:
         towards = bench.supply.number(written.angle) if written.angle is not None else None
-        for key in bench.pieces(str(written.ref)):
-            sign = valley_sign(bench.state, key, action.seen_from if isinstance(action, design.Fold) else None)
-            followers[key] = sign * towards if towards is not None else None
+        keys = bench.pieces(str(written.ref))
+        seen_from = action.seen_from if isinstance(action, design.Fold) else None
+        ways = signed(bench, dict.fromkeys(keys, towards or 0.0), seen_from, action.stays)
+        followers |= {key: ways[key] if towards is not None else None for key in keys}
     bench.state, turned = fold_with_followers(bench.state, targets, followers, root)
     return turned
 
@@ -173,19 +177,33 @@ def tucked_beside(bench: Bench, landing: design.Landing) -> tuple[PanelKey, ...]
     return tuple(found)
 
 
-def valley_sign(state: State, key: tuple[str, str], seen_from: str | None) -> float:
-    """+1 where a valley as the maker sees it brings the fronts together, -1 where it brings the backs together."""
+def signed(bench: Bench, wishes: Targets, seen_from: str | None, stays: design.Text | None) -> Targets:
+    """Angles as the maker means them (+ valley) to angles of the paper (+ fronts together).
+
+    A valley is one as seen on the panel beside the score that is nearer to the side that stays.
+    """
     if seen_from is not None:
-        return 1.0 if seen_from == "front" else -1.0
-    piece = piece_of(state, key)
-    body = state.body_of(key[0])
-    panels = [(key[0], piece.first), (key[0], piece.second)]
-    panels.sort(key=lambda p: -state.blanks[p[0]].panel(p[1]).area)
-    for panel in panels:
-        up = rotate(body.view, front_normal(state.placed[panel]))[2]
-        if abs(up) > 0.05:
-            return 1.0 if up < 0 else -1.0
-    return 1.0 if state.faced.get(key[0], "front") == "front" else -1.0
+        sign = 1.0 if seen_from == "front" else -1.0
+        return {key: sign * angle for key, angle in wishes.items()}
+    root = bench.panel(str(stays)) if stays is not None else None
+    found: Targets = {}
+    for parts, group in by_body(bench, wishes).items():
+        body = next(b for b in bench.state.bodies if b.parts == parts)
+        home = staying_root(bench.state, body, group, root if root is not None and root[0] in parts else None)
+        for key, near in nearer_sides(bench.state, body, home, list(group)).items():
+            found[key] = group[key] * valley_sign(bench.state, body, near)
+    return {key: found[key] for key in wishes}
+
+
+def valley_sign(state: State, body: Body, panel: PanelKey) -> float:
+    """+1 where a valley as the maker sees it on this panel brings the fronts together, -1 where it brings the backs together.
+
+    On a panel that stands edge-on: as seen on the side that faced the maker when the part last lay flat.
+    """
+    up = rotate(body.view, front_normal(state.placed[panel]))[2]
+    if abs(up) > EDGE_ON:
+        return 1.0 if up < 0 else -1.0
+    return 1.0 if state.faced.get(panel[0], "front") == "front" else -1.0
 
 
 def turn_scores(bench: Bench, targets: Targets, stays: design.Text | None, bending: bool = False) -> Targets:
@@ -212,7 +230,7 @@ def unfold(bench: Bench, action: design.Unfold) -> tuple[Targets, tuple[str, ...
 
 def crease(bench: Bench, action: design.Crease) -> tuple[Targets, tuple[str, ...]]:
     keys = [key for target in action.scores for key in bench.pieces(str(target.ref))]
-    targets = {key: 180.0 * valley_sign(bench.state, key, None) for key in keys}
+    targets = signed(bench, dict.fromkeys(keys, 180.0), None, None)
     bench.state = replace(bench.state, creased=bench.state.creased | frozenset(keys))
     return targets, tuple(dict.fromkeys(key[0] for key in keys))
 

@@ -36,7 +36,10 @@ def read_tuck(verb: str, fields: Fields) -> Fold:
 
 def read_unfold(verb: str, fields: Fields) -> Unfold:
     scores = read_targets(fields, verb)
-    return Unfold(scores, fields.text("to"), fields.text("stays"), read_targets(fields, "follow"))
+    to = fields.text("to")
+    if to is not None and to.text == "meet":
+        fields.faults.note(to.where, "`unfold` cannot go `to: meet`", "write the angle in degrees")
+    return Unfold(scores, to, fields.text("stays"), read_targets(fields, "follow"))
 
 
 def read_crease(verb: str, fields: Fields) -> Crease:
