@@ -15,7 +15,7 @@ from creasewright.reading.read_design import read_design_text
 HEAD = "creasewright: 1\ntitle: T\n"
 FILES = sorted((Path(__file__).parent / "constructions").glob("*.yaml"))
 SOON = 20.0
-"""Seconds. Each takes well under one; a busy machine gets twice that."""
+"""Seconds: no measure of speed, each takes well under one; a search without end is what this would catch."""
 
 HOSTILE = {
     "aliases that double": "a: &a [x, x]\nb: &b [*a, *a]\nc: &c [*b, *b]\nd: [*c, *c]\n",

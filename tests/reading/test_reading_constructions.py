@@ -1,6 +1,5 @@
 """The constructions that the language must express, read from whole files."""
 
-import time
 from pathlib import Path
 
 import pytest
@@ -344,16 +343,3 @@ def test_the_hexagon_has_six_equal_sides():
 
 def test_a_file_read_twice_gives_the_same_design():
     assert read("tray-and-lid") == read("tray-and-lid")
-
-
-def test_the_folio_reads_in_a_moment():
-    # 12 ms is what reading may take of a run under 0.2 s; the best of five leaves out what else the machine does
-    file = CONSTRUCTIONS / "side-pocket-folio.yaml"
-    best = min(seconds(file) for _ in range(5))
-    assert best < 0.012
-
-
-def seconds(file: Path) -> float:
-    begin = time.perf_counter()
-    read_design(file)
-    return time.perf_counter() - begin

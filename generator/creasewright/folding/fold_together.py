@@ -15,7 +15,7 @@ from creasewright.folding.fold_once import locked, loop_refused, motion_of
 from creasewright.folding.layer_solver import solved_order
 from creasewright.folding.loop_motion import Angles, Linkage, axis_of
 from creasewright.folding.overlaps import COVERED, box_of, boxes_meet, flat_frame, overlap, seen_polygon
-from creasewright.folding.panel_graph import Link, clusters, links, neighbours, panels_of
+from creasewright.folding.panel_graph import Link, links, neighbours
 from creasewright.folding.refused import FoldRefused, called
 from creasewright.folding.state import Body, PanelKey, PieceKey, Stack, State
 from creasewright.folding.swing import centre_of, creased, middle_of, trapped
@@ -40,10 +40,9 @@ class Motion:
         self.state, self.root, self.targets, self.ends_only, self.course = state, root, targets, ends_only, course
         self.links = list(links(state, body.parts))
         self.around = neighbours(self.links, frozenset(targets))
-        self.party: dict[PanelKey, int] = {}
-        for number, group in enumerate(clusters(panels_of(state, body.parts), self.around)):
-            self.party.update(dict.fromkeys(group, number))
-        self.linkage = Linkage(state, root, self.links, list(targets))
+        self.linkage = Linkage(state, root, self.links, list(targets), list(targets))
+        self.party = self.linkage.party
+        self.solved: tuple[float, Angles] = (0.0, state.angles)
 
     def hinges(self) -> list[Link]:
         return [link for link in self.links if link.piece_key in self.targets]
@@ -51,6 +50,10 @@ class Motion:
     def at(self, share: float) -> Placed:
         """Where the panels are at a share of the way. Raises FoldRefused where paper would have to bend."""
         angles = self.guess(share)
+        if self.linkage.loops and not self.course:
+            # on from the place solved last, by what the even way adds
+            last, there = self.solved
+            angles = {key: there.get(key, 0.0) + angle - self.guess(last).get(key, 0.0) for key, angle in angles.items()}
         if self.linkage.loops and not self.ends_only:
             closed = self.linkage.closed(angles)
             if closed is None:
@@ -59,6 +62,7 @@ class Motion:
                     "fold fewer of them in this step, add the scores that are missing, or write `bending: yes` if the paper gives way",
                 )
             angles = closed
+            self.solved = (share, angles)
         return self.linkage.placed(angles)
 
     def guess(self, share: float) -> Angles:

@@ -15,7 +15,7 @@ def course(state: State, body: Body, root: PanelKey, drivers: Angles, followers:
 
     `followers` are solved; where they lie flat at the start, a value tells which way each sets out (+ valley, - mountain).
     """
-    linkage = Linkage(state, root, list(links(state, body.parts)), list(followers))
+    linkage = Linkage(state, root, list(links(state, body.parts)), [*drivers, *followers], list(followers))
     start = dict(state.angles)
     found = [start]
     for number in range(1, STEPS + 1):

@@ -16,7 +16,7 @@ from math import hypot
 
 from msgspec import Struct
 
-from creasewright.folding.overlaps import flat_frame, overlap_area, seen_polygon
+from creasewright.folding.overlaps import box_of, boxes_meet, flat_frame, overlap_area, seen_polygon
 from creasewright.folding.pair_orders import Alike, Nested, Outside, Wish, ordered
 from creasewright.folding.panel_graph import Link
 from creasewright.folding.state import PanelKey, Stack, State, front_normal
@@ -59,6 +59,13 @@ def seams_of(state: State, all_links: list[Link], stack: Stack, frame: Matrix) -
     return seams
 
 
+def near_line(seam: Seam, boxes: dict[PanelKey, tuple[float, float, float, float]]) -> list[PanelKey]:
+    """The panels whose boxes come within 1 mm of a seam."""
+    xs, ys = (sorted((seam.start[k], seam.end[k])) for k in (0, 1))
+    mine = (xs[0] - 1, ys[0] - 1, xs[1] + 1, ys[1] + 1)
+    return [panel for panel, box in boxes.items() if boxes_meet(mine, box)]
+
+
 def side_of(polygon: Polygon, seam: Seam) -> tuple[bool, bool]:
     """Whether a polygon reaches to the left and to the right of a seam, beside the seam itself."""
     (ax, ay), (bx, by) = seam.start, seam.end
@@ -80,7 +87,13 @@ class Rules:
         self.shapes = {panel: seen_polygon(state, panel, frame) for panel in stack.order}
         seams = seams_of(state, all_links, stack, frame)
         self.folds = [seam for seam in seams if seam.above is not None]
-        self.crossers = [(fold, panel) for fold in self.folds for panel in stack.order if self.crosses(panel, fold, seams)]
+        boxes = {panel: box_of(shape) for panel, shape in self.shapes.items()}
+        self.crossers = [
+            (fold, panel)
+            for fold in self.folds
+            for panel in near_line(fold, boxes)
+            if self.crosses(panel, fold, side_of(self.shapes[fold.first], fold), seams)
+        ]
         self.pairs = [
             (a, b)
             for k, a in enumerate(self.folds)
@@ -90,14 +103,16 @@ class Rules:
         flats = [seam for seam in seams if seam.above is None]
         self.joints = [self.side_by_side(a, b) for k, a in enumerate(flats) for b in flats[k + 1 :] if self.share_line(a, b)]
 
-    def crosses(self, panel: PanelKey, fold: Seam, seams: list[Seam]) -> bool:
-        """A panel lies on both sides of a fold line, alone or with a neighbour that continues it flat."""
+    def crosses(self, panel: PanelKey, fold: Seam, home: tuple[bool, bool], seams: list[Seam]) -> bool:
+        """A panel lies on both sides of a fold line, alone or with a neighbour that continues it flat.
+
+        `home`: the side of the line on which the fold's own panels lie.
+        """
         if panel in (fold.first, fold.second):
             return False
         left, right = side_of(self.shapes[panel], fold)
         if left and right:
             return True
-        home = side_of(self.shapes[fold.first], fold)
         if not ((left and home[0]) or (right and home[1])):
             return False
         return any(flat.above is None and panel in (flat.first, flat.second) and self.share_line(flat, fold) for flat in seams)

@@ -1,138 +1,173 @@
 """Angles that close every loop of panels: true states of a ring or a vertex, and of scores that follow others.
 
-A chain of rigid panels hangs on the root over a spanning tree of scores and bonds. Every link off the tree closes a loop; its
-error is the distance of three points of the far panel, gone to both ways. A score that turns by dt moves every point p behind it
-by w x (p - a) dt (w along the score, a on it), so the derivative of each error is known exactly. The errors are brought to nothing
-by Levenberg's damped least squares (K. Levenberg, "A method for the solution of certain non-linear problems in least squares",
-Quarterly of Applied Mathematics 2 (1944) 164-168): of all angles that close the loops it finds some near the first guess.
+Panels that no turning score parts are one rigid party. The parties hang on the root's over a spanning tree of scores; every other
+score closes a loop, whose error is the distance of three points of the far party, gone to both ways. A score that turns by dt moves
+every point p behind it by w x (p - a) dt (w along the score, a on it), so the derivative of each error is known exactly. The errors
+are brought to nothing by Levenberg's damped least squares (K. Levenberg, "A method for the solution of certain non-linear problems
+in least squares", Quarterly of Applied Mathematics 2 (1944) 164-168): of all angles that close the loops it finds some near the
+first guess.
 """
 
-from math import degrees
+from math import degrees, hypot
 
 from msgspec import Struct
 
-from creasewright.folding.panel_graph import Link, neighbours
+from creasewright.folding.panel_graph import Link, clusters, neighbours
 from creasewright.folding.state import PanelKey, PieceKey, State
 from creasewright.folding.swing import centre_of
-from creasewright.folding.transforms import Placed, over_link, turns_clockwise
-from creasewright.geometry.rigid_transform import Vector, apply, compose, cross, minus, norm, rotate
+from creasewright.folding.transforms import Placed, turns_clockwise
+from creasewright.geometry.rigid_transform import Rigid, Vector, about_line, apply, compose, cross, inverse, minus, norm, rotate
 
-CLOSED = 1e-7
+CLOSED = 1e-6
 """mm: loops closer than this are closed."""
+NEARLY = 1e-4
+"""mm: as near as rounding lets some loops come."""
 ROUNDS = 40
 Angles = dict[PieceKey, float]
 
 
-class Branch(Struct, frozen=True):
-    """How a panel hangs on the root: its neighbour towards it, and the score between if that one is free."""
+class Hinge(Struct, frozen=True):
+    """A score that may turn, between two rigid parties: where it lies in the frame of each."""
 
-    towards: PanelKey
-    free: PieceKey | None
-    axis: Vector
-    """In the world, a unit vector about which the panel turns as the angle grows."""
-    on: Vector
-
-
-class Loop(Struct, frozen=True):
-    """A link that closes a loop, with the points of its second panel that tell whether it does."""
-
-    link: Link
+    key: PieceKey
+    near: int
+    """Party."""
+    far: int
+    before: Rigid
+    """From the frame of the near party to that of its panel beside the score."""
+    start: tuple[float, float]
+    end: tuple[float, float]
+    sign: float
+    """+1 where the far panel turns by the right-hand rule along the score as the angle grows, else -1."""
+    after: Rigid
+    """From the far panel to the frame of its party."""
     points: tuple[Vector, ...]
+    """Three points of the far party, in its frame, that tell whether a loop closes: the score's ends and the panel's middle."""
+
+    def over(self, angle: float) -> Rigid:
+        return compose(self.before, compose(about_line(self.start, self.end, self.sign * angle), self.after))
+
+    def axis(self, placed: Rigid) -> tuple[Vector, Vector]:
+        """The line in the world about which the far party turns as the angle grows: direction and a point of it."""
+        here = compose(placed, self.before)
+        dx, dy = self.end[0] - self.start[0], self.end[1] - self.start[1]
+        size = hypot(dx, dy) * self.sign
+        return rotate(here.turn, (dx / size, dy / size, 0.0)), apply(here, (self.start[0], self.start[1], 0.0))
 
 
 class Linkage:
-    """Panels with the scores that may turn; everything else is locked."""
+    """Rigid parties of panels with the scores between them that may turn."""
 
-    def __init__(self, state: State, root: PanelKey, all_links: list[Link], free: list[PieceKey]) -> None:
-        self.state, self.root, self.free = state, root, free
-        self.tree: list[tuple[PanelKey, PanelKey, Link]] = []
-        around = neighbours(all_links)
-        seen, used, queue = {root}, set(), [root]
-        for panel in queue:
-            for link in around.get(panel, ()):
-                other = link.other(panel)
+    def __init__(self, state: State, root: PanelKey, all_links: list[Link], turning: list[PieceKey], free: list[PieceKey]) -> None:
+        """`turning`: every score that is not locked; `free`: those of them whose angles are sought."""
+        self.state, self.free = state, free
+        self.column = {key: number for number, key in enumerate(free)}
+        self.party: dict[PanelKey, int] = {}
+        self.home: list[Rigid] = []
+        around = neighbours(all_links, frozenset(turning))
+        for number, group in enumerate(clusters(dict.fromkeys(p for link in all_links for p in (link.first, link.second)), around)):
+            self.party.update(dict.fromkeys(group, number))
+            self.home.append(state.placed[min(group)])
+        self.root = self.party[root]
+        self.members = [(key, number, compose(inverse(self.home[number]), state.placed[key])) for key, number in self.party.items()]
+        self.tree, self.loops = self.spanned([link for link in all_links if link.piece_key in set(turning)])
+
+    def spanned(self, hinges: list[Link]) -> tuple[list[Hinge], list[Hinge]]:
+        """The hinges over which the parties hang on the root's, nearest first, and those that close loops."""
+        left = [link for link in hinges if self.party[link.first] != self.party[link.second]]
+        around: dict[int, list[Link]] = {}
+        for link in left:
+            around.setdefault(self.party[link.first], []).append(link)
+            around.setdefault(self.party[link.second], []).append(link)
+        seen, used, queue = {self.root}, set(), [self.root]
+        tree = []
+        for party in queue:
+            for link in around.get(party, ()):
+                near = link.first if self.party[link.first] == party else link.second
+                other = self.party[link.other(near)]
                 if other not in seen:
                     seen.add(other)
                     used.add(id(link))
-                    self.tree.append((panel, other, link))
+                    tree.append(self.hinge(link, near))
                     queue.append(other)
-        off = [link for link in all_links if id(link) not in used and link.first in seen]
-        self.loops = [Loop(link, points_of(state, link)) for link in off]
+        loops = [self.hinge(link, link.first) for link in left if id(link) not in used and self.party[link.first] in seen]
+        return tree, loops
 
-    def placed(self, angles: Angles) -> Placed:
-        found = {self.root: self.state.placed[self.root]}
-        for near, far, link in self.tree:
-            found[far] = compose(found[near], over_link(self.state, link, near, angles))
+    def hinge(self, link: Link, near: PanelKey) -> Hinge:
+        assert link.piece is not None and link.piece_key is not None
+        far = link.other(near)
+        a, b = ((float(p.x), float(p.y)) for p in (link.piece.start, link.piece.end))
+        one, two = self.party[near], self.party[far]
+        into = compose(inverse(self.state.placed[far]), self.home[two])
+        points = tuple(apply(inverse(into), p) for p in ((*a, 0.0), (*b, 0.0), centre_of(self.state, far)))
+        sign = -1.0 if turns_clockwise(self.state, near[0], link.piece, near[1]) else 1.0
+        return Hinge(link.piece_key, one, two, compose(inverse(self.home[one]), self.state.placed[near]), a, b, sign, into, points)
+
+    def parties(self, angles: Angles) -> list[Rigid]:
+        found = list(self.home)
+        for hinge in self.tree:
+            found[hinge.far] = compose(found[hinge.near], hinge.over(angles.get(hinge.key, 0.0)))
         return found
 
-    def errors(self, placed: Placed, angles: Angles) -> list[float]:
+    def placed(self, angles: Angles) -> Placed:
+        """Where every panel is; the root's party stays."""
+        parties = self.parties(angles)
+        return {key: compose(parties[number], within) for key, number, within in self.members}
+
+    def errors(self, parties: list[Rigid], angles: Angles) -> list[float]:
         found: list[float] = []
-        for loop in self.loops:
-            link = loop.link
-            there = placed[link.second]
-            here = compose(placed[link.first], over_link(self.state, link, link.first, angles))
-            for point in loop.points:
+        for hinge in self.loops:
+            there = parties[hinge.far]
+            here = compose(parties[hinge.near], hinge.over(angles.get(hinge.key, 0.0)))
+            for point in hinge.points:
                 found.extend(minus(apply(there, point), apply(here, point)))
         return found
 
     def closed(self, guess: Angles) -> Angles | None:
         """All angles with the free ones changed, from the guess on, so that every loop closes; None where none is found."""
         angles = dict(guess)
-        placed = self.placed(angles)
-        errors = self.errors(placed, angles)
+        parties = self.parties(angles)
+        errors = self.errors(parties, angles)
         size, damping = norm_of(errors), 1e-6
         for _ in range(ROUNDS):
             if size < CLOSED:
                 return angles
-            rows = self.slopes(placed, angles)
+            rows = self.slopes(parties, angles)
             for _ in range(12):
                 step = least_squares(rows, errors, damping)
-                tried = {**angles, **{key: angles[key] - degrees(by) for key, by in zip(self.free, step, strict=True)}}
-                there = self.placed(tried)
+                tried = {**angles, **{key: angles.get(key, 0.0) - degrees(by) for key, by in zip(self.free, step, strict=True)}}
+                there = self.parties(tried)
                 left = self.errors(there, tried)
                 if norm_of(left) < size:
                     break
                 damping *= 10
             else:
-                return angles if size < CLOSED * 100 else None
-            angles, placed, errors = tried, there, left
+                return angles if size < NEARLY else None
+            angles, parties, errors = tried, there, left
             size, damping = norm_of(left), max(damping / 10, 1e-12)
-        return angles if size < CLOSED * 100 else None
+        return angles if size < NEARLY else None
 
-    def slopes(self, placed: Placed, angles: Angles) -> list[list[float]]:
+    def slopes(self, parties: list[Rigid], angles: Angles) -> list[list[float]]:
         """Derivative of every error by every free angle, mm for each radian."""
-        column = {key: number for number, key in enumerate(self.free)}
-        branch: dict[PanelKey, Branch] = {}
-        for near, far, link in self.tree:
-            free = link.piece_key if link.piece_key in column else None
-            axis, on = axis_of(self.state, placed, link, near) if free is not None else ((0.0, 0.0, 0.0), (0.0, 0.0, 0.0))
-            branch[far] = Branch(near, free, axis, on)
+        way: dict[int, list[tuple[int, Vector, Vector]]] = {self.root: []}
+        for hinge in self.tree:
+            way[hinge.far] = way[hinge.near]
+            if hinge.key in self.column:
+                way[hinge.far] = [*way[hinge.near], (self.column[hinge.key], *hinge.axis(parties[hinge.near]))]
         rows: list[list[float]] = []
-        for loop in self.loops:
-            link = loop.link
-            mine = [(key, axis, on, 1.0) for key, axis, on in self.way(link.second, branch)]
-            mine += [(key, axis, on, -1.0) for key, axis, on in self.way(link.first, branch)]
-            if link.piece_key in column:
-                axis, on = axis_of(self.state, placed, link, link.first)
-                mine.append((link.piece_key, axis, on, -1.0))
-            for point in loop.points:
-                spot = apply(placed[link.second], point)
+        for hinge in self.loops:
+            turns = [(*turn, 1.0) for turn in way[hinge.far]] + [(*turn, -1.0) for turn in way[hinge.near]]
+            if hinge.key in self.column:
+                turns.append((self.column[hinge.key], *hinge.axis(parties[hinge.near]), -1.0))
+            for point in hinge.points:
+                spot = apply(parties[hinge.far], point)
                 three = [[0.0] * len(self.free) for _ in range(3)]
-                for key, axis, on, sign in mine:
+                for column, axis, on, sign in turns:
                     speed = cross(axis, minus(spot, on))
                     for k in range(3):
-                        three[k][column[key]] += sign * speed[k]
+                        three[k][column] += sign * speed[k]
                 rows.extend(three)
         return rows
-
-    def way(self, panel: PanelKey, branch: dict[PanelKey, Branch]) -> list[tuple[PieceKey, Vector, Vector]]:
-        found = []
-        while panel != self.root:
-            step = branch[panel]
-            if step.free is not None:
-                found.append((step.free, step.axis, step.on))
-            panel = step.towards
-        return found
 
 
 def axis_of(state: State, placed: Placed, link: Link, near: PanelKey) -> tuple[Vector, Vector]:
@@ -144,16 +179,6 @@ def axis_of(state: State, placed: Placed, link: Link, near: PanelKey) -> tuple[V
     sign = -1.0 if turns_clockwise(state, near[0], link.piece, near[1]) else 1.0
     unit = (along[0] / size * sign, along[1] / size * sign, 0.0)
     return rotate(placed[near].turn, unit), apply(placed[near], start)
-
-
-def points_of(state: State, link: Link) -> tuple[Vector, ...]:
-    """Three points of the second panel that do not lie on one line: for a score its ends and the panel's middle."""
-    if link.piece is not None:
-        a, b = ((float(p.x), float(p.y), 0.0) for p in (link.piece.start, link.piece.end))
-        return a, b, centre_of(state, link.second)
-    polygon = state.blanks[link.second[0]].panel(link.second[1]).polygon
-    box = min(x for x, _ in polygon), min(y for _, y in polygon), max(x for x, _ in polygon), max(y for _, y in polygon)
-    return (box[0], box[1], 0.0), (box[2], box[1], 0.0), (box[0], box[3], 0.0)
 
 
 def norm_of(values: list[float]) -> float:
