@@ -91,7 +91,7 @@ def _too_small(name: str, band: design.Band, size: Fraction, faults: Faults) -> 
 
 
 def _folds_beside(names: list[str], index: int, gone: set[str]) -> int:
-    pairs = [f"{a}/{b}" for a, b in pairwise(names)][max(0, index - 1) : index + 1]
+    pairs = [f"{a}/{b}" for a, b in pairwise(names[max(0, index - 1) : index + 2])]
     return sum(pair not in gone and turned_round(pair) not in gone for pair in pairs)
 
 

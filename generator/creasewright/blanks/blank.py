@@ -8,6 +8,8 @@ ScorePiece  the part of a score between two neighbouring panels; what folds
 Panel       a region that no score or slit crosses; it moves as one rigid piece
 """
 
+from functools import cached_property
+
 from msgspec import Struct
 
 from creasewright.geometry.outline import Outline, Polygon
@@ -90,7 +92,7 @@ class LikeSource(Struct, frozen=True):
     """`front` or `back` of the source."""
 
 
-class Blank(Struct, frozen=True):
+class Blank(Struct, frozen=True, dict=True):
     name: str
     paper: str
     where: Where
@@ -115,4 +117,15 @@ class Blank(Struct, frozen=True):
     """Turn of the blank on its sheet (0, 90, 180, 270 clockwise) where the author fixed it."""
 
     def panel(self, name: str) -> Panel:
-        return next(panel for panel in self.panels if panel.name == name)
+        return self._panels[name]
+
+    def piece(self, name: str) -> ScorePiece:
+        return self._pieces[name]
+
+    @cached_property
+    def _panels(self) -> dict[str, Panel]:
+        return {panel.name: panel for panel in self.panels}
+
+    @cached_property
+    def _pieces(self) -> dict[str, ScorePiece]:
+        return {piece.name: piece for piece in self.pieces}

@@ -1,5 +1,7 @@
 """Names of panels: from the flap, band or cell they lie in; then from the name map or an anchor, which go before."""
 
+from bisect import bisect_left, bisect_right
+from collections import Counter
 from collections.abc import Sequence
 
 from creasewright.blanks.compass import place_words
@@ -35,7 +37,7 @@ def panel_names(
         elif not names[number]:
             unnamed += 1
             names[number] = f"part {unnamed}" if len(names) > 1 else written.name
-    for name in sorted({name for name in names if names.count(name) > 1}):
+    for name in sorted(name for name, count in Counter(names).items() if count > 1):
         where = written.panels.where if written.panels is not None else written.where
         faults.add(where, f"two panels are called `{name}`", "give one of them another name under `panels`")
     return names
@@ -43,10 +45,14 @@ def panel_names(
 
 def _from_regions(draft: Draft, faces: Faces) -> list[str]:
     """The region each face has the greatest part of; faces that share one are told apart by where they lie in it."""
-    regions = [_region(polygon, draft.regions) for polygon in faces.polygons]
+    index = RegionIndex(draft.regions)
+    regions = [index.of(polygon) for polygon in faces.polygons]
     names = [region.name if region is not None else "" for region in regions]
+    sharing: dict[int, list[int]] = {}
+    for number, own in enumerate(regions):
+        sharing.setdefault(id(own), []).append(number)
     for region in draft.regions:
-        shared = [number for number, own in enumerate(regions) if own is region]
+        shared = sharing.get(id(region), [])
         if len(shared) < 2:
             continue
         if len(draft.regions) == 1:
@@ -61,18 +67,33 @@ def _from_regions(draft: Draft, faces: Faces) -> list[str]:
     return names
 
 
-def _region(polygon: Polygon, regions: Sequence[Region]) -> Region | None:
-    left, head = min(p[0] for p in polygon), min(p[1] for p in polygon)
-    right, tail = max(p[0] for p in polygon), max(p[1] for p in polygon)
-    near = [
-        region
-        for region in regions
-        if min(right, region.box[2]) - max(left, region.box[0]) > LEAST_SHARE
-        and min(tail, region.box[3]) - max(head, region.box[1]) > LEAST_SHARE
-    ]
-    if len(near) < 2:
-        return near[0] if near else None
-    return max(near, key=lambda region: total_area(intersection([polygon], [region.polygon])))
+class RegionIndex:
+    """Regions by their left sides, so that those near a face are found without asking all."""
+
+    def __init__(self, regions: Sequence[Region]) -> None:
+        found = []
+        for number, region in enumerate(regions):
+            left, head, right, tail = (float(value) for value in region.box)
+            found.append((left, head, right, tail, number))
+        self.boxes = sorted(found)
+        self.lefts = [left for left, *_ in self.boxes]
+        self.widest = max((right - left for left, _, right, _, _ in self.boxes), default=0.0)
+        self.regions = regions
+
+    def of(self, polygon: Polygon) -> Region | None:
+        """The region that a face has the greatest part of; of equals the first."""
+        left, head = min(p[0] for p in polygon), min(p[1] for p in polygon)
+        right, tail = max(p[0] for p in polygon), max(p[1] for p in polygon)
+        low, high = bisect_left(self.lefts, left - self.widest - LEAST_SHARE), bisect_right(self.lefts, right)
+        near = sorted(
+            number
+            for x0, y0, x1, y1, number in self.boxes[low:high]
+            if min(right, x1) - max(left, x0) > LEAST_SHARE and min(tail, y1) - max(head, y0) > LEAST_SHARE
+        )
+        if len(near) < 2:
+            return self.regions[near[0]] if near else None
+        best = max(near, key=lambda number: total_area(intersection([polygon], [self.regions[number].polygon])))
+        return self.regions[best]
 
 
 def _from_map(draft: Draft, faces: Faces, panels: design.PanelNames, faults: Faults) -> dict[int, str]:

@@ -3,6 +3,8 @@
 A panel is a face of the arrangement; a score piece is what of a score lies between the same two panels.
 """
 
+from collections import Counter
+
 from msgspec import Struct
 from msgspec.structs import replace
 
@@ -157,27 +159,34 @@ def left_first(start: Point, end: Point) -> tuple[Point, Point]:
     return (start, end) if start.x < end.x else (end, start)
 
 
-def _follow(strand: int, parts: list[tuple[int, Edge, tuple[int, int]]]) -> list[tuple[Point, Point, tuple[int, int]]]:
+def _by_strand(parts: list[tuple[int, Edge, tuple[int, int]]]) -> dict[int, list[tuple[Edge, tuple[int, int]]]]:
+    found: dict[int, list[tuple[Edge, tuple[int, int]]]] = {}
+    for number, edge, faces in parts:
+        found.setdefault(number, []).append((edge, faces))
+    return found
+
+
+def _follow(parts: list[tuple[Edge, tuple[int, int]]]) -> list[tuple[Point, Point, tuple[int, int]]]:
     """A score's bits from left to right, head to tail; with the face on the left (or the head) side first."""
     bits = []
-    for number, edge, (right, left) in parts:
-        if number == strand:
-            start, end = left_first(edge.start, edge.end)
-            forward = start == edge.start
-            # the face on the right of travel lies towards the tail of a line that runs to the right, and left of one
-            # that runs down: upright lines start at the head, so their right-hand side is the left one as seen
-            right, left = (right, left) if forward else (left, right)
-            slope = float(end.y - start.y)
-            falls = abs(float(end.x - start.x)) <= SAME or slope > SAME
-            bits.append((start, end, (right, left) if falls else (left, right)))
+    for edge, (right, left) in parts:
+        start, end = left_first(edge.start, edge.end)
+        forward = start == edge.start
+        # the face on the right of travel lies towards the tail of a line that runs to the right, and left of one
+        # that runs down: upright lines start at the head, so their right-hand side is the left one as seen
+        right, left = (right, left) if forward else (left, right)
+        slope = float(end.y - start.y)
+        falls = abs(float(end.x - start.x)) <= SAME or slope > SAME
+        bits.append((start, end, (right, left) if falls else (left, right)))
     return sorted(bits, key=lambda bit: (round(float(bit[0].x), 5), round(float(bit[0].y), 5), float(bit[1].x)))
 
 
 def _scores(parts: list[tuple[int, Edge, tuple[int, int]]], runs: list[Run]) -> tuple[Score, ...]:
     found: list[Score] = []
+    own = _by_strand(parts)
     for strand, run in enumerate(runs):
         line: tuple[Point, Point] | None = None
-        for start, end, _ in _follow(strand, parts):
+        for start, end, _ in _follow(own.get(strand, [])):
             if line is not None and one_place(line[1], start):
                 line = (line[0], end)
                 continue
@@ -191,9 +200,10 @@ def _scores(parts: list[tuple[int, Edge, tuple[int, int]]], runs: list[Run]) -> 
 
 def _pieces(parts: list[tuple[int, Edge, tuple[int, int]]], runs: list[Run]) -> tuple[Piece, ...]:
     found: list[Piece] = []
+    bits = _by_strand(parts)
     for strand, run in enumerate(runs):
         own: list[Piece] = []
-        for start, end, faces in _follow(strand, parts):
+        for start, end, faces in _follow(bits.get(strand, [])):
             last = own[-1] if own else None
             if last is not None and last.faces == faces and one_place(last.end, start):
                 own[-1] = Piece(run.name, last.start, end, faces)
@@ -213,12 +223,13 @@ def named_pieces(pieces: tuple[Piece, ...], names: list[str]) -> tuple[ScorePiec
 def numbered(pieces: list[ScorePiece]) -> tuple[ScorePiece, ...]:
     """The pieces with their own names: their score's, numbered from left to right and head to tail where it has several."""
     scores = [piece.score for piece in pieces]
+    counts = Counter(scores)
     numbers: dict[str, int] = {}
     own: dict[int, str] = {}
     for index in sorted(range(len(pieces)), key=lambda index: _middle(pieces[index])):
         score = scores[index]
         numbers[score] = numbers.get(score, 0) + 1
-        own[index] = score if scores.count(score) == 1 else f"{score} {numbers[score]}"
+        own[index] = score if counts[score] == 1 else f"{score} {numbers[score]}"
     return tuple(replace(piece, name=own[index]) for index, piece in enumerate(pieces))
 
 

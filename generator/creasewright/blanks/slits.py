@@ -91,8 +91,11 @@ def bounded(draft: Draft, runs: list[Run], wheres: dict[str, Where], where: Wher
     cuts = [Line(slit.start, slit.end) for slit in draft.slits]
     found: list[Run] = []
     for run in runs:
-        rests = [Line(other.start, other.end) for other in runs if other is not run] + cuts
-        kept = _grown(run, draft, polygon, rests, cuts) if run.grows else inside(run, draft.outline.edges, polygon)
+        if run.grows:
+            rests = [Line(other.start, other.end) for other in runs if other is not run] + cuts
+            kept = _grown(run, draft, polygon, rests, cuts)
+        else:
+            kept = inside(run, draft.outline.edges, polygon)
         found += kept
         if not kept and run.name in wheres and not any(other.name == run.name and other is not run for other in runs):
             faults.add(wheres.get(run.name, where), f"score `{run.name}` has no part inside the blank", "move it onto the blank")

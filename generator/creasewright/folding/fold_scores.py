@@ -31,7 +31,7 @@ class Level(Struct, frozen=True):
 
 
 def piece_of(state: State, key: PieceKey) -> ScorePiece:
-    return next(piece for piece in state.blanks[key[0]].pieces if piece.name == key[1])
+    return state.blanks[key[0]].piece(key[1])
 
 
 def staying_root(state: State, body: Body, targets: Targets, stays: PanelKey | None) -> PanelKey:

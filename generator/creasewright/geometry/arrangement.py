@@ -77,15 +77,10 @@ def arrange(strands: Sequence[Strand]) -> Arrangement:
 
 def _bits(strands: Sequence[Strand], nodes: Nodes) -> list[Bit]:
     cuts: list[list[Point]] = [[strand.edge.start, strand.edge.end] for strand in strands]
-    boxes = [tuple(float(value) for value in edge_box(strand.edge)) for strand in strands]
-    for i, (left, head, right, tail) in enumerate(boxes):
-        for j in range(i):
-            other = boxes[j]
-            if other[0] > right + SAME or other[2] < left - SAME or other[1] > tail + SAME or other[3] < head - SAME:
-                continue
-            met = meetings(strands[j].edge, strands[i].edge)
-            cuts[i] += met
-            cuts[j] += met
+    for i, j in _close(strands):
+        met = meetings(strands[j].edge, strands[i].edge)
+        cuts[i] += met
+        cuts[j] += met
     for points in cuts:
         for point in points:
             nodes.at(point)
@@ -94,6 +89,19 @@ def _bits(strands: Sequence[Strand], nodes: Nodes) -> list[Bit]:
         for bit in _split(strand.edge, number, cuts[number], nodes):
             kept.setdefault(_same_way(bit), bit)
     return list(kept.values())
+
+
+def _close(strands: Sequence[Strand]) -> list[tuple[int, int]]:
+    """Pairs of strands whose boxes meet, the later one first, in order; found by a sweep from left to right."""
+    boxes = [tuple(float(value) for value in edge_box(strand.edge)) for strand in strands]
+    reached: list[int] = []
+    found = []
+    for i in sorted(range(len(boxes)), key=lambda number: boxes[number][0]):
+        left, head, _, tail = boxes[i]
+        reached = [j for j in reached if boxes[j][2] >= left - SAME]
+        found += [(max(i, j), min(i, j)) for j in reached if boxes[j][1] <= tail + SAME and boxes[j][3] >= head - SAME]
+        reached.append(i)
+    return sorted(found)
 
 
 def _split(edge: Edge, number: int, cuts: list[Point], nodes: Nodes) -> list[Bit]:
