@@ -18,8 +18,9 @@ import time
 from collections.abc import Callable
 from math import log2
 
-from creasewright.folding.state import State
 from creasewright.joining.bulk_map import bulk_map
+
+from creasewright.folding.state import State
 from creasewright.places import built_in_designs
 from creasewright.reading.design import Design
 from creasewright.reading.read_design import read_design, read_design_text

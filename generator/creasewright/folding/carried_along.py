@@ -17,14 +17,22 @@ def carried_along(state: State, body: Body, targets: Targets) -> Targets:
     stuck = {frozenset((bond.first, bond.second)) for bond in state.bonds}
     moving_parts = {key[0] for key in targets}
     table = {link.piece_key: link for link in links(state, body.parts) if link.piece_key is not None}
+    stuck_panels = {panel for pair in stuck for panel in pair}
+    others = {
+        key: link
+        for key, link in table.items()
+        if key[0] not in moving_parts or (link.first in stuck_panels and link.second in stuck_panels)
+    }
+    if not others:
+        return found
     led: set[PieceKey] = set()
     for key in sorted(targets, key=lambda key: -larger_side(state, table[key])):
         lead, angle = table[key], found[key]
         line = ends_of(state, lead)
         facing = front_normal(state.placed[lead.first])
         led.add(key)
-        for other, link in table.items():
-            if other is None or other in led:
+        for other, link in others.items():
+            if other in led:
                 continue
             if other[0] in moving_parts and not stuck_along(lead, link, stuck):
                 continue

@@ -15,6 +15,7 @@ from creasewright.folding.following import course
 from creasewright.folding.meeting import meeting_angles
 from creasewright.folding.panel_graph import Link, clusters, links, neighbours, panels_of
 from creasewright.folding.state import Body, PanelKey, PieceKey, State
+from creasewright.folding.strip import folded_strip
 from creasewright.folding.swing import centre_of
 from creasewright.folding.transforms import spread
 from creasewright.geometry.rigid_transform import apply, rotate
@@ -85,6 +86,9 @@ def fold_scores(state: State, targets: Targets, stays: PanelKey | None = None, b
     """
     body = state.body_of(next(iter(targets))[0])
     root = staying_root(state, body, targets, stays)
+    strip = folded_strip(state, body, root, targets) if len(targets) > 2 and not bending else None
+    if strip is not None:
+        return strip
     order = leaves_first(state, body, root, targets)
     if order is None or bending:
         return fold_together(state, body, root, targets, bending or flat_before_and_after(state, body, targets))
