@@ -12,6 +12,7 @@ from creasewright.cutting.kit_demand import lies_freely, turn_on_sheet
 from creasewright.cutting.plan import PaperPlan, SheetPlan
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.worked import StageFacts, Worked
+from creasewright.folding.closing_error import closing
 from creasewright.folding.heights import heights
 from creasewright.folding.state import Body, State
 from creasewright.geometry.outline import Arc, Edge, Outline
@@ -66,6 +67,7 @@ def blank(one: Blank) -> dict[str, Any]:
 
 
 def state(one: State) -> dict[str, Any]:
+    shut = closing(one)
     return {
         "panels": [
             {"part": part, "panel": panel, "turn": [number(v) for v in placed.turn], "shift": [number(v) for v in placed.shift]}
@@ -77,6 +79,7 @@ def state(one: State) -> dict[str, Any]:
             for piece in b.pieces
         ],
         "bodies": [body(one, b) for b in one.bodies],
+        "loops": {"count": shut.loops, "mm": number(shut.mm), "degrees": number(shut.degrees)},
     }
 
 

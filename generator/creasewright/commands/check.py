@@ -7,6 +7,7 @@ from creasewright.commands.told import finding_line, tell_problems
 from creasewright.cutting.plan import PaperPlan
 from creasewright.exit_codes import CANNOT_BE_BUILT, CANNOT_BE_USED, GOOD
 from creasewright.fitting.worked import MeasureValue, Worked
+from creasewright.folding.closing_error import closing
 from creasewright.geometry.point import Number, Point
 from creasewright.problems import ProblemsFound
 from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_words
@@ -106,12 +107,22 @@ def finished(worked: Worked) -> list[str]:
             f"  layers {length_in_words(round(bulk.at_spine, 2), worked.system)} thick at the spine ({bulk.spine}), "
             f"{length_in_words(round(bulk.at_fore_edge, 2), worked.system)} at the fore edge"
         )
+    lines += loops(worked)
     for result in worked.wishes:
         part, panel = result.wish.panel
         stands = "reads upright" if result.upright else "does not read upright"
         drawn = " (drawn upside down on the flat sheet)" if result.upright and result.turn == 180 else ""
         lines.append(f"  {panel} of {part} in {result.wish.stage}: {stands}{drawn}")
     return lines
+
+
+def loops(worked: Worked) -> list[str]:
+    """How nearly the loops close, over all states that have some."""
+    found = [closing(run.after) for assembly in worked.assemblies for run in assembly.runs]
+    most = max((one.loops for one in found), default=0)
+    if most == 0:
+        return []
+    return [f"  loops: up to {most}, closed within {max(c.mm for c in found):.4f} mm and {max(c.degrees for c in found):.4f}°"]
 
 
 def sheets(plans: tuple[PaperPlan, ...]) -> list[str]:

@@ -9,6 +9,7 @@ from creasewright.folding.panel_graph import Link, neighbours
 from creasewright.folding.state import PanelKey, PieceKey, State
 from creasewright.geometry.rigid_transform import (
     Rigid,
+    Vector,
     about_line,
     apply,
     compose,
@@ -84,16 +85,23 @@ def spread(
     return placed, faults
 
 
+def points_across(state: State, link: Link) -> list[Vector]:
+    """Where the two panels of a link meet, in the frame of the second: the ends of a score, three corners at a bond."""
+    if link.piece is not None:
+        return [(float(p.x), float(p.y), 0.0) for p in (link.piece.start, link.piece.end)]
+    return [(float(x), float(y), 0.0) for x, y in state.blanks[link.second[0]].panel(link.second[1]).polygon[:3]]
+
+
 def loop_error(state: State, link: Link, placed: dict[PanelKey, Rigid], angles: dict[PieceKey, float]) -> LoopFault | None:
     """Compares the two ways to `link.second` at the shared line, or at the contact of a bond."""
+    mm, turned = gap(state, link, placed, angles)
+    return LoopFault(link, mm, turned) if mm > LOOP_MM or turned > LOOP_DEGREES else None
+
+
+def gap(state: State, link: Link, placed: Placed, angles: dict[PieceKey, float]) -> tuple[float, float]:
+    """mm and degrees between where the second panel is and where the first would have it."""
     there = placed[link.second]
     here = compose(placed[link.first], over_link(state, link, link.first, angles))
-    points = [(float(x), float(y), 0.0) for x, y in state.blanks[link.second[0]].panel(link.second[1]).polygon[:3]]
-    if link.piece is not None:
-        points = [(float(p.x), float(p.y), 0.0) for p in (link.piece.start, link.piece.end)]
-    gap = max(norm(minus(apply(there, p), apply(here, p))) for p in points)
+    away = max(norm(minus(apply(there, p), apply(here, p))) for p in points_across(state, link))
     turn = times(transposed(there.turn), here.turn)
-    angle = degrees(acos(max(-1.0, min(1.0, (turn[0] + turn[4] + turn[8] - 1) / 2))))
-    if gap > LOOP_MM or angle > LOOP_DEGREES:
-        return LoopFault(link, gap, angle)
-    return None
+    return away, degrees(acos(max(-1.0, min(1.0, (turn[0] + turn[4] + turn[8] - 1) / 2))))
