@@ -1,5 +1,6 @@
 """A design read, worked out, planned and checked: what both commands begin with. Knows no page and no PDF."""
 
+from collections.abc import Iterator
 from pathlib import Path
 
 from msgspec import Struct
@@ -10,9 +11,10 @@ from creasewright.cutting.demand import Trimmer
 from creasewright.cutting.kit_demand import plans_of
 from creasewright.cutting.plan import PaperPlan
 from creasewright.fitting.worked import Worked
-from creasewright.problems import BLOCKS, Finding
+from creasewright.problems import BLOCKS, Finding, Problem, ProblemsFound
 from creasewright.reading.read_design import read_design
 from creasewright.reading.settings import MakerSettings, Tools
+from creasewright.size_range import ends_of_ranges
 from creasewright.units.ruler import Ruler
 from creasewright.work_out import work_out
 
@@ -26,6 +28,33 @@ class Checked(Struct, frozen=True):
     @property
     def blocked(self) -> bool:
         return any(finding.severity == BLOCKS for finding in self.findings)
+
+
+class AtEnd(Struct, frozen=True):
+    """What is found against a design at one end of its range of sizes."""
+
+    end: str
+    """In words: `page width 4 1/2 in`."""
+    findings: tuple[Finding, ...]
+    problems: tuple[Problem, ...]
+    """Why it could not even be worked out; else empty."""
+
+    @property
+    def blocked(self) -> bool:
+        return bool(self.problems) or any(finding.severity == BLOCKS for finding in self.findings)
+
+
+def checked_at_ends(
+    design: Path, done: Checked, makers: int, measures: dict[str, str], settings: MakerSettings
+) -> Iterator[AtEnd]:
+    """The design again at both ends of every measure's range, and at all ends together; `measures` hold throughout."""
+    for words, values in ends_of_ranges(done.worked):
+        try:
+            again = checked(design, done.worked.system, makers, {**measures, **values}, settings, done.tools)
+        except ProblemsFound as found:
+            yield AtEnd(words, (), tuple(found.problems))
+        else:
+            yield AtEnd(words, again.findings, ())
 
 
 def checked(design: Path, units: str, makers: int, measures: dict[str, str], settings: MakerSettings, tools: Tools) -> Checked:

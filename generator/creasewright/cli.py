@@ -29,6 +29,7 @@ def parser() -> argparse.ArgumentParser:
     pack.add_argument("--quiet", action="store_true", help="say nothing but faults")
     check = command(commands, "check", "print measures, blanks and what is found; write nothing")
     design_options(check)
+    check.add_argument("--ranges", action="store_true", help="check both ends of every measure's range too, and all ends together")
     command(commands, "list", "name the built-in designs")
     return top
 

@@ -1,7 +1,9 @@
 """`creasewright check`: the measures, the blanks and what was found; writes nothing."""
 
 from argparse import Namespace
+from collections.abc import Iterable
 
+from creasewright.checked import AtEnd, checked_at_ends
 from creasewright.commands.given import given
 from creasewright.commands.told import finding_line, tell_problems
 from creasewright.cutting.plan import PaperPlan
@@ -15,10 +17,11 @@ from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_wor
 
 def run(options: Namespace) -> int:
     try:
-        done = given(options).checked
+        work = given(options)
     except ProblemsFound as found:
         tell_problems(found.problems)
         return CANNOT_BE_USED
+    done = work.checked
     worked = done.worked
     print(f"{worked.design.title} ({worked.design.file}), in {worked.system}, for {worked.makers}")
     lines = [*measures(worked), *blanks(worked), *finished(worked), *sheets(done.plans), *notes(worked)]
@@ -26,7 +29,26 @@ def run(options: Namespace) -> int:
     for finding in done.findings:
         print(finding_line(finding))
     print(outcome(len(done.findings), done.blocked))
-    return CANNOT_BE_BUILT if done.blocked and not options.anyway else GOOD
+    blocked = done.blocked
+    if options.ranges:
+        blocked = tell_ranges(checked_at_ends(work.design, done, work.makers, work.measures, work.settings)) or blocked
+    return CANNOT_BE_BUILT if blocked and not options.anyway else GOOD
+
+
+def tell_ranges(ends: Iterable[AtEnd]) -> bool:
+    """Prints what is found at each end, as it is found; whether one of them cannot be built."""
+    print("\nRanges")
+    blocked = False
+    none = True
+    for end in ends:
+        none = False
+        blocked = blocked or end.blocked
+        print(f"  {end.end}: {'cannot be built' if end.blocked else f'{len(end.findings)} found' if end.findings else 'nothing found'}")
+        for line in (*map(str, end.problems), *map(finding_line, end.findings)):
+            print(f"    {line}")
+    if none:
+        print("  no measure of this design has a range (`from`, `to`)")
+    return blocked
 
 
 def outcome(count: int, blocked: bool) -> str:

@@ -9,7 +9,7 @@ from creasewright.checked import Checked, checked
 from creasewright.places import design_file
 from creasewright.problems import NOWHERE, Problem, ProblemsFound
 from creasewright.reading.read_config import read_tools, usual_settings
-from creasewright.reading.settings import Tools
+from creasewright.reading.settings import MakerSettings, Tools
 
 MOST_MAKERS = 3000
 
@@ -19,6 +19,9 @@ class Given(Struct, frozen=True):
     units: str
     page: str
     makers: int
+    measures: dict[str, str]
+    """As set by the options."""
+    settings: MakerSettings
     checked: Checked
 
 
@@ -32,8 +35,8 @@ def given(options: Namespace) -> Given:
     makers = options.makers if options.makers is not None else settings.makers
     if not 1 <= makers <= MOST_MAKERS:
         raise ProblemsFound([Problem(NOWHERE, f"--makers {makers} is out of reach", f"give a number from 1 to {MOST_MAKERS}")])
-    done = checked(path, units, makers, named_values(options.set or []), settings, tools)
-    return Given(path, units, page, makers, done)
+    measures = named_values(options.set or [])
+    return Given(path, units, page, makers, measures, settings, checked(path, units, makers, measures, settings, tools))
 
 
 def named_values(texts: list[str]) -> dict[str, str]:
