@@ -10,6 +10,7 @@ from creasewright.booklet.tiling.template import Template
 from creasewright.booklet.tiling.tile_templates import Tile, TiledTemplates
 from creasewright.cutting.kit_demand import lies_freely, turn_on_sheet
 from creasewright.cutting.plan import PaperPlan, SheetPlan
+from creasewright.fitting.bulk import Bulk, Thick
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.worked import StageFacts, Worked
 from creasewright.folding.closing_error import closing
@@ -17,6 +18,7 @@ from creasewright.folding.heights import heights
 from creasewright.folding.state import Body, State
 from creasewright.geometry.outline import Arc, Edge, Outline
 from creasewright.geometry.point import Point
+from creasewright.joining.bulk_map import BulkMap, bulk_map
 from creasewright.problems import Finding
 
 VERSION = 1
@@ -114,6 +116,30 @@ def stage(one: StageFacts) -> dict[str, Any]:
                 "area": number(face.area), "print": face.print, "turn": face.turn,
             }
             for face in one.faces
+        ],
+    }  # fmt: skip
+
+
+def bulk(one: Bulk) -> dict[str, Any]:
+    return {"greatest": thick(one.greatest), "at spine": thick(one.at_spine), "at fore edge": thick(one.at_fore_edge)}
+
+
+def thick(one: Thick) -> dict[str, Any]:
+    return {"thick": number(one.mm), "layers": [list(key) for key in one.layers]}
+
+
+def thickness_map(one: BulkMap) -> dict[str, Any]:
+    return {
+        "layers": [
+            {"part": layer.key[0], "panel": layer.key[1], "thick": number(layer.thick), "insert": layer.inserted}
+            for layer in one.layers
+        ],
+        "cells": [
+            {
+                "thick": number(one.thick(cell)), "area": number(cell.area), "layers": cell.numbers(),
+                "outlines": [[spot(corner) for corner in polygon] for polygon in cell.polygons()],
+            }
+            for cell in one.cells
         ],
     }  # fmt: skip
 
@@ -223,8 +249,9 @@ def record(
         "stages": [stage(s) for s in worked.stages],
         "finished": None if finished is None else {
             "width": number(finished.size[0]), "height": number(finished.size[1]), "thickness": number(finished.size[2]),
-            "thickness when empty": number(finished.empty_thickness), "bulk": number(finished.bulk.greatest), "spine": finished.bulk.spine,
-            "bulk at spine": number(finished.bulk.at_spine), "bulk at fore edge": number(finished.bulk.at_fore_edge),
+            "thickness when empty": number(finished.empty_thickness), "spine": finished.bulk.spine,
+            "bulk filled": bulk(finished.bulk), "bulk empty": bulk(finished.bulk_empty),
+            "bulk map": thickness_map(bulk_map(finished.state, finished.body)),
         },
         "pockets": [] if finished is None else [
             {

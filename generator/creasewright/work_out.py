@@ -4,6 +4,7 @@ from fractions import Fraction
 from functools import partial
 
 from creasewright.blanks.blank import Blank
+from creasewright.fitting.bulk import bulk
 from creasewright.fitting.finished_size import size_of
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.pieces import pieces_of
@@ -209,13 +210,16 @@ def finished(shop: Workshop, name: str, front: PanelKey | None, stage: StageFact
     """`stage` is the closed one."""
     closed = stage.state
     body = closed.body_of(front[0]) if front is not None and front[0] in closed.blanks else stage.body
+    filled = shop.bulk_of(name, None, closed, body)
+    width, height, thick = size_of(closed, body)
     return Finished(
         assembly=name,
         state=closed,
         body=body,
         front=front,
-        size=size_of(closed, body),
-        bulk=shop.bulk_of(name, None, closed, body),
+        size=(width, height, max(thick, filled.greatest.mm)),
+        bulk=filled,
+        bulk_empty=bulk(closed, body, front, empty=True) if closed.fits else filled,
     )
 
 

@@ -185,8 +185,11 @@ CASES: list[tuple[Check, str, str, str, list[tuple[str, str, str]]]] = [
         # two layers of 0.8 at the spine, three at the open edge
         bulk_even, wedge("1 mm"), wedge("30 mm"), THICK,
         [(
-            WARNS, "closed, it is 2.4 mm thick at the open edge (3 layers) and 1.6 mm at the spine",
-            "make the spine 1 mm wider, or glue spacer strips 0.8 mm thick beside it",
+            WARNS, "closed, it is 2.4 mm thick at the open edge (3 layers: back of strip, turn of strip, front of strip) "
+            "and 1.6 mm at the spine",
+            # from middle to middle of the two outer layers 2.4 - 0.8 = 1.6 mm
+            "put a band 2 mm wide in place of the score front/back of strip, "
+            "or glue 1 strip of card, 12 mm wide and 50 mm long, onto back of strip beside the spine",
         )],
     ),
     (

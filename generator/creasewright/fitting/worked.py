@@ -83,13 +83,18 @@ class Finished(Struct, frozen=True):
     body: Body
     front: PanelKey | None
     size: tuple[float, float, float]
-    """Closed, with all its inserts: width, height, thickness, mm."""
+    """Closed, with all its inserts: width, height, thickness, mm. No thinner than its layers, however narrow its spine."""
     bulk: Bulk
+    """With all its inserts."""
+    bulk_empty: Bulk
+    """Without them."""
 
     @property
     def empty_thickness(self) -> float:
-        """Without its inserts, mm."""
-        return size_of(without_inserts(self.state), self.body)[2] if self.state.fits else self.size[2]
+        """Over all without its inserts, mm."""
+        if not self.state.fits:
+            return self.size[2]
+        return max(size_of(without_inserts(self.state), self.body)[2], self.bulk_empty.greatest.mm)
 
 
 class Worked(Struct, frozen=True, eq=False):
