@@ -116,6 +116,9 @@ class Blank(Struct, frozen=True, dict=True):
     turn: int | None = None
     """Turn of the blank on its sheet (0, 90, 180, 270 clockwise) where the author fixed it."""
 
+    paper_up: str = "front"
+    """The side of the paper that becomes the blank's front: `front`, `back`, or `either` where the program may choose."""
+
     def panel(self, name: str) -> Panel:
         return self._panels[name]
 

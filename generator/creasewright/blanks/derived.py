@@ -40,7 +40,7 @@ def mirror_image(blank: Blank, name: str, of: str) -> Blank:
         cutouts=tuple(Cutout(cut.template, mirrored(cut.what), cut.panel) for cut in blank.cutouts),
         corner_radius={mirrored(word): r for word, r in blank.corner_radius.items()} if blank.corner_radius else None,
         mirror_of=of, grain=blank.grain, turn=blank.turn,
-        bands=_bands(blank),
+        bands=_bands(blank), paper_up=blank.paper_up,
     )  # fmt: skip
 
 

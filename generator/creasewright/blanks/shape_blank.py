@@ -42,7 +42,8 @@ def shape_blank(
     if isinstance(shape, design.MirrorShape):
         image = mirror_image(values.blank(shape.of), written.name, shape.of.text)
         image = replace(image, where=written.where, grain=written.grain or image.grain, turn=written.turn)
-        image = replace(image, paper=written.paper.text if written.paper is not None else image.paper)
+        own = written.paper.text if written.paper is not None else image.paper
+        image = replace(image, paper=own, paper_up=written.paper_up)
         if not _changed(written):
             return image
         return _finish(draft_of(image), written, image.paper, Numbers(values, faults), faults, image)
@@ -66,6 +67,7 @@ def _same(
         of,
         name=written.name, where=written.where, paper=written.paper or of.paper, grain=written.grain or of.grain,
         turn=of.turn if written.turn is None else written.turn,
+        paper_up=of.paper_up if written.paper_up == "front" else written.paper_up,
         corners=of.corners + written.corners, edges=of.edges + written.edges, notches=of.notches + written.notches,
         cut_away=of.cut_away + written.cut_away, holes=of.holes + written.holes, slits=of.slits + written.slits,
         scores=of.scores + written.scores, panels=written.panels or of.panels,
@@ -146,6 +148,7 @@ def _assembled(
         cutouts=tuple(Cutout(mark.template, mark.what, _beside(panels, mark.at)) for mark in draft.marks),
         corner_radius=dict(draft.radii) or None, source=draft.source, mirror_of=draft.mirror_of,
         grain=written.grain or (image.grain if image is not None else None), turn=written.turn, bands=draft.bands,
+        paper_up=written.paper_up,
     )  # fmt: skip
 
 

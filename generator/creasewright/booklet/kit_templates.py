@@ -80,7 +80,7 @@ def aids(context: PackContext, piece: Piece) -> list[Template]:
 
 def whole_template(context: PackContext, piece: Piece) -> Template:
     blank = piece.blank
-    paper = context.worked.papers.get(blank.paper)
+    paper = context.worked.paper_of(blank)
     count = words(context, "count", count=piece.count * context.worked.makers)
     facts = TemplateFacts(
         letters=(piece.letter,),
@@ -109,7 +109,7 @@ def score_looks(context: PackContext, piece: Piece) -> dict[str, str]:
 
 
 def print_arrow(context: PackContext, piece: Piece) -> PrintArrow | None:
-    paper = context.worked.papers.get(piece.blank.paper)
+    paper = context.worked.paper_of(piece.blank)
     if paper is None:
         return None
     for side in ("front", "back"):

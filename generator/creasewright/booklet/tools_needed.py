@@ -36,7 +36,7 @@ class ToolNeeds(Struct, frozen=True):
 
 def tool_needs(worked: Worked, plans: tuple[PaperPlan, ...]) -> ToolNeeds:
     blanks = [piece.blank for piece in worked.pieces]
-    ways = [(blank, cutting_way(blank, worked.papers.get(blank.paper))) for blank in blanks]
+    ways = [(blank, cutting_way(blank, worked.paper_of(blank))) for blank in blanks]
     cuts = [cut.length for plan in plans for sheet in plan.sheets for cut in sheet.cuts]
     traced = [blank for blank, way in ways if way.kind == TEMPLATE]
     rounded = [way.rounded for _, way in ways if way.kind == STRAIGHT]

@@ -3,7 +3,7 @@
 from creasewright.checks.facts import Facts
 from creasewright.fitting.bulk import Thick
 from creasewright.fitting.evening import EVEN, Evening, Strips, evening
-from creasewright.folding.fold_once import called
+from creasewright.folding.refused import called
 from creasewright.problems import NOTES, WARNS, Finding
 
 NAMED = 6

@@ -68,7 +68,7 @@ def too_near(facts: Facts, run: StepRun, inner: PanelKey, line: Edge, ends: tupl
     if not any(overlap_area(shape, polygon_in_view(run.after, body, end)) > COVERED for end in ends):
         return []
     room = min((distance(edge, line) for edge in free_edges(run, inner) if runs_along(edge, line)), default=NEAR + 1)
-    paper = facts.worked.papers.get(run.after.blanks[inner[0]].paper)
+    paper = facts.worked.paper_of(run.after.blanks[inner[0]])
     heavy = paper is None or paper.grammage is None or paper.grammage >= COVER_WEIGHT
     least = LEAST[facts.worked.system][1 if heavy else 0]
     if room > NEAR or room >= least - 0.01:

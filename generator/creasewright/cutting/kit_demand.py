@@ -5,9 +5,9 @@ from fractions import Fraction
 from creasewright.cutting.demand import Piece, Stock, Trimmer
 from creasewright.cutting.plan import PaperPlan
 from creasewright.cutting.plan_sheets import plan_sheets
+from creasewright.fitting.lies import sheet_turns
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.pieces import Piece as KitPiece
-from creasewright.fitting.print_turns import sheet_turns
 from creasewright.fitting.worked import Worked
 from creasewright.geometry.point import Number
 

@@ -263,6 +263,8 @@ class Blank(Struct, frozen=True):
     panels: PanelNames | None = None
     expect: tuple[Text, ...] = ()
     called: Text | None = None
+    paper_up: str = "front"
+    """The side of the paper that becomes its front: `front`, `back` or `either`."""
 
 
 # --- steps ------------------------------------------------------------------------------------------------------------

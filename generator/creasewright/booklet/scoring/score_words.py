@@ -49,7 +49,7 @@ def said_length(context: PackContext, mm: Number) -> str:
 
 
 def paper_of(context: PackContext, member: Member) -> PaperFacts | None:
-    return context.worked.papers.get(member.blank.paper)
+    return context.worked.paper_of(member.blank)
 
 
 def lie_values(context: PackContext, each: Shown, member: Member) -> dict[str, object]:

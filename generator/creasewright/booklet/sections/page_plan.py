@@ -72,7 +72,7 @@ def page_plans(worked: Worked) -> tuple[PagePlan, ...]:
 
 
 def _drawn_side(worked: Worked, result: WishResult) -> str | None:
-    paper = worked.papers.get(result.wish.state.blanks[result.wish.panel[0]].paper)
+    paper = worked.paper_of(result.wish.state.blanks[result.wish.panel[0]])
     if paper is None:
         return None
     side = result.side or ("front" if paper.front == "by panel" else "back")
@@ -130,7 +130,7 @@ def _drawing(context: PackContext, plan: PagePlan) -> tuple[tuple[Item, ...], fl
         return [(float(point.x) * scale, float(point.y) * scale) for point in moved]
 
     rim = chain(flattened(blank.outline.edges))
-    fill = fill_of(worked.papers.get(blank.paper), plan.side == "front")
+    fill = fill_of(worked.paper_of(blank), plan.side == "front")
     items: list[Item | None] = [Shape(polyline(rim, closed=True), None, fill, role=f"paper {blank.name}")]
     items += [line_shape("crease", chain((each.start, each.end)), style) for each in blank.pieces]
     items += [line_shape("slit", chain((each.start, each.end)), style) for each in blank.slits]

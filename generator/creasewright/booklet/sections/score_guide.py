@@ -142,7 +142,7 @@ def _drawing(context: PackContext, each: Shown, scale: Scale) -> Drawing:
     look = PieceLook(
         letters=tuple(sorted(member.letter for member in group.members)),
         paper=paper_of(context, drawn),
-        turn=context.worked.turns.get(drawn.parts[0], 0),
+        turn=context.worked.turn_of(drawn.parts[0]),
         words=tuple(line.strip() for line in words if line.strip()),
     )
 
