@@ -166,9 +166,10 @@ CASES: list[tuple[Check, str, str, str, list[tuple[str, str, str]]]] = [
         with_steps(HALVES, "{fold: upper/lower}") + "finished: {upright: [lower, upper]}\n",
         ONE_WAY,
         [(
-            WARNS, "the print on upper of card stands upside down in stage closed",
-            "a face higher on the list needs its blank the other way: change their order, "
-            "or split the blank at a score and join it",
+            WARNS, "the print on upper of card stands upside down in stage closed: "
+            "lower of card, higher on the list, needs its blank the other way",
+            "move it up the list, or cut card in two at upper/lower and join the halves over a strip 10 mm wide along 80 mm "
+            "(one piece more, 1 sheet of card as before), or use a paper printed all over for card (1 sheet)",
         )],
     ),
     (

@@ -45,6 +45,23 @@ def exact(side: Number) -> Fraction:
     return side if isinstance(side, Fraction) else Fraction(side).limit_denominator(10**6)
 
 
+def sheets_with(worked: Worked, trimmer: Trimmer, paper: PaperFacts, instead_of: str, halves: tuple[tuple[Number, Number], ...]) -> int:
+    """Sheets of a paper where pieces of these sizes, as they lie, are cut in place of each of one letter."""
+    wanted = [piece for piece in demand(worked, paper) if piece.key != instead_of]
+    count = next(piece.count * worked.makers for piece in worked.pieces if piece.letter == instead_of)
+    wanted += [Piece(f"{instead_of}{k}", exact(wide), exact(high), count, False) for k, (wide, high) in enumerate(halves, 1)]
+    return plan_sheets(wanted, Stock(paper.name, *paper.sheet, paper.lost), trimmer).sheet_count
+
+
+def sheets_alone(worked: Worked, trimmer: Trimmer, paper: PaperFacts, letter: str) -> int:
+    """Sheets for the pieces of one letter by themselves, on a paper of this size whose print may lie any way."""
+    own = next(piece for piece in worked.pieces if piece.letter == letter)
+    wanted = [piece for piece in demand(worked, paper) if piece.key == letter]
+    grained = own.blank.grain is not None and paper.grain not in ("none", "unknown")
+    free = [Piece(piece.key, piece.width, piece.height, piece.count, not grained) for piece in wanted]
+    return plan_sheets(free, Stock(paper.name, *paper.sheet, paper.lost), trimmer).sheet_count
+
+
 def plans_of(worked: Worked, trimmer: Trimmer) -> tuple[PaperPlan, ...]:
     """A plan for each paper that something is cut from, in the design's order."""
     plans = []
