@@ -232,7 +232,8 @@ def record(
         "pieces": [
             {
                 "letter": p.letter, "blank": p.blank.name, "mirrored": p.blank.mirror_of == p.blank.name, "mirror": p.mirror,
-                "paper": p.blank.paper, "count": p.count * worked.makers, "turn": p.turn, "parts": list(p.parts),
+                "paper": p.blank.paper, "count": p.count * worked.makers, "turn": p.turn,
+                "back up": p.back_up, "parts": list(p.parts),
             }
             for p in worked.pieces
         ],
@@ -247,6 +248,13 @@ def record(
             for a in worked.assemblies
         ],
         "stages": [stage(s) for s in worked.stages],
+        "upright": [
+            {
+                "part": r.wish.panel[0], "panel": r.wish.panel[1], "stage": r.wish.stage, "side": r.side, "turn": r.turn,
+                "upright": r.upright, "outranked by": list(r.outranked_by),
+            }
+            for r in worked.wishes
+        ],
         "finished": None if finished is None else {
             "width": number(finished.size[0]), "height": number(finished.size[1]), "thickness": number(finished.size[2]),
             "thickness when empty": number(finished.empty_thickness), "spine": finished.bulk.spine,

@@ -102,6 +102,7 @@ def blanks(worked: Worked) -> list[str]:
         lines.append(
             f"  {letters}  {blank.name}: {pair_in_words(blank.width, blank.height, worked.ruler)}, {blank.paper}, {count} to cut"
             + (f", turned {piece.turn}°" if piece is not None and piece.turn else "")
+            + (", back of the paper up" if piece is not None and piece.back_up else "")
         )
         lines.append(f"      panels: {', '.join(panel.name for panel in blank.panels)}")
         if blank.scores:
