@@ -1,5 +1,7 @@
 """The bulk map: every place of a folded thing with its layers, and its laws."""
 
+from itertools import pairwise
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -68,7 +70,8 @@ def accordions(draw: st.DrawFn) -> tuple[str, list[str], list[int]]:
     widths = draw(st.lists(st.integers(20, 60), min_size=2, max_size=7))
     bands = ", ".join(f"p{k}: {wide} mm" for k, wide in enumerate(widths, start=1))
     verbs = [(k, "fold" if k % 2 else "mountain") for k in range(len(widths) - 1, 0, -1)]
-    return f"strip: {{height: 40 mm, across: [{bands}]}}", [f"{{{v}: p{k}/p{k + 1}, seen from: front, stays: p1}}" for k, v in verbs], widths
+    steps = [f"{{{verb}: p{k}/p{k + 1}, seen from: front, stays: p1}}" for k, verb in verbs]
+    return f"strip: {{height: 40 mm, across: [{bands}]}}", steps, widths
 
 
 @given(accordions())
@@ -91,8 +94,8 @@ def test_an_accordion_is_as_thick_at_a_place_as_panels_lie_over_it(drawn: tuple[
     ends = [0]
     for k, wide in enumerate(widths):
         ends.append(ends[-1] + (wide if k % 2 == 0 else -wide))
-    covers = [(min(a, b), max(a, b)) for a, b in zip(ends, ends[1:], strict=False)]
+    covers = [(min(a, b), max(a, b)) for a, b in pairwise(ends)]
     places = sorted(set(ends))
-    expected = max(sum(a <= low and high <= b for a, b in covers) for low, high in zip(places, places[1:], strict=False))
+    expected = max(sum(a <= low and high <= b for a, b in covers) for low, high in pairwise(places))
     best = found.thickest()
     assert best is not None and found.thick(best) == pytest.approx(0.25 * expected)

@@ -56,7 +56,7 @@ def test_working_out_twice_gives_one_and_the_same_record(pair: tuple[Path, str])
     first, second = work_out(design, pair[1]), work_out(design, pair[1])
     assert first.pieces == second.pieces
     assert first.measures == second.measures
-    assert first.turns == second.turns
+    assert first.lies == second.lies
     assert first.notes == second.notes
     assert [stage.state for stage in first.stages] == [stage.state for stage in second.stages]
     assert [stage.faces for stage in first.stages] == [stage.faces for stage in second.stages]
