@@ -126,6 +126,14 @@ class Blank(Struct, frozen=True, dict=True):
         return self._pieces[name]
 
     @cached_property
+    def pieces_by_score(self) -> dict[str, list[ScorePiece]]:
+        """By the name of their score, in order."""
+        found: dict[str, list[ScorePiece]] = {}
+        for piece in self.pieces:
+            found.setdefault(piece.score, []).append(piece)
+        return found
+
+    @cached_property
     def _panels(self) -> dict[str, Panel]:
         return {panel.name: panel for panel in self.panels}
 
