@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from creasewright.fitting.bulk import Bulk, bulk
+from creasewright.fitting.bulk import Bulk, bulk, layer_called
 from creasewright.fitting.worked import Finished
 from small_designs import made, with_steps, worked_of
 
@@ -110,3 +110,16 @@ def test_a_spine_too_narrow_for_its_layers_makes_the_thing_no_thinner_than_they_
     # 3 * 0.25 + 4 = 4.75 between faces that the spine holds 2 mm apart
     assert thing.bulk.greatest.mm == pytest.approx(4.75)
     assert thing.size[2] == pytest.approx(4.75, abs=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("layer", "words"),
+    [
+        (("front block/left strip", "page"), "page of left strip of front block"),
+        (("front block/seed card 2", "seed card"), "seed card 2 of front block"),
+        (("mat", "mat"), "mat"),
+        (("mat", "foam"), "foam under mat"),
+    ],
+)
+def test_a_layer_is_called_as_a_maker_would_call_it(layer: tuple[str, str], words: str):
+    assert layer_called(layer) == words

@@ -1,7 +1,7 @@
 """A closed thing that is thicker at its open edge than at its spine: it gapes like a wedge."""
 
 from creasewright.checks.facts import Facts
-from creasewright.fitting.bulk import Thick
+from creasewright.fitting.bulk import Thick, layer_called
 from creasewright.fitting.evening import EVEN, Evening, Strips, evening
 from creasewright.folding.refused import called
 from creasewright.problems import NOTES, WARNS, Finding
@@ -30,7 +30,7 @@ def bulk_even(facts: Facts) -> list[Finding]:
 def layers(thick: Thick) -> str:
     """`3 layers: a of strip, c of strip, b of strip`, from the table up."""
     count = len(thick.layers)
-    return f"{count} layers" + (": " + ", ".join(called(key) for key in thick.layers) if count <= NAMED else "")
+    return f"{count} layers" + (": " + ", ".join(layer_called(key) for key in thick.layers) if count <= NAMED else "")
 
 
 def remedy(facts: Facts, found: Evening) -> str:

@@ -8,7 +8,7 @@ from creasewright.commands.given import given
 from creasewright.commands.told import finding_line, tell_problems
 from creasewright.cutting.plan import PaperPlan
 from creasewright.exit_codes import CANNOT_BE_BUILT, CANNOT_BE_USED, GOOD
-from creasewright.fitting.bulk import Thick
+from creasewright.fitting.bulk import Thick, layer_called
 from creasewright.fitting.worked import Finished, MeasureValue, Worked
 from creasewright.folding.closing_error import closing
 from creasewright.folding.refused import called
@@ -154,7 +154,7 @@ def bulk(worked: Worked, finished: Finished) -> list[str]:
         return length_in_words(round(thick.mm, 2), worked.system)
 
     full, empty = finished.bulk, finished.bulk_empty
-    names = [called(key) for key in full.greatest.layers]
+    names = [layer_called(key) for key in full.greatest.layers]
     shown = ", ".join(names if len(names) <= LAYERS_SHOWN else [*names[: LAYERS_SHOWN - 1], f"{len(names) - LAYERS_SHOWN + 1} more"])
     lines = [f"  thickest {mm(full.greatest)}, from the table up: {shown}"]
     if full.spine is not None:

@@ -2,9 +2,11 @@
 
 from msgspec import Struct
 
+from creasewright.fitting.pieces import bare
 from creasewright.fitting.spine_side import OPPOSITE, spine_side
+from creasewright.folding.refused import called
 from creasewright.folding.state import Body, PanelKey, State
-from creasewright.joining.bulk_map import BulkMap, bulk_map
+from creasewright.joining.bulk_map import FOAM, BulkMap, bulk_map
 from creasewright.joining.compass import Box
 
 EDGE_ZONE = 6.0
@@ -38,6 +40,16 @@ def bulk_of_map(found: BulkMap, spine: str | None) -> Bulk:
         return Bulk(None, greatest, greatest, greatest)
     at_spine, at_edge = (thick_in(found, zone_at(found.whole, side)) for side in (spine, OPPOSITE[spine]))
     return Bulk(spine, greatest, at_spine, at_edge)
+
+
+def layer_called(layer: PanelKey) -> str:
+    """A layer in words: `page of left strip`, `seed card 2 of front block`, `foam under cover mat`."""
+    part, panel = layer
+    whole = " of ".join(reversed(part.split("/")))
+    if panel == FOAM:
+        return f"foam under {whole}"
+    own = part.split("/")[-1]
+    return whole if panel in (own, bare(own)) else called(layer)
 
 
 def thick_in(found: BulkMap, zone: Box | None) -> Thick:
