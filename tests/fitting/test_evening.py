@@ -100,3 +100,12 @@ def test_the_strips_offered_always_leave_less_than_can_be_seen(turns: int, calip
         assert found.wedge > EVEN
         assert abs(found.wedge - found.strips.thick) <= EVEN
         assert 1 <= found.strips.layers <= MOST_STRIPS
+
+
+def test_a_standing_spine_is_held_against_the_thickest_place_wherever_that_is():
+    # the slip lies in the middle of the cover, 20 mm from both edges: the open edge has two layers, but the cover bows over the slip
+    middle = case("2 mm").replace("by: 2 mm", "by: 20 mm")
+    found = evened(middle, {"card": CARD})
+    assert (found.thickest.mm, found.wedge) == (pytest.approx(5.2), pytest.approx(2.8))
+    assert found.needed == pytest.approx(4.8)
+    assert evened(case("4.8 mm").replace("by: 2 mm", "by: 20 mm"), {"card": CARD}).wedge == pytest.approx(0.0)

@@ -1,14 +1,14 @@
 """What would even a closed thing that is thicker at its open edge than at its spine, sized by figures.
 
 Wedge     how much thicker the open edge is
-Hinge     a spine that stands: it has to be as wide as the open edge is thick
+Hinge     a spine that stands: it has to be as wide as the thickest place is thick, or the covers bow over it
 Band      the gusset to put in place of the fold that goes round all the layers, where no spine stands
 Strips    spacers of a paper of the design, glued in beside that fold
 """
 
 from msgspec import Struct
 
-from creasewright.fitting.bulk import EDGE_ZONE, Bulk, zone_at
+from creasewright.fitting.bulk import EDGE_ZONE, Bulk, Thick, zone_at
 from creasewright.fitting.spine_side import FLAT_FOLD, folds_at, hinges_at, room_at
 from creasewright.folding.heights import thickness
 from creasewright.folding.panel_graph import Link
@@ -38,6 +38,8 @@ class Strips(Struct, frozen=True):
 class Evening(Struct, frozen=True):
     wedge: float
     """mm; the two ends even where it is at most EVEN."""
+    thickest: Thick
+    """What the spine is held against: the open edge; where a spine stands the thickest place."""
     at_spine: float
     """mm: the layers there, or what a standing spine holds open."""
     hinge: PanelKey | None
@@ -61,19 +63,19 @@ def evening(state: State, body: Body, bulk: Bulk, calipers: dict[str, float]) ->
         hinge = max(hinges, key=lambda one: state.blanks[one.panel[0]].panel(one.panel[1]).area)
         paper = sum(thickness(state, key) for key in hinge.between) / 2
         at_spine = max(bulk.at_spine.mm, room + paper)
-        needed = bulk.at_fore_edge.mm - paper
-        return Evening(bulk.at_fore_edge.mm - at_spine, at_spine, hinge.panel, room, None, needed, None)
+        most = bulk.at_fore_edge if bulk.at_fore_edge.mm > bulk.greatest.mm - EVEN else bulk.greatest
+        return Evening(most.mm - at_spine, most, at_spine, hinge.panel, room, None, most.mm - paper, None)
     wedge = bulk.at_fore_edge.mm - bulk.at_spine.mm
     folds = [link for link in folds_at(state, body, found.whole, bulk.spine) if is_flat(state, link)]
     if not folds:
-        return Evening(wedge, bulk.at_spine.mm, None, 0.0, None, 0.0, None)
+        return Evening(wedge, bulk.at_fore_edge, bulk.at_spine.mm, None, 0.0, None, 0.0, None)
     places = {layer.key: number for number, layer in enumerate(found.layers)}
     outer = max(folds, key=lambda link: abs(places[link.first] - places[link.second]))
     inner = min(folds, key=lambda link: abs(places[link.first] - places[link.second]))
     needed = bulk.at_fore_edge.mm - thickness(state, outer.first)
     onto = min(inner.first, inner.second, key=lambda key: places[key])
     strips = spacer(found, bulk, wedge, calipers, onto)
-    return Evening(wedge, bulk.at_spine.mm, None, 0.0, outer.piece_key, needed, strips)
+    return Evening(wedge, bulk.at_fore_edge, bulk.at_spine.mm, None, 0.0, outer.piece_key, needed, strips)
 
 
 def is_flat(state: State, link: Link) -> bool:
