@@ -11,7 +11,6 @@ from creasewright.exit_codes import CANNOT_BE_BUILT, CANNOT_BE_USED, GOOD
 from creasewright.fitting.bulk import Thick, layer_called
 from creasewright.fitting.worked import Finished, MeasureValue, Worked
 from creasewright.folding.closing_error import closing
-from creasewright.folding.refused import called
 from creasewright.geometry.point import Number, Point
 from creasewright.problems import ProblemsFound
 from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_words
