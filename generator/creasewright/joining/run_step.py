@@ -19,6 +19,7 @@ from creasewright.geometry.rigid_transform import (
     transposed,
 )
 from creasewright.joining.bench import Bench
+from creasewright.joining.board_places import own_place
 from creasewright.joining.bodies import turned_to
 from creasewright.joining.closing import closed_with
 from creasewright.joining.compass import EDGE_ON
@@ -28,6 +29,7 @@ from creasewright.joining.joins import JoinWish, joined
 from creasewright.joining.placing import LineWish, PlaceWish
 from creasewright.joining.refused import JoinRefused
 from creasewright.joining.tucking import tucked
+from creasewright.joining.turning_in import turned_in
 from creasewright.reading import design
 
 HEADS = {"away": 0.0, "right": 90.0, "near": 180.0, "left": 270.0}
@@ -74,6 +76,8 @@ def run_step(bench: Bench, number: int, step: design.Step) -> StepRun:
             parts = turn(bench, action)
         elif isinstance(action, design.Join):
             parts, panels = join(bench, action, number)
+        elif isinstance(action, design.TurnIn):
+            targets, parts, panels = turn_in(bench, action, number)
         elif isinstance(action, design.Insert):
             parts = insert(bench, action, number)
         elif isinstance(action, design.Tie):
@@ -93,6 +97,8 @@ def bring_parts(bench: Bench, action: design.Action) -> None:
             bench.part_or_panels(str(text))
         for text in action.landing.refs if action.landing else ():
             bench.part_or_panels(str(text)) if bench.pocket(str(text)) is None else None
+    elif isinstance(action, design.TurnIn):
+        bench.parts(str(action.cover))
     elif isinstance(action, design.Insert):
         bench.parts(str(action.thing))
     elif isinstance(action, design.Lay | design.TurnOver | design.Turn):
@@ -343,7 +349,8 @@ def wish_of(
     glue = None
     if action.verb != "place":
         width = supply.length(action.width) if action.width is not None else supply.house("strip")
-        setback = supply.length(action.setback) if action.setback is not None else supply.house("setback")
+        own = action.meet is None and bool(onto) and own_place(bench.state, parts[0], onto) is not None
+        setback = supply.length(action.setback) if action.setback is not None else 0.0 if own else supply.house("setback")
         clear = tuple(key for text in action.keep_clear for key in bench.panels(str(text)))
         glue = GlueWish(tuple(str(side) for side in action.along), width, setback, clear, material, number)
     return JoinWish(
@@ -360,6 +367,20 @@ def wish_of(
         step=number,
         shared=shared,
     )
+
+
+def turn_in(bench: Bench, action: design.TurnIn, number: int) -> tuple[Targets, tuple[str, ...], tuple[PanelKey, ...]]:
+    """Each cover that the words name, turned in over its boards."""
+    targets: Targets = {}
+    covers = [path for group in bench.parts(str(action.cover)) for path in group]
+    panels: tuple[PanelKey, ...] = ()
+    for cover in covers:
+        material = str(action.with_) if action.with_ is not None else bench.supply.adhesive()
+        done = turned_in(bench.state, cover, material, number)
+        bench.state = done.state
+        targets.update(done.targets)
+        panels += done.panels
+    return targets, tuple(covers), panels
 
 
 def place_of(bench: Bench, action: design.Join) -> PlaceWish:
