@@ -75,7 +75,7 @@ def landing_index(state: State, home: Stack, targets: list[PanelKey], coming: St
 
 
 def with_what_sticks(state: State, home: Stack, targets: list[PanelKey], mine: list[Polygon], later: bool) -> list[PanelKey]:
-    """The targets, and what is glued onto them where the coming piece will lie: nothing slides in under it."""
+    """The targets, and the turn-ins that are glued over them where the coming piece will lie: nothing slides in under those."""
     frame = flat_frame(home.normal)
     found = list(targets)
     waiting = list(targets)
@@ -85,7 +85,7 @@ def with_what_sticks(state: State, home: Stack, targets: list[PanelKey], mine: l
             if bond.kind != "glue" or here not in (bond.first, bond.second):
                 continue
             other = bond.second if here == bond.first else bond.first
-            if other in found or other not in home.order or (home.order.index(other) > home.order.index(here)) != later:
+            if state.blanks[other[0]].wrap is None or other in found or other not in home.order or (home.order.index(other) > home.order.index(here)) != later:
                 continue
             if any(overlap(seen_polygon(state, other, frame), shape) for shape in mine):
                 found.append(other)

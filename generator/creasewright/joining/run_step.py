@@ -20,11 +20,12 @@ from creasewright.geometry.rigid_transform import (
 )
 from creasewright.joining.bench import Bench
 from creasewright.joining.board_places import own_place
-from creasewright.joining.bodies import turned_to
+from creasewright.joining.bodies import stack_of, turned_to
 from creasewright.joining.closing import closed_with
 from creasewright.joining.compass import EDGE_ON
 from creasewright.joining.glue_area import GlueWish
 from creasewright.joining.inserting import InsertWish, inserted
+from creasewright.joining.inserting_between import between_faces
 from creasewright.joining.joins import JoinWish, joined
 from creasewright.joining.placing import LineWish, PlaceWish
 from creasewright.joining.refused import JoinRefused
@@ -413,6 +414,10 @@ def insert(bench: Bench, action: design.Insert, number: int) -> tuple[str, ...]:
             if len(keys) != 2:
                 raise RefFault("`between` names two panels", "write `between: [first, second]`")
             between = (keys[0], keys[1])
+            body = bench.state.body_of(keys[0][0])
+            if keys[1][0] in body.parts and stack_of(body, keys[0]) is not stack_of(body, keys[1]):
+                bench.state = between_faces(bench.state, bench.state.body_of(group[0]), group[0], between, least, number)
+                continue
         bench.state = inserted(bench.state, InsertWish(group[0], pocket, between, shows, least, number))
     return tuple(path for group in groups for path in group)
 
