@@ -16,6 +16,7 @@ from creasewright.booklet.typeset import literal
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.folding.fold_scores import piece_of
 from creasewright.folding.overlaps import seen_corners
+from creasewright.folding.references import panels_named
 from creasewright.folding.state import PanelKey, State, front_normal
 from creasewright.geometry.rigid_transform import same_place
 from creasewright.joining.compass import faces_maker
@@ -43,7 +44,7 @@ class StepWords:
         action = self.run.written.action
         names: dict[type, str] = {
             design.Fold: "fold", design.Unfold: "unfold", design.Crease: "crease", design.Lay: "lay",
-            design.TurnOver: "turn over", design.Turn: "turn", design.Insert: "insert",
+            design.TurnOver: "turn over", design.Turn: "turn", design.Insert: "insert", design.TurnIn: "turn in",
         }  # fmt: skip
         if isinstance(action, design.Join | design.Tie | design.Make | design.Wait):
             return action.verb
@@ -55,7 +56,7 @@ class StepWords:
         for kind, fill in (
             (design.Fold, self.fold), (design.Unfold, self.fold), (design.Crease, self.fold), (design.Lay, self.lay),
             (design.Join, self.join), (design.Insert, self.insert), (design.Tie, self.tie), (design.Make, self.make),
-            (design.TurnOver, self.turn_over), (design.Turn, self.turn),
+            (design.TurnOver, self.turn_over), (design.Turn, self.turn), (design.TurnIn, self.turn_in),
         ):  # fmt: skip
             if isinstance(action, kind):
                 found |= fill()
@@ -230,7 +231,7 @@ class StepWords:
             "by": self.listed([self.panel(key) for key in self.run.panels]) if action.by is not None else "",
             "onto": self.listed([self.panel(key) for key in onto]),
             "relation": self.word(action.landing.relation if action.landing is not None else "onto"),
-            "adhesive": literal(str(facts.called) if facts is not None and facts.called is not None else material),
+            "adhesive": self.adhesive(material),
             "kind": facts.kind if facts is not None else "",
             "sides": self.sides(tuple(str(side) for side in action.along)),
             "width": self.length(strips[0].width) if strips else "",
@@ -242,6 +243,20 @@ class StepWords:
             "own place": bool(own) and self.state.blanks[own].source is not None,
             "up": self.up_side(own) if action.verb != "glue" and own and "/" not in own else "",
         }
+
+    def turn_in(self) -> Values:
+        areas = new_glue(self.run)
+        material = areas[0].material if areas else ""
+        boards = list(dict.fromkeys(area.onto for area in areas if area.onto[0] not in self.run.parts))
+        return {
+            "what": self.listed([self.piece(part) for part in self.run.parts]),
+            "adhesive": self.adhesive(material),
+            "boards": self.listed([self.panel(key) for key in boards]),
+        }
+
+    def adhesive(self, material: str) -> str:
+        facts = next((m for m in self.parts.worked.design.materials if m.name == material), None)
+        return literal(str(facts.called) if facts is not None and facts.called is not None else material)
 
     def up_side(self, part: str) -> str:
         """Which side of a piece that is laid on is up where it is glued, where its sides differ."""
@@ -290,7 +305,14 @@ class StepWords:
             "what": self.piece(self.run.parts[0]),
             "pocket": literal(pocket),
             "behind": self.panel(made.back) if made is not None and behind else "",
+            "between": self.listed([self.panel(key) for key in self.faces()]) if fit is not None and fit.room_depth is not None else "",
         }
+
+    def faces(self) -> list[PanelKey]:
+        """The two faces that an insert goes between."""
+        action = self.run.written.action
+        assert isinstance(action, design.Insert)
+        return [panels_named(self.state, str(ref))[0] for ref in action.landing.refs]
 
     def tie(self) -> Values:
         closure = self.run.after.closures[-1] if self.run.after.closures else None
