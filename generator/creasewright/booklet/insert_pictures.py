@@ -57,13 +57,15 @@ def inserting(run: StepRun, parts: ShownParts) -> StepPicture:
 
 
 def between_faces(run: StepRun, body: Body, parts: ShownParts) -> StepPicture:
-    """In space: the insert drawn out to the open side opposite the wall, and the way it goes in."""
+    """In space: the insert drawn out to the side opposite the wall, and the way it goes in."""
     fit = run.after.fits[-1]
     placed = space_facets(run.after, body, parts)
-    thing = next(facet for facet in placed if facet.part == fit.part)
-    x0, x1 = (pick(spot[0] for facet in placed if facet.part != fit.part for spot in facet.polygon) for pick in (min, max))
-    x, y, z = (sum(spot[axis] for spot in thing.polygon) / len(thing.polygon) for axis in range(3))
-    far = (1.0 if x - x0 > x1 - x else -1.0) * OUT * (x1 - x0)
+    ring = [spot for facet in placed if facet.part == fit.part for spot in facet.polygon]
+    x, y, z = (sum(spot[axis] for spot in ring) / len(ring) for axis in range(3))
+    others = [facet for facet in placed if facet.part != fit.part]
+    upright = [spot[0] for facet in others if abs(facet.normal[0]) > 0.9 for spot in facet.polygon]
+    wide = max(spot[0] for facet in others for spot in facet.polygon) - min(spot[0] for facet in others for spot in facet.polygon)
+    far = (-1.0 if upright and sum(upright) / len(upright) > x else 1.0) * OUT * wide
     facets = tuple(
         replace(facet, polygon=tuple((a + far, b, c) for a, b, c in facet.polygon)) if facet.part == fit.part else facet for facet in placed
     )
