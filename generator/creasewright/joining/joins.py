@@ -185,7 +185,9 @@ def laid_on(state: State, thing: Body, body: Body, wish: JoinWish) -> State:
         places = sorted(home.order.index(key) for key in wish.onto if key in home.order)
         index = places[0] + 1
     else:
-        index = landing_index(state, home, [other for _, other in pairs], coming, later)
+        view = Body(thing.parts, thing.stacks, seen.view)
+        under = [key for key in wish.onto if key in home.order and any(contact(state, view, panel, key) for panel in by)]
+        index = landing_index(state, home, list(dict.fromkeys([*(other for _, other in pairs), *under])), coming, later)
     state = united(state, body, thing, by[0], index, wish.onto[0])
     one = replace(state.body_of(wish.parts[0]), view=seen.view)
     for panel, other in pairs:
@@ -200,6 +202,9 @@ def goes_by_itself(wish: JoinWish) -> bool:
 
 def contact_panels(state: State, thing: Body, wish: JoinWish) -> list[PanelKey]:
     keys = [key for stack in thing.stacks for key in stack.order]
+    named = [key for key in keys if key[0] in wish.parts]
+    if len(named) == 1:  # what was stuck to it before does not count
+        return named
     if len(keys) == 1 or (len(wish.parts) == 1 and state.blanks[wish.parts[0]].source is not None):
         return keys
     raise JoinRefused(
