@@ -103,6 +103,18 @@ class StepWords:
             return self.piece(key[0]) if "/" not in key[0] else self.panel_owner(key)
         return f"{self.word('the')} *{literal(key[1])}* {self.word('of')} {self.panel_owner(key)}"
 
+    def panels(self, keys: list[PanelKey]) -> str:
+        """Several panels; more than two that are numbered alike on one piece as `each *up* of **A**`."""
+        names = []
+        for key in dict.fromkeys(keys):
+            stem = key[1].rstrip(" 0123456789")
+            alike = [other for other in keys if other[0] == key[0] and other[1].rstrip(" 0123456789") == stem]
+            if stem != key[1] and len(set(alike)) > 2:
+                names.append(f"{self.word('each')} *{literal(stem)}* {self.word('of')} {self.panel_owner(key)}")
+            else:
+                names.append(self.panel(key))
+        return self.listed(names)
+
     def panel_owner(self, key: PanelKey) -> str:
         letter = self.parts.letter(key[0])
         if "/" in key[0]:
@@ -225,11 +237,11 @@ class StepWords:
         onto = list(dict.fromkeys(area.onto for area in areas) or dict.fromkeys(bond.first for bond in bonds))
         own = self.run.parts[0] if self.run.parts else ""
         return {
-            "what": self.listed([self.panel(key) for key in self.run.panels])
+            "what": self.panels(list(self.run.panels))
             if action.verb == "glue"
             else self.listed([self.piece(p) for p in self.run.parts]),
             "by": self.listed([self.panel(key) for key in self.run.panels]) if action.by is not None else "",
-            "onto": self.listed([self.panel(key) for key in onto]),
+            "onto": self.panels(onto),
             "relation": self.word(action.landing.relation if action.landing is not None else "onto"),
             "adhesive": self.adhesive(material),
             "kind": facts.kind if facts is not None else "",
@@ -278,7 +290,8 @@ class StepWords:
             own = self.line(str(mine.line), True)
             other = self.line(str(theirs.line), False)
             gap = self.gap(mine, theirs)
-            words.append(f"{own} {gap + ' ' + self.word('from') if gap else self.word('on')} {other}")
+            way = self.word("beyond" if outwards(theirs.by or mine.by) else "from")
+            words.append(f"{own} {gap + ' ' + way if gap else self.word('on')} {other}")
         return self.listed(words)
 
     def line(self, text: str, own: bool) -> str:
@@ -293,7 +306,7 @@ class StepWords:
         text = theirs.by or mine.by
         if text is None:
             return ""
-        value = next((m.values[0] for m in self.parts.worked.measures if m.name == str(text)), None)
+        value = next((m.values[0] for m in self.parts.worked.measures if m.name == str(text).removeprefix("-")), None)
         return self.length(float(value)) if value is not None else f"**{literal(str(text))}**"
 
     def insert(self) -> Values:
@@ -337,6 +350,11 @@ class StepWords:
             "radius": self.listed([self.length(r) for r in sorted(radii)]),
             "what": self.listed([f"*{literal(str(text))}*" for text in action.parts]),
         }
+
+
+def outwards(by: design.Text | None) -> bool:
+    """Whether a line is moved out beyond the one it is measured from."""
+    return by is not None and str(by).startswith("-")
 
 
 def ribbon_ruler(system: str) -> Ruler:
