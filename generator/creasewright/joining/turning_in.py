@@ -102,8 +102,8 @@ def glued(state: State, cover: str, wrap: Wrap, panel: PanelKey, material: str, 
     """A turn-in stuck to what lies under it: boards, joints of the cover, turn-ins that went down before."""
     own = {place.panel for place in wrap.boards} | set(CORNERS)
     body = state.body_of(cover)
-    below, _ = touching(state, body, panel)
-    onto = [key for key in below if not (key[0] == cover and key[1] in own)]
+    below, above = touching(state, body, panel)
+    onto = [key for key in (*below, *above) if not (key[0] == cover and key[1] in own)]
     if not onto:
         raise JoinRefused(f"{called(panel)} does not come to lie on a board", "make `turn-in:` longer")
     glue = GlueWish((), 0.0, 0.0, (), material, step)
