@@ -45,6 +45,13 @@ def wrap_draft(written: design.Blank, shape: design.WrapShape, numbers: Numbers,
     faults.stop_if_any()
     places = _places(shape, boards, turn_in, gap)
     width, height = places[-1].left + places[-1].width + turn_in, places[0].height + 2 * turn_in
+    if 2 * leg >= min(width, height):
+        least = float(min(width, height)) - 2 * float(turn_in)
+        faults.add(
+            shape.turn_in.where, f"`turn-in: {shape.turn_in}` comes to {in_mm(turn_in)}, and the boards are {in_mm(least)} across: "
+            "the mitred corners would meet", "make it shorter",
+        )  # fmt: skip
+    faults.stop_if_any()
     columns = _columns(places, turn_in - thick / 2, width)
     head, tail = turn_in - thick / 2, height - (turn_in - thick / 2)
     return Draft(

@@ -1,7 +1,6 @@
 """Boards of a wrapped cover: a board put onto it finds its own panel, and lies where the cover was made for it."""
 
 from creasewright.blanks.blank import BoardPlace, Wrap
-from creasewright.folding.fold_once import called
 from creasewright.folding.state import Body, PanelKey, State, front_normal
 from creasewright.joining.compass import Box, box, faces_maker, point_in_view, polygon_in_view
 from creasewright.joining.refused import JoinRefused
@@ -49,9 +48,7 @@ def shift_to_place(state: State, thing: Body, part: str, body: Body, cover: str,
     theirs = box([tuple(point_in_view(state, body, (cover, place.panel), *spot) for spot in ((x, y), (x + width, y + height)))])
     mine = box([polygon_in_view(state, thing, (part, panel.name)) for panel in state.blanks[part].panels])
     if any(abs(a - b) > SAME for a, b in zip(sizes(mine), sizes(theirs), strict=True)):
-        raise JoinRefused(
-            f"{called((part, state.blanks[part].panels[0].name))} lies turned to its place on {cover}", "turn it, or lay it head away"
-        )
+        raise JoinRefused(f"{part} lies turned to its place on {cover}", "turn it, or lay it head away")
     return (theirs[0] + theirs[2] - mine[0] - mine[2]) / 2, (theirs[1] + theirs[3] - mine[1] - mine[3]) / 2
 
 

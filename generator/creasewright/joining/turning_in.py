@@ -36,6 +36,8 @@ def turned_in(state: State, cover: str, material: str, step: int) -> TurnedIn:
     wrap = state.blanks[cover].wrap
     if wrap is None:
         raise JoinRefused(f"{cover} has no turn-ins", "make it with `wrap:`, or fold and glue its flaps one by one")
+    if any(abs(state.angles.get((cover, piece.name), 0.0)) > 1 for piece in state.blanks[cover].pieces if piece.score == "head turn-in"):
+        raise JoinRefused(f"{cover} is turned in already", "leave this step out")
     check_boards(state, cover, wrap)
     check_reach(cover, wrap)
     base = (cover, wrap.boards[0].panel)
