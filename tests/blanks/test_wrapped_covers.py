@@ -30,8 +30,8 @@ def test_a_cover_is_as_large_as_its_boards_its_joints_and_its_turn_ins():
 
 
 def test_the_cloth_of_a_school_book_is_larger_by_its_turn_ins_and_mitred_by_a_board_s_thickness():
-    # S. J. Vaughn, "Printing and Bookbinding for Schools" (1914, the year from memory), making the cover: turn-ins of three fourths of an inch;
-    # at the mitres "a distance is left about equal to the thickness of the board". Two boards of 5 x 7 in, the back 1 in wide between them.
+    # S. J. Vaughn, "Printing and Bookbinding for Schools" (1914, the year from memory), making the cover: turn-ins of three
+    # fourths of an inch; at the mitres "a distance is left about equal to the thickness of the board". Boards of 5 x 7 in, 1 in apart.
     blank = shaped("""
 blanks:
   cover board: {paper: board, width: 127 mm, height: 177.8 mm}
@@ -74,7 +74,9 @@ def test_equal_boards_number_their_panels():
     blank = shaped(BOARDS + "  case: {wrap: [front board, front board], gaps: 7 mm, turn-in: 15 mm}\n")["case"]
     assert {"front board 1", "joint", "front board 2"} < {panel.name for panel in blank.panels}
     assert blank.wrap is not None
-    assert [(place.board, place.panel) for place in blank.wrap.boards] == [("front board", "front board 1"), ("front board", "front board 2")]
+    assert [(place.board, place.panel) for place in blank.wrap.boards] == [
+        ("front board", "front board 1"), ("front board", "front board 2")
+    ]  # fmt: skip
 
 
 def test_it_folds_half_a_caliper_outside_the_outer_edges_and_at_the_edges_beside_a_joint():

@@ -71,7 +71,8 @@ def test_turn_ins_lie_over_the_boards_head_and_tail_first():
     order = from_the_table(state, "case")
     height = {key: number for number, key in enumerate(order)}
     board, head, corner, side = (
-        height[key] for key in (("back board", "back board"), ("case", "head turn-in 1"), ("case", "head-left corner"), ("case", "left turn-in"))
+        height[key]
+        for key in (("back board", "back board"), ("case", "head turn-in 1"), ("case", "head-left corner"), ("case", "left turn-in"))
     )
     assert height[("case", "back board")] < board < head < corner < side
 

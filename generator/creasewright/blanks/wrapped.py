@@ -1,9 +1,9 @@
 """A cover wrapped round boards: boards in a row with joints between them, turn-ins on four sides, mitred corners.
 
-Where it folds. Between two boards the cover bends at the boards' own edges. At the outer edges it goes down the thickness T of the
-board before it lies on the inner face, so that of a turn-in D (cover beyond the edge, laid flat) only D - T comes to lie there. A flat fold at
-a distance d beyond the edge lays D - 2d over the edge; the two agree at d = T / 2, and there the score is: half a caliper outside the board
-(plain geometry; the same half caliper as for outside sizes in `bands.py`).
+Where it folds. Between two boards the cover bends at the boards' own edges. At the outer edges it goes down the thickness T of
+the board before it lies on the inner face, so that of a turn-in D (cover beyond the edge, laid flat) only D - T comes to lie
+there. A flat fold at a distance d beyond the edge lays D - 2d over the edge; the two agree at d = T / 2, and there the score is:
+half a caliper outside the board (plain geometry; the same half caliper as for outside sizes in `bands.py`).
 
 Mitres. The corner is cut off at 45 degrees, `corner gap` from the board's corner: at least the thickness of the board, or the corner
 shows bare ("a distance is left about equal to the thickness of the board": S. J. Vaughn, Printing and Bookbinding for Schools, 1914, on
@@ -92,8 +92,9 @@ def _check_sizes(
             )  # fmt: skip
     if turn_in <= thick:
         faults.add(
-            shape.turn_in.where, f"`turn-in: {shape.turn_in}` comes to {in_mm(turn_in)}, and the boards are {in_mm(thick)} thick: it does not "
-            "reach their inner side", "make it longer; 5/8 in or 15 mm is usual",
+            shape.turn_in.where,
+            f"`turn-in: {shape.turn_in}` comes to {in_mm(turn_in)}, and the boards are {in_mm(thick)} thick: it does not reach their inner side",
+            "make it longer; 5/8 in or 15 mm is usual",
         )  # fmt: skip
     if shape.gaps is not None and gap < thick:
         faults.add(
@@ -112,7 +113,8 @@ def _mitre(
     where = shape.corner_gap.where if shape.corner_gap is not None else written.where
     if gap < thick:
         faults.add(
-            where, f"`corner gap: {shape.corner_gap}` comes to {in_mm(gap)}, and the boards are {in_mm(thick)} thick: their corners would show",
+            where,
+            f"`corner gap: {shape.corner_gap}` comes to {in_mm(gap)}, and the boards are {in_mm(thick)} thick: their corners would show",
             f"leave at least {in_mm(thick)}; one and a half times the thickness is usual",
         )  # fmt: skip
     elif leg <= 0:

@@ -20,7 +20,6 @@ from creasewright.geometry.rigid_transform import rotate
 from creasewright.joining.compass import box
 from creasewright.joining.run_step import StepRun
 
-
 OUT = 0.7
 """How far an insert is drawn out of the faces it goes between, in widths of the work."""
 

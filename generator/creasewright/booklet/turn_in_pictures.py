@@ -1,4 +1,7 @@
-"""Pictures of turning in: the cover as it lies with its boards on it, the rim hatched for adhesive, an arrow and a number for each side in its order."""
+"""Pictures of turning in: the cover with its boards on it, the rim hatched for adhesive, an arrow and a number for each side.
+
+The numbers are the order in which the sides go down.
+"""
 
 from creasewright.booklet.diagrams.plan_facets import lies_flat, plan_facets
 from creasewright.booklet.diagrams.scene import FoldArrow, Named, PlanScene

@@ -85,7 +85,9 @@ def with_what_sticks(state: State, home: Stack, targets: list[PanelKey], mine: l
             if bond.kind != "glue" or here not in (bond.first, bond.second):
                 continue
             other = bond.second if here == bond.first else bond.first
-            if state.blanks[other[0]].wrap is None or other in found or other not in home.order or (home.order.index(other) > home.order.index(here)) != later:
+            if state.blanks[other[0]].wrap is None or other in found or other not in home.order:
+                continue
+            if (home.order.index(other) > home.order.index(here)) != later:
                 continue
             if any(overlap(seen_polygon(state, other, frame), shape) for shape in mine):
                 found.append(other)

@@ -1,16 +1,17 @@
 """An insert between two stiff faces that stand opposite each other: a page block in its case, a notebook between boards.
 
-The room is what the two inner faces leave between them: as deep as they are apart (calipers of all that lies on them taken off), as wide and high
-as they share, and as far as a wall that stands between them (the spine). Against such a wall the insert lies; elsewhere it is centred.
+The room is what the two inner faces leave between them: as deep as they are apart (calipers of all that lies on them taken off),
+as wide and high as they share, and as far as a wall that stands between them (the spine). Against such a wall the insert lies;
+elsewhere it is centred.
 """
 
 from itertools import pairwise
 
 from msgspec.structs import replace
 
-from creasewright.folding.fold_once import called
 from creasewright.folding.heights import anchor, foam_between, heights, level_with, thickness
 from creasewright.folding.overlaps import boxes_meet
+from creasewright.folding.refused import called
 from creasewright.folding.state import Body, InsertFit, PanelKey, Stack, State
 from creasewright.geometry.loops import holds
 from creasewright.geometry.outline import Polygon
@@ -64,7 +65,8 @@ def facing(state: State, body: Body, faces: tuple[PanelKey, PanelKey]) -> tuple[
             f"{called(faces[0])} and {called(faces[1])} do not face each other, lying flat before you",
             f"fold them until they are parallel, and lay one of them flat: `lay: {called(faces[0])}`",
         )
-    if not boxes_meet(*(box([polygon_in_view(state, body, face)]) for face in faces)):
+    first, second = (box([polygon_in_view(state, body, face)]) for face in faces)
+    if not boxes_meet(first, second):
         raise JoinRefused(f"{called(faces[0])} and {called(faces[1])} do not lie over each other", "fold them to face each other")
     upper, lower = sorted(faces, key=lambda face: depth_of(state, body, face))
     return upper, lower
@@ -119,7 +121,7 @@ def spots(values: list[float], low: float, high: float) -> list[float]:
 
 
 def wall_at(state: State, body: Body, side: str, shared: Box, top: float, bottom: float) -> float | None:
-    """Where the inner face of a wall stands at a side of the room: a panel upright in the view, beyond the middle of what the faces share."""
+    """Where the inner face of a wall stands at a side of the room: a panel upright in the view, beyond the middle of the shared part."""
     axis = 0 if side in ("left", "right") else 1
     outward = -1.0 if side in ("left", "head") else 1.0
     middle = (shared[axis] + shared[axis + 2]) / 2

@@ -8,8 +8,8 @@ the mitre leaves at each corner goes down with head or tail and comes to lie und
 from msgspec import Struct
 
 from creasewright.blanks.blank import BoardPlace, Wrap
-from creasewright.folding.fold_once import called
 from creasewright.folding.fold_scores import Targets, fold_scores
+from creasewright.folding.refused import called
 from creasewright.folding.state import PanelKey, State, front_normal
 from creasewright.geometry.rigid_transform import dot
 from creasewright.joining.board_places import board_on
@@ -86,7 +86,10 @@ def too_wide(cover: str, wrap: Wrap, reach: float, place: BoardPlace, room: floa
 
 
 def side_targets(state: State, cover: str, side: str, base: PanelKey) -> Targets:
-    """The score pieces of one side, each to 180 towards the boards, which lie on the back. A layer that was turned over folds the other way."""
+    """The score pieces of one side, each to 180 towards the boards, which lie on the back.
+
+    A layer that was turned over folds the other way.
+    """
     up = front_normal(state.placed[base])
     found: Targets = {}
     for piece in state.blanks[cover].pieces:

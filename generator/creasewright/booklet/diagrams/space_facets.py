@@ -11,7 +11,7 @@ from creasewright.geometry.rigid_transform import Vector, apply, dot, rotate
 
 def space_facets(state: State, body: Body, parts: ShownParts) -> tuple[Facet3, ...]:
     """All panels of a body, in its view: x right, y to the maker, z down into the table."""
-    found = []
+    found: list[Facet3] = []
     for stack in body.stacks:
         level = heights(state, body, stack)
         for number, key in enumerate(stack.order):
