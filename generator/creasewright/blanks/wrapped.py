@@ -93,7 +93,8 @@ def _check_sizes(
     if turn_in <= thick:
         faults.add(
             shape.turn_in.where,
-            f"`turn-in: {shape.turn_in}` comes to {in_mm(turn_in)}, and the boards are {in_mm(thick)} thick: it does not reach their inner side",
+            f"`turn-in: {shape.turn_in}` comes to {in_mm(turn_in)}, and the boards are {in_mm(thick)} thick: "
+            "it does not reach their inner side",
             "make it longer; 5/8 in or 15 mm is usual",
         )  # fmt: skip
     if shape.gaps is not None and gap < thick:
