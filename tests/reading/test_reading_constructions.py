@@ -22,7 +22,9 @@ from creasewright.reading.design import (
     SheetShape,
     Text,
     Tie,
+    TurnIn,
     Unfold,
+    WrapShape,
 )
 from creasewright.reading.read_design import read_design, read_design_text
 
@@ -342,3 +344,19 @@ def test_the_hexagon_has_six_equal_sides():
 
 def test_a_file_read_twice_gives_the_same_design():
     assert read("tray-and-lid") == read("tray-and-lid")
+
+
+def test_a_case_is_wrapped_round_its_boards_and_turned_in():
+    design = read("cased-cover")
+    cloth = find(design.blanks, "case cloth").shape
+    assert isinstance(cloth, WrapShape)
+    assert (texts(cloth.boards), str(cloth.gaps), str(cloth.turn_in), cloth.corner_gap) == (
+        ["back board", "spine board", "front board"], "joint", "5/8 in | 15 mm", None
+    )  # fmt: skip
+    turned = design.assemblies[0].steps[2].action
+    assert isinstance(turned, TurnIn) and (str(turned.cover), turned.with_) == ("case cloth", None)
+
+
+def test_a_cover_of_one_board_needs_no_gaps():
+    cover = find(read("accordion-album").blanks, "cover paper").shape
+    assert isinstance(cover, WrapShape) and (texts(cover.boards), cover.gaps) == (["board"], None)

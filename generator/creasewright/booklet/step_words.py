@@ -252,6 +252,7 @@ class StepWords:
             "open": self.open_sides(str(action.makes)) if action.makes is not None else "",
             "meets": self.meets(action),
             "free": any(str(side) == "free edges" for side in action.along),
+            "folds": bool(own) and bool(self.state.blanks[own].pieces),
             "own place": bool(own) and self.state.blanks[own].source is not None,
             "up": self.up_side(own) if action.verb != "glue" and own and "/" not in own else "",
         }
