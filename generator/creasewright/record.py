@@ -65,6 +65,10 @@ def blank(one: Blank) -> dict[str, Any]:
             for p in one.pieces
         ],
         "mirror of": one.mirror_of,
+        "boards": [
+            {"board": p.board, "panel": p.panel, "place": [number(v) for v in (p.left, p.head, p.width, p.height)]}
+            for p in (one.wrap.boards if one.wrap is not None else ())
+        ],
     }
 
 

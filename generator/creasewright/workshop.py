@@ -112,6 +112,12 @@ class Scope:
     def written(self, name: Text) -> design.Blank:
         return self.shop.written_blank(str(name), name.where)
 
+    def caliper(self, paper: str, where: Where) -> Fraction:
+        value = self.shop.paper(paper).caliper
+        if value is None:
+            raise fault(where, f"the caliper of {paper} is not given", f"measure a stack of sheets and add `caliper:` to {paper}")
+        return value
+
     def replaced(self, replacements: tuple[tuple[Text, Text], ...]) -> "Scope":
         for name, _ in replacements:
             if str(name) not in self.shop.measures:

@@ -23,6 +23,10 @@ CALLS = {
 }  # fmt: skip
 
 
+CALIPERS = {"card": Fraction(3, 10), "board": Fraction(2), "thin board": Fraction(1)}
+"""mm, of the papers that these blanks may name."""
+
+
 def text(value: Any) -> Text:
     return Text(str(value), AT)
 
@@ -84,6 +88,8 @@ def shape(of: dict[str, Any]) -> design.Shape:
         return design.LikeShape(
             texts(of["like"]), optional(of.get("inset")), of.get("seen from", "front"), optional(of.get("turned"))
         )
+    if "wrap" in of:
+        return design.WrapShape(texts(of["wrap"]), optional(of.get("gaps")), text(of["turn-in"]), optional(of.get("corner gap")))
     return design.SheetShape(
         optional(of.get("width")), optional(of.get("height")), bands(of.get("across", [])), bands(of.get("down", []))
     )
@@ -193,6 +199,9 @@ class Measured:
                 raise ProblemsFound([Problem(texts[0].where, f"`{texts[0]}` is no pair", "")])
             return self.value(both[0]), self.value(both[1])
         return self.length(texts[0]), self.length(texts[1])
+
+    def caliper(self, paper: str, where: Where) -> Fraction:
+        return CALIPERS[paper]
 
     def count(self, text: Text) -> int:
         return int(self.length(text))

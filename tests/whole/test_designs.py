@@ -37,8 +37,10 @@ def named(pair: tuple[Path, str]) -> str:
     return f"{pair[0].stem}-{pair[1]}"
 
 
-def test_there_are_four_designs():
-    assert [path.stem for path in DESIGNS] == ["plant-diary", "seed-packet-envelope", "seed-swap-folio", "swap-day-card"]
+def test_there_are_six_designs():
+    assert [path.stem for path in DESIGNS] == [
+        "garden-journal", "plant-diary", "season-album", "seed-packet-envelope", "seed-swap-folio", "swap-day-card",
+    ]  # fmt: skip
 
 
 @pytest.mark.parametrize("pair", BOTH, ids=named)

@@ -92,6 +92,30 @@ class LikeSource(Struct, frozen=True):
     """`front` or `back` of the source."""
 
 
+class BoardPlace(Struct, frozen=True):
+    """Where a board lies on the back of a cover that is wrapped round it: its rectangle in the cover's own frame, mm."""
+
+    board: str
+    """The board's blank."""
+    panel: str
+    """The cover's panel that it lies on."""
+    left: Number
+    head: Number
+    width: Number
+    height: Number
+
+
+class Wrap(Struct, frozen=True):
+    """What a cover goes round; a board put onto it needs no place."""
+
+    boards: tuple[BoardPlace, ...]
+    """From left to right as the front is seen."""
+    turn_in: Number
+    """Cover beyond the boards' edges as it lies flat, mm."""
+    thick: Number
+    """Of the thickest board, mm."""
+
+
 class Blank(Struct, frozen=True, dict=True):
     name: str
     paper: str
@@ -115,6 +139,7 @@ class Blank(Struct, frozen=True, dict=True):
     bands: tuple[Band, ...] = ()
     turn: int | None = None
     """Turn of the blank on its sheet (0, 90, 180, 270 clockwise) where the author fixed it."""
+    wrap: Wrap | None = None
 
     paper_up: str = "front"
     """The side of the paper that becomes the blank's front: `front`, `back`, or `either` where the program may choose."""

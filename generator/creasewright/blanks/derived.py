@@ -2,7 +2,9 @@
 
 from collections.abc import Sequence
 
-from creasewright.blanks.blank import Band, Blank, Cutout, Hole, LikeSource, Panel, Score, ScorePiece, Slit
+from msgspec.structs import replace
+
+from creasewright.blanks.blank import Band, Blank, Cutout, Hole, LikeSource, Panel, Score, ScorePiece, Slit, Wrap
 from creasewright.blanks.compass import mirrored
 from creasewright.blanks.draft import CutMark, Draft, Region, Run
 from creasewright.blanks.faults import Faults, in_mm, listed
@@ -40,7 +42,7 @@ def mirror_image(blank: Blank, name: str, of: str) -> Blank:
         cutouts=tuple(Cutout(cut.template, mirrored(cut.what), cut.panel) for cut in blank.cutouts),
         corner_radius={mirrored(word): r for word, r in blank.corner_radius.items()} if blank.corner_radius else None,
         mirror_of=of, grain=blank.grain, turn=blank.turn,
-        bands=_bands(blank), paper_up=blank.paper_up,
+        bands=_bands(blank), paper_up=blank.paper_up, wrap=_wrap(blank),
     )  # fmt: skip
 
 
@@ -75,6 +77,13 @@ def _bands(blank: Blank) -> tuple[Band, ...]:
     return (*turned, *down)
 
 
+def _wrap(blank: Blank) -> Wrap | None:
+    if blank.wrap is None:
+        return None
+    boards = tuple(replace(place, left=blank.width - place.left - place.width) for place in reversed(blank.wrap.boards))
+    return replace(blank.wrap, boards=boards)
+
+
 def draft_of(blank: Blank) -> Draft:
     """A finished blank as a draft, to make further changes to."""
     regions = tuple(Region(panel.name, box_of(panel.outline.edges), panel.polygon) for panel in blank.panels)
@@ -84,6 +93,7 @@ def draft_of(blank: Blank) -> Draft:
         tuple(Run(score.name, score.start, score.end) for score in blank.scores), blank.slits, blank.holes,
         marks=tuple(CutMark(cut.template, cut.what, middles[cut.panel]) for cut in blank.cutouts),
         radii=tuple((blank.corner_radius or {}).items()), source=blank.source, mirror_of=blank.mirror_of,
+        wrap=blank.wrap,
     )  # fmt: skip
 
 
@@ -112,9 +122,11 @@ def _source(shape: design.LikeShape, numbers: Numbers, faults: Faults) -> tuple[
     panels: list[Panel] = []
     for text in shape.panels:
         name, _, of = text.text.rpartition(" of ")
-        if not name:
+        if not name and blank is None:
             faults.add(text.where, f"`{text}` does not say of which blank", "write `PANEL of BLANK`")
             continue
+        if blank is not None and not name:  # of the blank that was named before it
+            name, of = text.text, blank.name
         other = numbers.values.blank(Text(of, text.where))
         if blank is not None and other.name != blank.name:
             faults.add(text.where, f"`{text}` is of another blank than the panels before it", "take all from one blank")

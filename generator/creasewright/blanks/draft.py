@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from creasewright.blanks.blank import Band, Hole, LikeSource, Slit
+from creasewright.blanks.blank import Band, Hole, LikeSource, Slit, Wrap
 from creasewright.geometry.edges import Box
 from creasewright.geometry.outline import Line, Outline, Polygon
 from creasewright.geometry.point import Number, Point
@@ -56,6 +56,7 @@ class Draft(Struct, frozen=True):
     """Rounded corners, by compass word."""
     source: LikeSource | None = None
     mirror_of: str | None = None
+    wrap: Wrap | None = None
 
     @property
     def box(self) -> Box:

@@ -2,7 +2,7 @@
 
 from msgspec.structs import replace
 
-from creasewright.blanks.blank import Band, Blank, Panel
+from creasewright.blanks.blank import Band, Blank, Panel, Wrap
 from creasewright.geometry.outline import Outline, flattened
 from creasewright.geometry.plane_transform import Affine
 
@@ -26,4 +26,12 @@ def moved_blank(blank: Blank, move: Affine) -> Blank:
             Band(band.name, band.direction, band.start + by[band.direction], band.end + by[band.direction])
             for band in blank.bands
         ),
+        wrap=_moved_wrap(blank.wrap, move),
     )
+
+
+def _moved_wrap(wrap: Wrap | None, move: Affine) -> Wrap | None:
+    if wrap is None:
+        return None
+    boards = tuple(replace(place, left=place.left + move.e, head=place.head + move.f) for place in wrap.boards)
+    return replace(wrap, boards=boards)

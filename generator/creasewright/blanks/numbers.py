@@ -6,7 +6,7 @@ from typing import Protocol
 
 from creasewright.blanks.blank import Blank
 from creasewright.blanks.faults import Faults
-from creasewright.problems import ProblemsFound
+from creasewright.problems import ProblemsFound, Where
 from creasewright.reading import design
 from creasewright.reading.design import Text
 
@@ -31,6 +31,9 @@ class Values(Protocol):
 
     def written(self, name: Text) -> design.Blank:
         """A blank as written."""
+
+    def caliper(self, paper: str, where: Where) -> Fraction:
+        """mm; asked for where the paper has none."""
 
     def replaced(self, replacements: tuple[tuple[Text, Text], ...]) -> "Values":
         """The same with some measures given other formulas."""
@@ -133,5 +136,7 @@ def _shape_lengths(shape: design.Shape) -> Iterator[Text | None]:
                 yield from (*(point.place.xy or ()), point.rise)
         case design.LikeShape():
             yield shape.inset
+        case design.WrapShape():
+            yield from (shape.gaps, shape.turn_in, shape.corner_gap)
         case _:
             return

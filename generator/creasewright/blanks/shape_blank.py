@@ -24,6 +24,7 @@ from creasewright.blanks.panel_names import panel_names
 from creasewright.blanks.panels import Faces, find_faces, named_pieces
 from creasewright.blanks.rulings import ruled
 from creasewright.blanks.slits import bounded, cut_slits, punch_holes
+from creasewright.blanks.wrapped import wrap_draft
 from creasewright.geometry.edges import box_of
 from creasewright.geometry.loops import gap_to, holds
 from creasewright.geometry.plane_transform import shift
@@ -91,6 +92,8 @@ def _drafted(written: design.Blank, numbers: Numbers, caliper: Fraction | None, 
             return outline_draft(written, shape, numbers, faults)
         case design.LikeShape() as shape:
             return like_draft(written, shape, numbers, faults)
+        case design.WrapShape() as shape:
+            return wrap_draft(written, shape, numbers, faults)
         case _:
             raise AssertionError(written.shape)
 
@@ -149,6 +152,7 @@ def _assembled(
         corner_radius=dict(draft.radii) or None, source=draft.source, mirror_of=draft.mirror_of,
         grain=written.grain or (image.grain if image is not None else None), turn=written.turn, bands=draft.bands,
         paper_up=written.paper_up,
+        wrap=draft.wrap,
     )  # fmt: skip
 
 

@@ -6,6 +6,7 @@ from creasewright.booklet.insert_pictures import inserting
 from creasewright.booklet.join_pictures import joining
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.step_views import StepPicture, as_it_lies
+from creasewright.booklet.turn_in_pictures import turning_in
 from creasewright.booklet.turn_pictures import turning
 from creasewright.joining.run_step import StepRun
 from creasewright.reading import design
@@ -24,6 +25,8 @@ def step_picture(run: StepRun, parts: ShownParts) -> StepPicture:
         return turning(run, parts)
     if isinstance(action, design.Join):
         return joining(run, parts)
+    if isinstance(action, design.TurnIn):
+        return turning_in(run, parts)
     if isinstance(action, design.Insert):
         return inserting(run, parts)
     if isinstance(action, design.Tie):

@@ -16,6 +16,7 @@ from creasewright.booklet.typeset import literal
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.folding.fold_scores import piece_of
 from creasewright.folding.overlaps import seen_corners
+from creasewright.folding.references import panels_named
 from creasewright.folding.state import PanelKey, State, front_normal
 from creasewright.geometry.rigid_transform import same_place
 from creasewright.joining.compass import faces_maker
@@ -43,7 +44,7 @@ class StepWords:
         action = self.run.written.action
         names: dict[type, str] = {
             design.Fold: "fold", design.Unfold: "unfold", design.Crease: "crease", design.Lay: "lay",
-            design.TurnOver: "turn over", design.Turn: "turn", design.Insert: "insert",
+            design.TurnOver: "turn over", design.Turn: "turn", design.Insert: "insert", design.TurnIn: "turn in",
         }  # fmt: skip
         if isinstance(action, design.Join | design.Tie | design.Make | design.Wait):
             return action.verb
@@ -55,7 +56,7 @@ class StepWords:
         for kind, fill in (
             (design.Fold, self.fold), (design.Unfold, self.fold), (design.Crease, self.fold), (design.Lay, self.lay),
             (design.Join, self.join), (design.Insert, self.insert), (design.Tie, self.tie), (design.Make, self.make),
-            (design.TurnOver, self.turn_over), (design.Turn, self.turn),
+            (design.TurnOver, self.turn_over), (design.Turn, self.turn), (design.TurnIn, self.turn_in),
         ):  # fmt: skip
             if isinstance(action, kind):
                 found |= fill()
@@ -101,6 +102,18 @@ class StepWords:
         if len(blank.panels) == 1:
             return self.piece(key[0]) if "/" not in key[0] else self.panel_owner(key)
         return f"{self.word('the')} *{literal(key[1])}* {self.word('of')} {self.panel_owner(key)}"
+
+    def panels(self, keys: list[PanelKey]) -> str:
+        """Several panels; more than two that are numbered alike on one piece as `each *up* of **A**`."""
+        names = []
+        for key in dict.fromkeys(keys):
+            stem = key[1].rstrip(" 0123456789")
+            alike = [other for other in keys if other[0] == key[0] and other[1].rstrip(" 0123456789") == stem]
+            if stem != key[1] and len(set(alike)) > 2:
+                names.append(f"{self.word('each')} *{literal(stem)}* {self.word('of')} {self.panel_owner(key)}")
+            else:
+                names.append(self.panel(key))
+        return self.listed(names)
 
     def panel_owner(self, key: PanelKey) -> str:
         letter = self.parts.letter(key[0])
@@ -224,13 +237,13 @@ class StepWords:
         onto = list(dict.fromkeys(area.onto for area in areas) or dict.fromkeys(bond.first for bond in bonds))
         own = self.run.parts[0] if self.run.parts else ""
         return {
-            "what": self.listed([self.panel(key) for key in self.run.panels])
+            "what": self.panels(list(self.run.panels))
             if action.verb == "glue"
             else self.listed([self.piece(p) for p in self.run.parts]),
             "by": self.listed([self.panel(key) for key in self.run.panels]) if action.by is not None else "",
-            "onto": self.listed([self.panel(key) for key in onto]),
+            "onto": self.panels(onto),
             "relation": self.word(action.landing.relation if action.landing is not None else "onto"),
-            "adhesive": literal(str(facts.called) if facts is not None and facts.called is not None else material),
+            "adhesive": self.adhesive(material),
             "kind": facts.kind if facts is not None else "",
             "sides": self.sides(tuple(str(side) for side in action.along)),
             "width": self.length(strips[0].width) if strips else "",
@@ -239,9 +252,24 @@ class StepWords:
             "open": self.open_sides(str(action.makes)) if action.makes is not None else "",
             "meets": self.meets(action),
             "free": any(str(side) == "free edges" for side in action.along),
+            "folds": bool(own) and bool(self.state.blanks[own].pieces),
             "own place": bool(own) and self.state.blanks[own].source is not None,
             "up": self.up_side(own) if action.verb != "glue" and own and "/" not in own else "",
         }
+
+    def turn_in(self) -> Values:
+        areas = new_glue(self.run)
+        material = areas[0].material if areas else ""
+        boards = list(dict.fromkeys(area.onto for area in areas if area.onto[0] not in self.run.parts))
+        return {
+            "what": self.listed([self.piece(part) for part in self.run.parts]),
+            "adhesive": self.adhesive(material),
+            "boards": self.listed([self.panel(key) for key in boards]),
+        }
+
+    def adhesive(self, material: str) -> str:
+        facts = next((m for m in self.parts.worked.design.materials if m.name == material), None)
+        return literal(str(facts.called) if facts is not None and facts.called is not None else material)
 
     def up_side(self, part: str) -> str:
         """Which side of a piece that is laid on is up where it is glued, where its sides differ."""
@@ -263,7 +291,8 @@ class StepWords:
             own = self.line(str(mine.line), True)
             other = self.line(str(theirs.line), False)
             gap = self.gap(mine, theirs)
-            words.append(f"{own} {gap + ' ' + self.word('from') if gap else self.word('on')} {other}")
+            way = self.word("beyond" if outwards(theirs.by or mine.by) else "from")
+            words.append(f"{own} {gap + ' ' + way if gap else self.word('on')} {other}")
         return self.listed(words)
 
     def line(self, text: str, own: bool) -> str:
@@ -278,7 +307,7 @@ class StepWords:
         text = theirs.by or mine.by
         if text is None:
             return ""
-        value = next((m.values[0] for m in self.parts.worked.measures if m.name == str(text)), None)
+        value = next((m.values[0] for m in self.parts.worked.measures if m.name == str(text).removeprefix("-")), None)
         return self.length(float(value)) if value is not None else f"**{literal(str(text))}**"
 
     def insert(self) -> Values:
@@ -290,7 +319,14 @@ class StepWords:
             "what": self.piece(self.run.parts[0]),
             "pocket": literal(pocket),
             "behind": self.panel(made.back) if made is not None and behind else "",
+            "between": self.listed([self.panel(key) for key in self.faces()]) if fit is not None and fit.room_depth is not None else "",
         }
+
+    def faces(self) -> list[PanelKey]:
+        """The two faces that an insert goes between."""
+        action = self.run.written.action
+        assert isinstance(action, design.Insert)
+        return [panels_named(self.state, str(ref))[0] for ref in action.landing.refs]
 
     def tie(self) -> Values:
         closure = self.run.after.closures[-1] if self.run.after.closures else None
@@ -315,6 +351,11 @@ class StepWords:
             "radius": self.listed([self.length(r) for r in sorted(radii)]),
             "what": self.listed([f"*{literal(str(text))}*" for text in action.parts]),
         }
+
+
+def outwards(by: design.Text | None) -> bool:
+    """Whether a line is moved out beyond the one it is measured from."""
+    return by is not None and str(by).startswith("-")
 
 
 def ribbon_ruler(system: str) -> Ruler:

@@ -105,6 +105,9 @@ class InsertFit(Struct, frozen=True):
     step: int
     stands_out: tuple[str, ...] = ()
     """`wide`, `high`: the ways in which it stands out, where no clearance is needed."""
+    room_depth: float | None = None
+    """Between stiff faces, how far they are apart; None in a pocket, whose faces give way."""
+    spare_depth: float | None = None
 
 
 class CoverFit(Struct, frozen=True):

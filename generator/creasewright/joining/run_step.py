@@ -19,15 +19,18 @@ from creasewright.geometry.rigid_transform import (
     transposed,
 )
 from creasewright.joining.bench import Bench
-from creasewright.joining.bodies import turned_to
+from creasewright.joining.board_places import own_place
+from creasewright.joining.bodies import stack_of, turned_to
 from creasewright.joining.closing import closed_with
 from creasewright.joining.compass import EDGE_ON
 from creasewright.joining.glue_area import GlueWish
 from creasewright.joining.inserting import InsertWish, inserted
+from creasewright.joining.inserting_between import between_faces
 from creasewright.joining.joins import JoinWish, joined
 from creasewright.joining.placing import LineWish, PlaceWish
 from creasewright.joining.refused import JoinRefused
 from creasewright.joining.tucking import tucked
+from creasewright.joining.turning_in import turned_in
 from creasewright.reading import design
 
 HEADS = {"away": 0.0, "right": 90.0, "near": 180.0, "left": 270.0}
@@ -74,6 +77,8 @@ def run_step(bench: Bench, number: int, step: design.Step) -> StepRun:
             parts = turn(bench, action)
         elif isinstance(action, design.Join):
             parts, panels = join(bench, action, number)
+        elif isinstance(action, design.TurnIn):
+            targets, parts, panels = turn_in(bench, action, number)
         elif isinstance(action, design.Insert):
             parts = insert(bench, action, number)
         elif isinstance(action, design.Tie):
@@ -93,6 +98,8 @@ def bring_parts(bench: Bench, action: design.Action) -> None:
             bench.part_or_panels(str(text))
         for text in action.landing.refs if action.landing else ():
             bench.part_or_panels(str(text)) if bench.pocket(str(text)) is None else None
+    elif isinstance(action, design.TurnIn):
+        bench.parts(str(action.cover))
     elif isinstance(action, design.Insert):
         bench.parts(str(action.thing))
     elif isinstance(action, design.Lay | design.TurnOver | design.Turn):
@@ -343,7 +350,8 @@ def wish_of(
     glue = None
     if action.verb != "place":
         width = supply.length(action.width) if action.width is not None else supply.house("strip")
-        setback = supply.length(action.setback) if action.setback is not None else supply.house("setback")
+        own = action.meet is None and bool(onto) and own_place(bench.state, parts[0], onto) is not None
+        setback = supply.length(action.setback) if action.setback is not None else 0.0 if own else supply.house("setback")
         clear = tuple(key for text in action.keep_clear for key in bench.panels(str(text)))
         glue = GlueWish(tuple(str(side) for side in action.along), width, setback, clear, material, number)
     return JoinWish(
@@ -360,6 +368,20 @@ def wish_of(
         step=number,
         shared=shared,
     )
+
+
+def turn_in(bench: Bench, action: design.TurnIn, number: int) -> tuple[Targets, tuple[str, ...], tuple[PanelKey, ...]]:
+    """Each cover that the words name, turned in over its boards."""
+    targets: Targets = {}
+    covers = [path for group in bench.parts(str(action.cover)) for path in group]
+    panels: tuple[PanelKey, ...] = ()
+    for cover in covers:
+        material = str(action.with_) if action.with_ is not None else bench.supply.adhesive()
+        done = turned_in(bench.state, cover, material, number)
+        bench.state = done.state
+        targets.update(done.targets)
+        panels += done.panels
+    return targets, tuple(covers), panels
 
 
 def place_of(bench: Bench, action: design.Join) -> PlaceWish:
@@ -392,6 +414,10 @@ def insert(bench: Bench, action: design.Insert, number: int) -> tuple[str, ...]:
             if len(keys) != 2:
                 raise RefFault("`between` names two panels", "write `between: [first, second]`")
             between = (keys[0], keys[1])
+            body = bench.state.body_of(keys[0][0])
+            if keys[1][0] in body.parts and stack_of(body, keys[0]) is not stack_of(body, keys[1]):
+                bench.state = between_faces(bench.state, bench.state.body_of(group[0]), group[0], between, least, number)
+                continue
         bench.state = inserted(bench.state, InsertWish(group[0], pocket, between, shows, least, number))
     return tuple(path for group in groups for path in group)
 

@@ -173,7 +173,20 @@ class LikeShape(Struct, frozen=True):
     turned: Text | None
 
 
-Shape = SheetShape | FlapsShape | OutlineShape | MirrorShape | SameShape | LikeShape
+class WrapShape(Struct, frozen=True):
+    """A cover round boards that lie in a row, from left to right as its front is seen, with turn-ins on all four sides."""
+
+    boards: tuple[Text, ...]
+    """Blanks."""
+    gaps: Text | None
+    """Between neighbours; needed where there are several boards."""
+    turn_in: Text
+    """Cover beyond the boards' edges, as it lies flat."""
+    corner_gap: Text | None
+    """From a board's corner to the mitre cut there; None: 1.5 times the caliper of the boards."""
+
+
+Shape = SheetShape | FlapsShape | OutlineShape | MirrorShape | SameShape | LikeShape | WrapShape
 
 
 class Corner(Struct, frozen=True):
@@ -363,6 +376,13 @@ class Join(Struct, frozen=True):
     makes: Text | None
 
 
+class TurnIn(Struct, frozen=True):
+    """`turn in`: the turn-ins of a `wrap` blank folded and glued over its boards, head and tail first."""
+
+    cover: Text
+    with_: Text | None
+
+
 class Insert(Struct, frozen=True):
     thing: Text
     landing: Landing
@@ -400,7 +420,7 @@ class Wait(Struct, frozen=True):
     for_: Text | None
 
 
-Action = Fold | Unfold | Crease | Lay | TurnOver | Turn | Join | Insert | Tie | Make | Wait
+Action = Fold | Unfold | Crease | Lay | TurnOver | Turn | Join | TurnIn | Insert | Tie | Make | Wait
 
 
 class Step(Struct, frozen=True):

@@ -1,6 +1,6 @@
 """Actions that put one thing on another, and those that move nothing, as written."""
 
-from creasewright.reading.design import Action, Insert, Join, Landing, Make, Meet, MeetLine, Text, Tie, Wait
+from creasewright.reading.design import Action, Insert, Join, Landing, Make, Meet, MeetLine, Text, Tie, TurnIn, Wait
 from creasewright.reading.faults import Faults, shown
 from creasewright.reading.fields import Fields, one_text
 from creasewright.reading.nodes import Mapping, Node, Scalar
@@ -51,6 +51,10 @@ def read_join(verb: str, fields: Fields) -> Join:
         with_=fields.text("with") if sticks else None,
         makes=fields.text("makes"),
     )
+
+
+def read_turn_in(verb: str, fields: Fields) -> TurnIn:
+    return TurnIn(fields.need_text(verb), fields.text("with"))
 
 
 def read_insert(verb: str, fields: Fields) -> Insert:

@@ -16,6 +16,7 @@ from creasewright.reading.design import (
     Shape,
     SheetShape,
     Text,
+    WrapShape,
 )
 from creasewright.reading.faults import Faults, shown
 from creasewright.reading.fields import Fields, fields_of, one_text
@@ -34,12 +35,11 @@ GOES_WITH = {
     "inset": "use it with `like`",
     "seen from": "use it with `like`",
     "turned": "use it with `like`",
-    "gaps": "leave it out; `wrap` is not part of version 1 yet",
-    "turn-in": "leave it out; `wrap` is not part of version 1 yet",
-    "corner gap": "leave it out; `wrap` is not part of version 1 yet",
+    "gaps": "use it with `wrap`",
+    "turn-in": "use it with `wrap`",
+    "corner gap": "use it with `wrap`",
 }
 """Keys of one shape, and what to do with one that stands beside another shape."""
-NO_SHAPE = SheetShape(None, None, (), ())
 
 
 def read_shape(fields: Fields) -> Shape:
@@ -213,11 +213,15 @@ def _like(fields: Fields) -> LikeShape:
     )
 
 
-def _wrap(fields: Fields) -> SheetShape:
-    fields.later("wrap", "draw the cover with `across` and `down` bands")
-    for key in ("gaps", "turn-in", "corner gap"):
-        fields.node(key)
-    return NO_SHAPE
+def _wrap(fields: Fields) -> WrapShape:
+    boards = fields.need_texts("wrap")
+    shape = WrapShape(boards, fields.text("gaps"), fields.need_text("turn-in", "5/8 in | 15 mm"), fields.text("corner gap"))
+    if len(boards) > 1 and shape.gaps is None and not fields.has("gaps"):
+        fields.faults.note(
+            fields.place("wrap"), f"{fields.of} goes round {len(boards)} boards, but does not say how far apart they lie",
+            "add `gaps: 1/4 in | 7 mm`",
+        )  # fmt: skip
+    return shape
 
 
 READERS: dict[str, Callable[[Fields], Shape]] = {

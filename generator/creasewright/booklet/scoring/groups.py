@@ -70,7 +70,7 @@ def _members(piece: Piece, worked: Worked, folds: Mapping[str, Folds]) -> list[M
     found: dict[Signature, tuple[list[str], Blank, tuple[Pass, ...]]] = {}
     for part in piece.parts:
         blank = _blank(worked, part, piece)
-        if blank.pieces:
+        if blank.pieces and blank.wrap is None:
             passes = passes_of(blank, scored_lines(blank, folds.get(part, {})), earlier.blank if earlier else None)
             found.setdefault(_seen(passes), ([], blank, passes))[0].append(part)
     return [Member(piece.letter, tuple(parts), piece.count, blank, passes) for parts, blank, passes in found.values()]

@@ -64,7 +64,12 @@ def outer_side(angles: Iterable[float]) -> str:
 
 
 def scored_lines(blank: Blank, folds: Folds) -> tuple[ScoredLine, ...]:
-    """The blank's score lines, each with the side that lies up; neighbouring pieces of one score are one stroke."""
+    """The blank's score lines, each with the side that lies up; neighbouring pieces of one score are one stroke.
+
+    A cover that is wrapped round boards is not scored: it folds over their edges, and its template shows where they lie.
+    """
+    if blank.wrap is not None:
+        return ()
     wanted = {piece.name: outer_side(folds.get(piece.name, ())) for piece in blank.pieces}
     settled = [side for side in wanted.values() if side in OTHER]
     usual = max(("front", "back"), key=settled.count) if settled else _first_side(blank, folds)
