@@ -10,6 +10,7 @@ from creasewright.checks.bulk_even import bulk_even, calipers_known
 from creasewright.checks.every_check import CHECKS, every_finding
 from creasewright.checks.facts import Facts
 from creasewright.checks.flaps_land import flaps_land
+from creasewright.checks.fore_edges_even import fore_edges_even
 from creasewright.checks.glue_stays_clear import glue_stays_clear
 from creasewright.checks.inner_panels import inner_panels
 from creasewright.checks.inserts_fit import inserts_fit
@@ -57,6 +58,14 @@ def wedge(third: str) -> str:
 
 
 THICK = "papers: {card: {sheet: [600 mm, 600 mm], caliper: 0.8 mm, grammage: 120}}"
+
+
+
+def folded_leaves(leaves: int, *more: str) -> str:
+    steps = ["{place: leaf 2 to last, onto: leaf 1}", "{fold: verso/recto of each leaf}", *more]
+    leaf = "leaf: {height: 140 mm, across: [verso: 90 mm, recto: 90 mm]}"
+    return with_steps(leaf, *steps) + f"parts: {{leaf: {leaves}}}\n"
+
 
 # check, a sound design, a bad one, the paper, and what is found
 CASES: list[tuple[Check, str, str, str, list[tuple[str, str, str]]]] = [
@@ -179,6 +188,21 @@ CASES: list[tuple[Check, str, str, str, list[tuple[str, str, str]]]] = [
         [(
             WARNS, "inner of card does not show in stage closed",
             "name a stage in which it is seen, or take it off the list",
+        )],
+    ),
+    (
+        # creep of the innermost of five: 4 * 0.3, more than hands err at the trimmer (0.8 mm; common practice, no source)
+        fore_edges_even, folded_leaves(5, "{trim: each leaf, at: fore edge}"), folded_leaves(5), PLAIN_PAPER,
+        [(
+            WARNS, "of 5 leaves folded in one another the innermost stands out 1.2 mm at the fore edge",
+            "cut them even while they are folded, with `trim: …, at: fore edge`, or take fewer leaves",
+        )],
+    ),
+    (
+        fore_edges_even, folded_leaves(2, "{trim: each leaf, at: fore edge}"), folded_leaves(2), PLAIN_PAPER,
+        [(
+            NOTES, "of 2 leaves folded in one another the innermost stands out 0.3 mm at the fore edge",
+            "cut them even while they are folded, with `trim: …, at: fore edge`, or take fewer leaves",
         )],
     ),
     (

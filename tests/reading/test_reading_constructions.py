@@ -38,10 +38,10 @@ READ_WHOLE = [
     "hexagonal-box",
     "gusseted-bag",
     "pop-up-step-card",
+    "pamphlet",
 ]
 KEPT_FOR_LATER = {
     "accordion-album": ["`wrap`", "`turn in`"],
-    "pamphlet": ["`sew`", "`at`"],
     "cased-cover": ["`wrap`", "`turn in`"],
     "pillow-box": ["`far rise`", "`seam rise`"],
 }

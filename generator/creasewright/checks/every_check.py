@@ -6,6 +6,7 @@ from creasewright.checks.author_checks import expectations_hold, measures_in_ran
 from creasewright.checks.bulk_even import bulk_even, calipers_known
 from creasewright.checks.facts import Facts
 from creasewright.checks.flaps_land import flaps_land
+from creasewright.checks.fore_edges_even import fore_edges_even
 from creasewright.checks.glue_stays_clear import glue_stays_clear
 from creasewright.checks.inner_panels import inner_panels
 from creasewright.checks.inserts_fit import inserts_fit
@@ -26,6 +27,7 @@ CHECKS: tuple[Check, ...] = (
     inner_panels,
     prints_upright,
     bulk_even,
+    fore_edges_even,
     trimmer_holds,
     measures_in_range,
     expectations_hold,

@@ -12,6 +12,7 @@ from msgspec import Struct
 from creasewright.folding.heights import foam_between, thickness
 from creasewright.folding.panel_graph import links
 from creasewright.folding.state import Body, PanelKey, State
+from creasewright.geometry.inside import holds
 from creasewright.geometry.outline import Polygon
 from creasewright.geometry.rigid_transform import apply, rotate
 from creasewright.joining.compass import Box, box, polygon_in_view
@@ -54,17 +55,6 @@ def flat_layers(state: State, body: Body) -> list[Layer]:
             shape = polygon_in_view(state, body, top)
             layers.append(Layer((top[0], "foam"), shape, box([shape]), gap))
     return layers
-
-
-def holds(polygon: Polygon, x: float, y: float) -> bool:
-    """Point in polygon by crossings."""
-    inside = False
-    ax, ay = polygon[-1]
-    for bx, by in polygon:
-        if (ay > y) != (by > y) and x < ax + (y - ay) / (by - ay) * (bx - ax):
-            inside = not inside
-        ax, ay = bx, by
-    return inside
 
 
 def middles(values: set[float], low: float, high: float, slanted: bool) -> list[float]:

@@ -382,12 +382,30 @@ class Tie(Struct, frozen=True):
     path: tuple[Text, ...]
 
 
+class Sew(Struct, frozen=True):
+    """Thread through parts that lie together, along a score of one of them."""
+
+    parts: tuple[Text, ...]
+    along: Text
+    stations: tuple[Text, ...]
+    """One plain number: so many holes, evenly within `margin`; several lengths: their places from the head of the score."""
+    margin: Text | None
+    order: tuple[Text, ...]
+    """Numbers of the holes as the needle passes them, from 1 at the head; empty: the usual way, from the middle out and back."""
+    from_: str
+    """`inside` or `outside`: where the thread begins; inside is the side that looks to the maker as the work lies open."""
+    with_: Text
+    ends: Text | None
+
+
 class Make(Struct, frozen=True):
     """`cut`, `score`, `trim`, `punch` or `round`: an operation of a blank, done at this place in the order."""
 
     verb: str
     parts: tuple[Text, ...]
     with_: Text | None
+    at: str | None = None
+    """Of `trim`: `fore edge`, where folded leaves are cut even."""
 
 
 class Wait(Struct, frozen=True):
@@ -398,7 +416,7 @@ class Wait(Struct, frozen=True):
     for_: Text | None
 
 
-Action = Fold | Unfold | Crease | Lay | TurnOver | Turn | Join | Insert | Tie | Make | Wait
+Action = Fold | Unfold | Crease | Lay | TurnOver | Turn | Join | Insert | Tie | Sew | Make | Wait
 
 
 class Step(Struct, frozen=True):
