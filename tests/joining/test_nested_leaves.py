@@ -50,7 +50,10 @@ def test_trimmed_leaves_lose_what_stood_out():
     ("body", "what"),
     [
         (with_steps(LEAF, "{trim: leaf, at: fore edge}"), "no leaves lie folded in one another there"),
-        (signature(3, "{unfold: verso/recto of each leaf}", "{trim: each leaf, at: fore edge}"), "no leaves lie folded in one another there"),
+        (
+            signature(3, "{unfold: verso/recto of each leaf}", "{trim: each leaf, at: fore edge}"),
+            "no leaves lie folded in one another there",
+        ),
     ],
 )  # fmt: skip
 def test_leaves_that_are_not_nested_cannot_be_cut_even(body: str, what: str):

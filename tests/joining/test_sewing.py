@@ -46,7 +46,7 @@ def test_the_needle_passes_every_leaf_and_the_spine_at_each_hole():
     assert [spot for part, spot in sewing.pricks if part == "leaf 2"] == [
         pytest.approx((100, 25)), pytest.approx((100, 70)), pytest.approx((100, 115)),
     ]  # fmt: skip
-    assert [spot for part, spot in sewing.pricks if part == "cover"][0] == pytest.approx((103, 27))
+    assert next(spot for part, spot in sewing.pricks if part == "cover") == pytest.approx((103, 27))
     # 2 * (115 - 25), and four passes through three leaves of 0.1 and a cover of 0.3; two ends of 100
     assert sewing.way == pytest.approx(180 + 4 * 0.6)
     assert sewing.length == pytest.approx(180 + 4 * 0.6 + 200)

@@ -1,5 +1,7 @@
 """The way of the thread: holes, order and length."""
 
+from itertools import pairwise
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -24,7 +26,7 @@ def test_the_usual_way_through_three_holes_is_the_pamphlet_stitch():
 def test_the_usual_way_can_be_tied_and_holds_every_stretch_between_two_holes(count: int):
     order = usual_order(count)
     check_order(order, count)
-    covered = {hole for a, b in zip(order, order[1:], strict=False) for hole in range(min(a, b), max(a, b))}
+    covered = {hole for a, b in pairwise(order) for hole in range(min(a, b), max(a, b))}
     # between the two middle holes of an even number the knot itself lies: there the thread runs once at least all the same
     assert covered == set(range(1, count))
 
