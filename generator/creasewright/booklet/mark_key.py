@@ -5,14 +5,16 @@ from collections.abc import Callable
 from creasewright.booklet.cut_numbers import RADIUS, disc
 from creasewright.booklet.diagrams.action_marks import ActionMark, action_mark
 from creasewright.booklet.diagrams.boxes import box_about, circle, polyline
-from creasewright.booklet.diagrams.dimension_line import BEYOND, DimensionLine, dimension_items, value_places, value_size
+from creasewright.booklet.diagrams.dimension_line import BEYOND, DimensionLine, dimension_items, value_places, value_size, value_words
 from creasewright.booklet.diagrams.fold_arrow import fold_arrow, fold_curve
 from creasewright.booklet.diagrams.glue_hatch import glue_area
 from creasewright.booklet.diagrams.line_code import line_shape
 from creasewright.booklet.diagrams.picture_style import PictureStyle
 from creasewright.booklet.diagrams.piece_tag import piece_tag, tag_side
-from creasewright.booklet.diagrams.scene import Spot
+from creasewright.booklet.diagrams.room import Room
+from creasewright.booklet.diagrams.scene import Prick, Spot, Stitch
 from creasewright.booklet.diagrams.slide_arrow import WIDE, slide_arrow
+from creasewright.booklet.diagrams.stitches import stitch_items
 from creasewright.booklet.drawing import Group, Item, Pen, Run, Shape, Words
 from creasewright.booklet.fraction_text import with_true_fractions
 from creasewright.booklet.rules import pen_of
@@ -36,7 +38,7 @@ class MarkKey:
         self.others: dict[str, Callable[[], ActionMark]] = {
             "crease": self.crease, "sheet cut": self.sheet_cut, "tuck": self.tuck, "slide": self.slide, "glue": self.glue,
             "repeat": self.repeat, "scale": self.scale, "tag": self.tag, "cut number": self.cut_number, "measure": self.measure,
-            "datum": self.datum,
+            "datum": self.datum, "thread": self.thread, "hidden thread": self.hidden_thread, "hole": self.hole,
         }  # fmt: skip
 
     def mark(self, name: str) -> ActionMark:
@@ -104,6 +106,21 @@ class MarkKey:
         dimension = DimensionLine((0.3, 0.0), (long - 0.3, 0.0), ((0.3, level), (long - 0.3, level)), (0.0, 1.0), self.example)
         place = next(iter(value_places(dimension, size)))
         return ActionMark(tuple(dimension_items(dimension, place, self.ruler, self.style, set())), long, 2 * level)
+
+    def thread(self, hidden: bool = False) -> ActionMark:
+        middle = LINE_HEIGHT / 2
+        items = stitch_items((Stitch((0.3, middle), (LONG, middle), hidden),), (), (), 1.0, Room(LONG, LINE_HEIGHT), self.style)
+        return ActionMark((Group(tuple(items), 0.0, -1.6 if hidden else 1.6),), LONG, LINE_HEIGHT)
+
+    def hidden_thread(self) -> ActionMark:
+        return self.thread(hidden=True)
+
+    def hole(self) -> ActionMark:
+        room = Room(12.0, LINE_HEIGHT)
+        prick = Prick((1.2, LINE_HEIGHT / 2), "2")
+        items = stitch_items((), (prick,), (), 1.0, room, self.style)
+        words = value_words("2", (6.0, LINE_HEIGHT / 2), self.ruler, self.style)
+        return ActionMark((*items, words), 9.0, LINE_HEIGHT)
 
     def datum(self) -> ActionMark:
         """A thick edge, the ring at its zero, and two places measured from it."""

@@ -23,7 +23,7 @@ from creasewright.joining.pockets import open_as_seen
 from creasewright.joining.run_step import StepRun
 from creasewright.reading import design
 from creasewright.units.quantity import MM_PER_INCH
-from creasewright.units.ruler import UP, Ruler, mark_in_words
+from creasewright.units.ruler import UP, Ruler, length_in_words, mark_in_words
 
 Values = dict[str, object]
 Word = Callable[[str], str]
@@ -44,7 +44,10 @@ class StepWords:
         names: dict[type, str] = {
             design.Fold: "fold", design.Unfold: "unfold", design.Crease: "crease", design.Lay: "lay",
             design.TurnOver: "turn over", design.Turn: "turn", design.Insert: "insert",
+            design.Sew: "sew",
         }  # fmt: skip
+        if isinstance(action, design.Make) and action.at is not None:
+            return f"{action.verb} {action.at}"
         if isinstance(action, design.Join | design.Tie | design.Make | design.Wait):
             return action.verb
         return names[type(action)]
@@ -55,7 +58,7 @@ class StepWords:
         for kind, fill in (
             (design.Fold, self.fold), (design.Unfold, self.fold), (design.Crease, self.fold), (design.Lay, self.lay),
             (design.Join, self.join), (design.Insert, self.insert), (design.Tie, self.tie), (design.Make, self.make),
-            (design.TurnOver, self.turn_over), (design.Turn, self.turn),
+            (design.TurnOver, self.turn_over), (design.Turn, self.turn), (design.Sew, self.sew),
         ):  # fmt: skip
             if isinstance(action, kind):
                 found |= fill()
@@ -296,15 +299,40 @@ class StepWords:
         closure = self.run.after.closures[-1] if self.run.after.closures else None
         if closure is None:
             return {"material": "", "length": "", "ends": "", "at": ""}
-        material = next((m for m in self.parts.worked.design.materials if m.name == closure.material), None)
-        name = str(material.called) if material is not None and material.called is not None else closure.material
         whole = mark_in_words(closure.girth + closure.extra, ribbon_ruler(self.parts.worked.system), UP).text
         return {
-            "material": literal(name),
+            "material": self.material(closure.material),
             "length": f"**{whole}**",
             "ends": self.length(closure.extra / 2),
             "at": self.length(closure.at),
         }
+
+    def sew(self) -> Values:
+        if len(self.run.after.sewings) == len(self.run.before.sewings):
+            return {"way": [], "places": "", "holes": 0, "length": "", "material": "", "begins": "", "ends": ""}
+        sewing = self.run.after.sewings[-1]
+        going = ("out", "in") if sewing.begins == "inside" else ("in", "out")
+        whole = mark_in_words(sewing.length, ribbon_ruler(self.parts.worked.system), UP).text
+        return {
+            "holes": len(sewing.stations),
+            "places": self.listed([self.length(at) for at in sewing.stations]),
+            "length": f"**{whole}**",
+            "material": self.material(sewing.material),
+            "begins": self.word(sewing.begins),
+            "way": [{"through": self.word(going[k % 2]), "hole": hole} for k, hole in enumerate(sewing.order)],
+            "ends": self.length(sewing.ends),
+        }
+
+    def material(self, name: str) -> str:
+        """What a material is called."""
+        written = next((m for m in self.parts.worked.design.materials if m.name == name), None)
+        return literal(str(written.called) if written is not None and written.called is not None else name)
+
+    def trimmed_off(self) -> str:
+        """The most that comes off a leaf at its fore edge: `just under 1/32 in`; empty where nothing was trimmed."""
+        if len(self.run.after.trims) == len(self.run.before.trims):
+            return ""
+        return length_in_words(max(off for _, off in self.run.after.trims[-1].leaves), self.parts.worked.system)
 
     def make(self) -> Values:
         action = self.run.written.action
@@ -312,6 +340,7 @@ class StepWords:
         radii = {float(r) for part in self.run.parts for r in (self.state.blanks[part].corner_radius or {}).values()}
         return {
             "template": literal(str(action.with_ or "")),
+            "off": self.trimmed_off() if action.at is not None else "",
             "radius": self.listed([self.length(r) for r in sorted(radii)]),
             "what": self.listed([f"*{literal(str(text))}*" for text in action.parts]),
         }

@@ -32,6 +32,8 @@ class ToolNeeds(Struct, frozen=True):
     punch: tuple[Number, ...]
     """Diameters of holes, mm."""
     needle: bool
+    awl: bool
+    """Holes are pricked for sewing."""
 
 
 def tool_needs(worked: Worked, plans: tuple[PaperPlan, ...]) -> ToolNeeds:
@@ -53,6 +55,7 @@ def tool_needs(worked: Worked, plans: tuple[PaperPlan, ...]) -> ToolNeeds:
         radii=tuple(sorted(radii, key=float)),
         punch=tuple(sorted(holes, key=float)),
         needle="thread" in kinds,
+        awl=bool(worked.finished is not None and worked.finished.state.sewings),
     )
 
 
@@ -70,6 +73,7 @@ def dangers(worked: Worked, needs: ToolNeeds) -> tuple[str, ...]:
         "knife": needs.knife,
         "scissors": needs.scissors,
         "needle": needs.needle,
+        "awl": needs.awl,
         "punch": bool(needs.punch),
         "hot glue": "hot glue" in called or "hot-melt" in called,
         "glue": bool(kinds & {"glue", "tape"}) and "hot glue" not in called,

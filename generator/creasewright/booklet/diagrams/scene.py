@@ -132,6 +132,22 @@ class Action(Struct, frozen=True):
     text: str = ""
 
 
+class Prick(Struct, frozen=True):
+    """A hole that thread or ribbon passes, with its number."""
+
+    spot: Spot
+    text: str = ""
+
+
+class Stitch(Struct, frozen=True):
+    """Thread or ribbon from one hole to the next."""
+
+    start: Spot
+    end: Spot
+    hidden: bool
+    """It runs on the other side of the work."""
+
+
 class PlanScene(Struct, frozen=True):
     facets: tuple[Facet, ...]
     glue: tuple[GlueMark, ...] = ()
@@ -142,6 +158,8 @@ class PlanScene(Struct, frozen=True):
     actions: tuple[Action, ...] = ()
     landing: tuple[Polygon2, ...] = ()
     """Outlines where something will lie: dotted."""
+    pricks: tuple[Prick, ...] = ()
+    stitches: tuple[Stitch, ...] = ()
 
 
 class SpaceScene(Struct, frozen=True):
