@@ -5,7 +5,7 @@ from collections.abc import Callable
 from creasewright.booklet.cut_numbers import RADIUS, disc
 from creasewright.booklet.diagrams.action_marks import ActionMark, action_mark
 from creasewright.booklet.diagrams.boxes import box_about, circle, polyline
-from creasewright.booklet.diagrams.dimension_line import BEYOND, DimensionLine, dimension_items, value_places, value_size, value_words
+from creasewright.booklet.diagrams.dimension_line import BEYOND, DimensionLine, dimension_items, value_places, value_size
 from creasewright.booklet.diagrams.fold_arrow import fold_arrow, fold_curve
 from creasewright.booklet.diagrams.glue_hatch import glue_area
 from creasewright.booklet.diagrams.line_code import line_shape
@@ -38,7 +38,7 @@ class MarkKey:
         self.others: dict[str, Callable[[], ActionMark]] = {
             "crease": self.crease, "sheet cut": self.sheet_cut, "tuck": self.tuck, "slide": self.slide, "glue": self.glue,
             "repeat": self.repeat, "scale": self.scale, "tag": self.tag, "cut number": self.cut_number, "measure": self.measure,
-            "datum": self.datum, "thread": self.thread, "hidden thread": self.hidden_thread, "hole": self.hole,
+            "datum": self.datum, "thread": self.thread, "hidden thread": self.hidden_thread,
         }  # fmt: skip
 
     def mark(self, name: str) -> ActionMark:
@@ -109,18 +109,13 @@ class MarkKey:
 
     def thread(self, hidden: bool = False) -> ActionMark:
         middle = LINE_HEIGHT / 2
-        items = stitch_items((Stitch((0.3, middle), (LONG, middle), hidden),), (), (), 1.0, Room(LONG, LINE_HEIGHT), self.style)
-        return ActionMark((Group(tuple(items), 0.0, -1.6 if hidden else 1.6),), LONG, LINE_HEIGHT)
+        ends = (1.0, middle), (LONG - 1.0, middle)
+        pricks = tuple(Prick(end) for end in ends)
+        items = stitch_items((Stitch(*ends, hidden),), pricks, (), 1.0, Room(LONG, LINE_HEIGHT), self.style)
+        return ActionMark(tuple(items), LONG, LINE_HEIGHT)
 
     def hidden_thread(self) -> ActionMark:
         return self.thread(hidden=True)
-
-    def hole(self) -> ActionMark:
-        room = Room(12.0, LINE_HEIGHT)
-        prick = Prick((1.2, LINE_HEIGHT / 2), "2")
-        items = stitch_items((), (prick,), (), 1.0, room, self.style)
-        words = value_words("2", (6.0, LINE_HEIGHT / 2), self.ruler, self.style)
-        return ActionMark((*items, words), 9.0, LINE_HEIGHT)
 
     def datum(self) -> ActionMark:
         """A thick edge, the ring at its zero, and two places measured from it."""

@@ -12,7 +12,7 @@ ACTIONS = (
     "front", "behind", "fold and open", "open", "lift", "tuck", "turn over page", "turn over pad", "turn", "slide", "press",
     "repeat", "glue", "scale",
 )  # fmt: skip
-READING = ("tag", "cut number", "hole", "measure", "datum")
+READING = ("tag", "cut number", "measure", "datum")
 _OF_EDGE = {"valley": "valley", "mountain": "mountain", "score": "fold line", "crease": "crease"}
 _OF_ARROW = {"crease": "fold and open"}
 
@@ -57,7 +57,6 @@ def _of_plan(scene: PlanScene) -> set[str]:
     found |= {action.kind for action in scene.actions}
     found |= {"slide"} if scene.slides else set()
     found |= {"measure"} if scene.dimensions else set()
-    found |= {"hole"} if scene.pricks else set()
     found |= {"hidden thread" if stitch.hidden else "thread" for stitch in scene.stitches}
     found |= {"hidden"} if scene.landing or any(mark.hidden for mark in scene.glue) else set()
     return found | ({"glue"} if any(not mark.hidden for mark in scene.glue) else set())

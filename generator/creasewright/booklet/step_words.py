@@ -134,10 +134,23 @@ class StepWords:
             "way": next(iter(towards)) if len(towards) == 1 else "both",
             "toward": self.listed([self.score(key) for key in run.targets if self.leads(key) and self.way(key) == "toward"]),
             "away": self.listed([self.score(key) for key in run.targets if self.leads(key) and self.way(key) == "away"]),
+            "turns": self.turns(angles) if len(angles) > 1 else [],
             "angle": angles.pop() if len(angles) == 1 else 0,
             "comes": self.coming(),
             "both": isinstance(action, design.Fold) and len(towards) == 2,
         }
+
+    def turns(self, angles: set[int]) -> list[Values]:
+        """For scores that turn by different angles: those of each angle together, in the order of the step."""
+        order = dict.fromkeys(round(abs(angle)) for angle in self.run.targets.values())
+        return [
+            {
+                "angle": turn,
+                "scores": self.listed([self.score(key) for key, by in self.run.targets.items() if self.leads(key) and round(abs(by)) == turn]),
+            }
+            for turn in order
+            if turn in angles
+        ]
 
     def coming(self) -> str:
         """What was made before and comes along when it folds: `the back block`."""
@@ -242,9 +255,16 @@ class StepWords:
             "open": self.open_sides(str(action.makes)) if action.makes is not None else "",
             "meets": self.meets(action),
             "free": any(str(side) == "free edges" for side in action.along),
+            "pile": self.pile(onto),
+            "one": self.piece(own) if own else "",
             "own place": bool(own) and self.state.blanks[own].source is not None,
             "up": self.up_side(own) if action.verb != "glue" and own and "/" not in own else "",
         }
+
+    def pile(self, onto: list[PanelKey]) -> int:
+        """How many equal pieces lie on one another after the step, where it only piles them; else 0."""
+        names = {self.state.blanks[part].name for part in (*self.run.parts, *(key[0] for key in onto))}
+        return len({*self.run.parts, *(key[0] for key in onto)}) if len(names) == 1 and not self.run.panels else 0
 
     def up_side(self, part: str) -> str:
         """Which side of a piece that is laid on is up where it is glued, where its sides differ."""
@@ -274,6 +294,8 @@ class StepWords:
         if side in ("head", "tail", "left", "right"):
             name = f"{self.word(self.side(side))} {self.word('edge')}"
             return f"{self.word('its' if own else 'the')} {name}"
+        if text.startswith("middle of "):
+            return f"{self.word('the middle of the')} *{literal(text.removeprefix('middle of ').split(' of ')[0])}*"
         pair = side.split("/")
         return f"{self.word('the score between')} *{literal(pair[0])}* {self.word('and')} *{literal(pair[-1])}*"
 
