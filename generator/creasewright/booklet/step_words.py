@@ -142,13 +142,10 @@ class StepWords:
 
     def turns(self, angles: set[int]) -> list[Values]:
         """For scores that turn by different angles: those of each angle together, in the order of the step."""
-        order = dict.fromkeys(round(abs(angle)) for angle in self.run.targets.values())
+        own = {key: round(abs(angle)) for key, angle in self.run.targets.items() if self.leads(key)}
         return [
-            {
-                "angle": turn,
-                "scores": self.listed([self.score(key) for key, by in self.run.targets.items() if self.leads(key) and round(abs(by)) == turn]),
-            }
-            for turn in order
+            {"angle": turn, "scores": self.listed([self.score(key) for key, angle in own.items() if angle == turn])}
+            for turn in dict.fromkeys(own.values())
             if turn in angles
         ]
 

@@ -7,9 +7,9 @@ its middle: the two halves of the fold turn about the line, each half as far as 
 from msgspec.structs import replace
 
 from creasewright.folding.carried_along import on_line
-from creasewright.folding.fold_once import called
 from creasewright.folding.fold_scores import piece_of
 from creasewright.folding.heights import thickness
+from creasewright.folding.refused import called
 from creasewright.folding.state import Body, Bond, PanelKey, PieceKey, Sewing, State
 from creasewright.geometry.inside import holds
 from creasewright.geometry.rigid_transform import Rigid, Vector, apply, compose, inverse, rotate
