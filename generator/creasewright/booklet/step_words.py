@@ -317,13 +317,17 @@ class StepWords:
     def tie(self) -> Values:
         closure = self.run.after.closures[-1] if self.run.after.closures else None
         if closure is None:
-            return {"material": "", "length": "", "ends": "", "at": ""}
+            return {"material": "", "length": "", "ends": "", "at": "", "band": "", "lap": "", "adhesive": "", "holes": []}
         whole = mark_in_words(closure.girth + closure.extra, ribbon_ruler(self.parts.worked.system), UP).text
         return {
             "material": self.material(closure.material),
             "length": f"**{whole}**",
             "ends": self.length(closure.extra / 2),
-            "at": self.length(closure.at),
+            "at": self.length(closure.at - (closure.wide / 2 if closure.band else 0.0)),
+            "band": self.piece(closure.band) if closure.band else "",
+            "lap": self.length(closure.extra) if closure.band and closure.extra else "",
+            "adhesive": self.lap_glue(),
+            "holes": [self.word("down" if k % 2 == 0 else "up") for k, _ in enumerate(closure.path)],
         }
 
     def sew(self) -> Values:
@@ -341,6 +345,11 @@ class StepWords:
             "way": [{"through": self.word(going[k % 2]), "hole": hole} for k, hole in enumerate(sewing.order)],
             "ends": self.length(sewing.ends),
         }
+
+    def lap_glue(self) -> str:
+        """What the lap of a band is stuck with in this step; empty where it is not."""
+        areas = new_glue(self.run)
+        return self.material(areas[0].material) if areas else ""
 
     def material(self, name: str) -> str:
         """What a material is called."""

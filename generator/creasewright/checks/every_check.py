@@ -3,6 +3,7 @@
 from collections.abc import Callable
 
 from creasewright.checks.author_checks import expectations_hold, measures_in_range
+from creasewright.checks.bands_close import bands_close
 from creasewright.checks.bulk_even import bulk_even, calipers_known
 from creasewright.checks.facts import Facts
 from creasewright.checks.flaps_land import flaps_land
@@ -26,6 +27,7 @@ CHECKS: tuple[Check, ...] = (
     flaps_land,
     inner_panels,
     prints_upright,
+    bands_close,
     bulk_even,
     fore_edges_even,
     trimmer_holds,

@@ -96,6 +96,9 @@ def mirrored_state(state: State, blanks: dict[str, Blank] | None = None) -> Stat
         bodies=bodies,
         glue=tuple(reflected_glue(area, widths[area.panel[0]]) for area in state.glue),
         pockets={name: reflected_pocket(pocket, widths[pocket.back[0]]) for name, pocket in state.pockets.items()},
+        closures=tuple(
+            replace(closure, path=tuple((part, (widths[part] - x, y)) for part, (x, y) in closure.path)) for closure in state.closures
+        ),
         sewings=tuple(
             replace(
                 sewing,
@@ -160,7 +163,14 @@ def under_prefix(state: State, prefix: str) -> State:
             replace(fit, cover=tuple(part(name) for name in fit.cover), around=tuple(part(name) for name in fit.around))
             for fit in state.coverings
         ),
-        closures=state.closures,
+        closures=tuple(
+            replace(
+                closure,
+                band=part(closure.band) if closure.band else "",
+                path=tuple((part(name), spot) for name, spot in closure.path),
+            )
+            for closure in state.closures
+        ),
         sewings=tuple(
             replace(
                 sewing,

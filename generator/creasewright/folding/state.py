@@ -136,6 +136,14 @@ class Closure(Struct, frozen=True):
     extra: float
     """Ends or lap, mm."""
     step: int
+    path: tuple[tuple[str, tuple[float, float]], ...] = ()
+    """Of a ribbon through holes: part and place in its flat frame, in order; `girth` is then the way through them."""
+    band: str = ""
+    """The part that is the band; empty for a tie. The next three are of its strip, mm."""
+    has: float = 0.0
+    """Its length."""
+    wide: float = 0.0
+    thick: float = 0.0
 
 
 class Sewing(Struct, frozen=True):

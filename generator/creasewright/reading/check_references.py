@@ -134,6 +134,7 @@ def _material_of(
     elif isinstance(action, Tie) and action.verb == "tie":
         _known(action.what, materials, "a material", "add it to `materials`", faults)
     elif isinstance(action, Tie):
+        _known(action.with_, materials, "a material", "add it to `materials`", faults)
         _known(action.what, strips, "a blank", "add it to `blanks`", faults)
     elif isinstance(action, Sew):
         _known(action.with_, materials, "a material", "add it to `materials`", faults)

@@ -380,6 +380,9 @@ class Tie(Struct, frozen=True):
     ends: Text | None
     lap: Text | None
     path: tuple[Text, ...]
+    """Holes or slits that a ribbon passes, alternately to the back and to the front."""
+    with_: Text | None = None
+    """Adhesive on a band's lap."""
 
 
 class Sew(Struct, frozen=True):

@@ -67,7 +67,8 @@ def read_tie(verb: str, fields: Fields) -> Tie:
         at=fields.text("at"),
         ends=fields.text("ends"),
         lap=fields.text("lap"),
-        path=fields.texts("path"),
+        path=fields.texts("path") if verb == "tie" else (),
+        with_=fields.text("with") if verb == "band" else None,
     )
 
 

@@ -162,6 +162,15 @@ class PlanScene(Struct, frozen=True):
     stitches: tuple[Stitch, ...] = ()
 
 
+class Band3(Struct, frozen=True):
+    """A paper band round a thing: the closed line it runs along on the outside, its breadth, and the tones of its two sides."""
+
+    line: tuple[Spot3, ...]
+    width: float
+    fill: str
+    back_fill: str
+
+
 class SpaceScene(Struct, frozen=True):
     facets: tuple[Facet3, ...]
     fold_paths: tuple[tuple[Spot3, ...], ...] = ()
@@ -169,6 +178,7 @@ class SpaceScene(Struct, frozen=True):
     ties: tuple[tuple[Spot3, ...], ...] = ()
     """Ribbons, as the closed line they run along on the outside."""
     tie_width: float = 0.0
+    bands: tuple[Band3, ...] = ()
 
 
 class Picture(Struct, frozen=True):
