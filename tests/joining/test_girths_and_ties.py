@@ -72,3 +72,17 @@ def test_a_place_beyond_the_thing_is_refused_in_figures():
 def test_a_tie_before_there_is_anything_is_refused():
     run = last_run(RIBBON + with_steps("board: {width: 80 mm, height: 50 mm}", "{tie: ribbon, around: all, across: width}"))
     assert run.refused == ("there is nothing yet for the ribbon to go round", "tie it after the steps that make the thing")
+
+
+def test_a_band_brings_its_strip_and_the_adhesive_on_its_lap():
+    strip = "board: {width: 80 mm, height: 50 mm}\nbelly: {width: 180 mm, height: 20 mm}"
+    glue = "materials: {glue: {kind: glue}}\n"
+    state = made(glue + with_steps(strip, "{band: belly, around: board, across: width, lap: 16 mm}"))
+    (closure,) = state.closures
+    assert (closure.band, closure.has, closure.wide, closure.thick) == ("belly", 180, 20, 0.3)
+    (area,) = state.glue
+    # the last 16 mm of 180, on the back, 3 mm from every edge
+    assert area.side == "back"
+    assert area.polygon == ((167, 3), (177, 3), (177, 17), (167, 17))
+    bare = made(with_steps(strip, "{band: belly, around: board, across: width, lap: 16 mm}"))
+    assert bare.glue == ()
