@@ -14,7 +14,7 @@ from creasewright.units.ruler import as_set, pair_in_words
 
 WIDE = 60.0
 """mm: two halves of 30, enough to hold while it lies in the fold and to carry its name."""
-ACROSS = 1.0
+ACROSS = 1.5
 """mm: a hole as it is drawn; it is pricked, not cut."""
 
 
@@ -46,7 +46,7 @@ def guide(context: PackContext, sewing: Sewing, number: int) -> Template:
         paper=sentence(context, "aid card"),
         outline=outline,
         polygon=flattened(outline.edges),
-        scores=(TemplateScore("fold", Point(middle, Fraction(0)), Point(middle, high), "mountain"),),
+        scores=(TemplateScore("fold", Point(middle, Fraction(0)), Point(middle, high), "valley"),),
         holes=tuple(Hole(f"hole {k}", place, Fraction(ACROSS)) for k, place in enumerate(places, start=1)),
         panel_names=((sentence(context, "guide top"), Point(Fraction(15), high / 10)),),
         whole_size=as_set(pair_in_words(WIDE, high, context.worked.ruler)),

@@ -317,13 +317,14 @@ class StepWords:
     def tie(self) -> Values:
         closure = self.run.after.closures[-1] if self.run.after.closures else None
         if closure is None:
-            return {"material": "", "length": "", "ends": "", "at": "", "band": "", "lap": "", "adhesive": "", "holes": []}
+            return {"material": "", "length": "", "ends": "", "at": "", "band": "", "lap": "", "adhesive": "", "edge": "", "holes": []}
         whole = mark_in_words(closure.girth + closure.extra, ribbon_ruler(self.parts.worked.system), UP).text
         return {
             "material": self.material(closure.material),
             "length": f"**{whole}**",
             "ends": self.length(closure.extra / 2),
             "at": self.length(closure.at - (closure.wide / 2 if closure.band else 0.0)),
+            "edge": self.word("head" if closure.across == "width" else "left"),
             "band": self.piece(closure.band) if closure.band else "",
             "lap": self.length(closure.extra) if closure.band and closure.extra else "",
             "adhesive": self.lap_glue(),
