@@ -1,12 +1,14 @@
 """A sewn line: what the needle passes, and how the leaves and the cover turn about it."""
 
 from math import cos, radians
+from textwrap import dedent, indent
 
 import pytest
 
 from creasewright.folding.heights import heights
 from creasewright.folding.state import State, front_normal
-from creasewright.geometry.rigid_transform import apply, dot, minus
+from creasewright.folding.transforms import held_at
+from creasewright.geometry.rigid_transform import apply, compose, dot, minus
 from creasewright.joining.bodies import stack_of
 from creasewright.joining.run_step import StepRun
 from small_designs import last_run, made, runs_of, with_steps
@@ -130,6 +132,25 @@ def test_a_signature_sewn_without_a_cover_folds_as_before():
 def test_a_line_that_cannot_be_sewn_is_refused(steps: list[str], what: str | None):
     found = [run.refused[0] for run in runs_of(body(*steps), PAPERS) if run.refused is not None]
     assert (found[0].startswith(what) if what is not None else not found)
+
+
+def test_a_mirrored_booklet_hinges_on_its_sewn_line_too():
+    steps = "".join(f"      - {step}\n" for step in (*GATHER, SEW, CLOSE))
+    text = (
+        f"{THREAD}blanks:\n{indent(dedent(BLANKS).strip(), '  ')}\nassemblies:\n"
+        f"  book:\n    parts: {{leaf: 3, cover: 1}}\n    steps:\n{steps}"
+        "  pair:\n    parts: {left book: book, right book: mirrored book}\n    steps: [{lay: left book}, {lay: right book}]\n"
+    )
+    state = made(text, PAPERS)
+    assert [sewing.line[0] for sewing in state.sewings] == ["left book/leaf 1", "right book/leaf 1"]
+    for bond in state.bonds:
+        there, here = state.placed[bond.second], compose(state.placed[bond.first], held_at(state, bond, state.angles))
+        assert there.turn == pytest.approx(here.turn, abs=1e-9)
+        assert there.shift == pytest.approx(here.shift, abs=1e-6)
+    # on the mirror image the holes lie as far from the right edge as they lay from the left
+    holes = {sewing.line[0].split("/")[0]: dict(sewing.pricks)[sewing.line[0]] for sewing in state.sewings}
+    assert holes["left book"] == pytest.approx((100, 115))
+    assert holes["right book"] == pytest.approx((100, 115))
 
 
 def test_leaves_beside_the_line_are_not_sewn():
