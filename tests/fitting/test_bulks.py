@@ -76,3 +76,11 @@ def test_no_place_is_thicker_than_all_layers_or_thinner_than_one(widths: list[in
     assert 0.25 - 1e-9 <= thing.greatest <= 0.25 * len(widths) + 1e-9
     # an accordion: every panel covers the least width beside its neighbours, so two layers at least
     assert thing.greatest >= 0.5 - 1e-9
+
+
+def test_a_band_counts_for_the_thickness_on_both_faces_and_once_more_where_it_laps():
+    blanks = "board: {width: 60 mm, height: 50 mm}\nbelly: {width: 140 mm, height: 20 mm}"
+    for lap, layers in ((", lap: 15 mm", 3), ("", 2)):
+        finished = worked_of(with_steps(blanks, f"{{band: belly, around: board, across: width{lap}}}")).finished
+        assert finished is not None
+        assert finished.size[2] == pytest.approx(0.3 + layers * 0.3)

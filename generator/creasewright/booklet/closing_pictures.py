@@ -8,6 +8,8 @@ from creasewright.booklet.diagrams.plan_facets import fill_of, seen_spot, view_o
 from creasewright.booklet.diagrams.scene import (
     Action,
     Band3,
+    Facet,
+    FacetEdge,
     Named,
     Polygon2,
     Prick,
@@ -96,9 +98,27 @@ def making(run: StepRun, parts: ShownParts) -> StepPicture:
         edges = [edge for facet in picture.plan.facets for edge in facet.edges if edge.kind == "slit"]
         names = tuple(Named("cut here", line_box(edge.start, edge.end)) for edge in edges[:1])
         picture = replace(picture, plan=replace(picture.plan, names=names))
+    if picture.plan is not None and isinstance(action, design.Make) and action.at is not None:
+        edge = fore_edge(picture.plan.facets[-1])
+        if edge is not None:
+            picture = replace(picture, plan=replace(picture.plan, names=(Named("cut here", line_box(edge.start, edge.end)),)))
     if picture.plan is not None and others:
         picture = replace(picture, plan=replace(picture.plan, actions=(Action("repeat", " ".join(others)),)))
     return picture
+
+
+def fore_edge(facet: Facet) -> FacetEdge | None:
+    """The free edge of a folded leaf that lies opposite its fold."""
+    folds = [edge for edge in facet.edges if edge.kind == "folded"]
+    free = [edge for edge in facet.edges if edge.kind == "cut"]
+    if not folds or not free:
+        return None
+
+    def away(edge: FacetEdge) -> float:
+        (ax, ay), (bx, by) = folds[0].start, folds[0].end
+        return min(abs((x - ax) * (by - ay) - (y - ay) * (bx - ax)) for x, y in (edge.start, edge.end))
+
+    return max(free, key=away)
 
 
 def line_box(a: Spot, b: Spot) -> Polygon2:

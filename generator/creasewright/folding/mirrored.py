@@ -166,6 +166,7 @@ def under_prefix(state: State, prefix: str) -> State:
         closures=tuple(
             replace(
                 closure,
+                on=part(closure.on),
                 band=part(closure.band) if closure.band else "",
                 path=tuple((part(name), spot) for name, spot in closure.path),
             )

@@ -138,6 +138,8 @@ class Closure(Struct, frozen=True):
     step: int
     path: tuple[tuple[str, tuple[float, float]], ...] = ()
     """Of a ribbon through holes: part and place in its flat frame, in order; `girth` is then the way through them."""
+    on: str = ""
+    """One of the parts that it goes round."""
     band: str = ""
     """The part that is the band; empty for a tie. The next three are of its strip, mm."""
     has: float = 0.0

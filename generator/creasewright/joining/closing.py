@@ -23,11 +23,11 @@ def closed_with(bench: Bench, action: Tie, number: int) -> tuple[State, tuple[st
     if action.path:
         through = passages(bench, tuple(str(text) for text in action.path))
         way = way_through(bench.state, through)
-        closure = Closure(action.verb, str(action.what), words, action.across, 0.0, way, extra, number, path=through)
+        closure = Closure(action.verb, str(action.what), words, action.across, 0.0, way, extra, number, path=through, on=parts[0])
         return replace(bench.state, closures=(*bench.state.closures, closure)), parts
     state = bench.state
     at, around = measured_round(bench, action, parts)
-    closure = Closure(action.verb, str(action.what), words, action.across, at, around, extra, number)
+    closure = Closure(action.verb, str(action.what), words, action.across, at, around, extra, number, on=parts[0])
     if action.verb == "band":
         closure, glue = band_of(bench, action, closure, number)
         return replace(state, closures=(*state.closures, closure), glue=(*state.glue, *glue)), parts
