@@ -15,7 +15,7 @@ from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.worked import StageFacts, Worked
 from creasewright.folding.closing_error import closing
 from creasewright.folding.heights import heights
-from creasewright.folding.state import Body, State
+from creasewright.folding.state import Body, Sewing, State
 from creasewright.geometry.outline import Arc, Edge, Outline
 from creasewright.geometry.point import Point
 from creasewright.joining.bulk_map import BulkMap, bulk_map
@@ -146,6 +146,21 @@ def thickness_map(one: BulkMap) -> dict[str, Any]:
             for cell in one.cells
         ],
     }  # fmt: skip
+
+
+def sewing(one: Sewing) -> dict[str, Any]:
+    return {
+        "part": one.line[0],
+        "score": one.line[1],
+        "stations": [number(at) for at in one.stations],
+        "order": list(one.order),
+        "begins": one.begins,
+        "material": one.material,
+        "way": number(one.way),
+        "ends": number(one.ends),
+        "holes": [{"part": part, "at": [number(v) for v in spot]} for part, spot in one.pricks],
+        "step": one.step,
+    }
 
 
 def plan(one: PaperPlan, worked: Worked) -> dict[str, Any]:
@@ -281,6 +296,11 @@ def record(
             for g in finished.state.glue
         ],
         "closures": [] if finished is None else [{k: number(v) for k, v in plain(c).items()} for c in finished.state.closures],
+        "sewings": [] if finished is None else [sewing(each) for each in finished.state.sewings],
+        "trimmed": [
+            {"leaves": [{"part": part, "off": number(off)} for part, off in trim.leaves], "step": trim.step}
+            for trim in (finished.state.trims if finished is not None else ())
+        ],
         "sheet plans": [plan(p, worked) for p in plans],
         "templates": [template(t) for t in templates],
         "tiles": [tile(t) for t in tiles.tiles] if tiles is not None else [],

@@ -123,3 +123,11 @@ def test_a_spine_too_narrow_for_its_layers_makes_the_thing_no_thinner_than_they_
 )
 def test_a_layer_is_called_as_a_maker_would_call_it(layer: tuple[str, str], words: str):
     assert layer_called(layer) == words
+
+
+def test_a_band_counts_for_the_thickness_on_both_faces_and_once_more_where_it_laps():
+    blanks = "board: {width: 60 mm, height: 50 mm}\nbelly: {width: 140 mm, height: 20 mm}"
+    for lap, layers in ((", lap: 15 mm", 3), ("", 2)):
+        finished = worked_of(with_steps(blanks, f"{{band: belly, around: board, across: width{lap}}}")).finished
+        assert finished is not None
+        assert finished.size[2] == pytest.approx(0.3 + layers * 0.3)

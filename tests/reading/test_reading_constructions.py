@@ -42,9 +42,9 @@ READ_WHOLE = [
     "pop-up-step-card",
     "accordion-album",
     "cased-cover",
+    "pamphlet",
 ]
 KEPT_FOR_LATER = {
-    "pamphlet": ["`sew`", "`at`"],
     "pillow-box": ["`far rise`", "`seam rise`"],
 }
 

@@ -36,14 +36,25 @@ def folding(run: StepRun, parts: ShownParts) -> StepPicture:
     if not lies_flat(run.before, body) or any(1 < abs(a) < 179 for a in run.targets.values()):
         path = swing_path(run, after)
         return StepPicture(None, SpaceScene(space_facets(run.after, after, parts), (path,) if path else ()), ("", ""))
-    movers = moving_panels(run)
-    facets = plan_facets(run.before, body, parts, targets=run.targets, moving=frozenset(movers))
+    moving = moving_panels(run)
+    facets = plan_facets(run.before, body, parts, targets=run.targets, moving=frozenset(moving))
+    movers = {panel: moving[panel] for panel in seen_once(run.before, body, list(moving))}
     arrows = tuple(fold_arrow(run, body, panel, key) for panel, key in movers.items())[:MOST_ARROWS]
-    dims = fold_dimensions(run, body, movers, parts.worked.ruler) if len(movers) <= 2 and len(run.targets) <= 4 else ()
-    named = flat_order(run.before, body) if len(run.targets) > 4 else list(movers)[:2] if len(movers) <= 2 else []
-    names = tuple(Named(panel[1], seen_corners(run.before, panel, body.view)) for panel in named)
-    scene = PlanScene(facets, fold_arrows=arrows if len(run.targets) <= 6 else (), dimensions=dims, names=names)
+    folds = len({(run.before.blanks[part].name, name) for part, name in run.targets})
+    dims = fold_dimensions(run, body, movers, parts.worked.ruler) if len(movers) <= 2 and folds <= 4 else ()
+    named = flat_order(run.before, body) if folds > 4 else list(movers)[:2] if len(movers) <= 2 else []
+    names = tuple(Named(panel[1], seen_corners(run.before, panel, body.view)) for panel in seen_once(run.before, body, named))
+    scene = PlanScene(facets, fold_arrows=arrows if folds <= 6 else (), dimensions=dims, names=names)
     return StepPicture(scene, None, side_up(run.before, facets, run.parts))
+
+
+def seen_once(state: State, body: Body, panels: list[PanelKey]) -> list[PanelKey]:
+    """Of panels of one name that lie on each other (leaves in a pile) only the first: one arrow and one name stand for all."""
+    found: dict[tuple[object, ...], PanelKey] = {}
+    for panel in panels:
+        lies = box([seen_corners(state, panel, body.view)])
+        found.setdefault((panel[1], *(round(value, 1) for value in lies)), panel)
+    return list(found.values())
 
 
 def moving_panels(run: StepRun) -> dict[PanelKey, tuple[str, str]]:
@@ -129,7 +140,7 @@ def creasing(run: StepRun, parts: ShownParts) -> StepPicture:
     if isinstance(run.written.action, design.Unfold):
         movers = moving_panels(run)
         facets = plan_facets(run.before, body, parts, moving=frozenset(movers))
-        arrows = [fold_arrow(run, body, panel, key) for panel, key in movers.items()]
+        arrows = [fold_arrow(run, body, panel, movers[panel]) for panel in seen_once(run.before, body, list(movers))]
         opened = tuple(replace(arrow, kind="open") for arrow in arrows[:MOST_ARROWS])
         return StepPicture(PlanScene(facets, fold_arrows=opened), None, side_up(run.before, facets, run.parts))
     facets = plan_facets(run.before, body, parts, targets=run.targets)

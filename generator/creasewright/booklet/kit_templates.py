@@ -2,6 +2,7 @@
 
 from creasewright.blanks.blank import Blank
 from creasewright.booklet.context import PackContext
+from creasewright.booklet.pricking_guides import pricking_guides
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.step_words import side_words
 from creasewright.booklet.tiling.inner_point import inner_point
@@ -28,6 +29,7 @@ def kit_templates(context: PackContext) -> tuple[Template, ...]:
         elif needs_template(piece.blank):
             found.append(whole_template(context, piece))
             served.add(piece.letter)
+    found += pricking_guides(context)
     return tuple({template.key: template for template in found}.values())
 
 

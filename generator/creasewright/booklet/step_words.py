@@ -24,7 +24,7 @@ from creasewright.joining.pockets import open_as_seen
 from creasewright.joining.run_step import StepRun
 from creasewright.reading import design
 from creasewright.units.quantity import MM_PER_INCH
-from creasewright.units.ruler import UP, Ruler, mark_in_words
+from creasewright.units.ruler import UP, Ruler, length_in_words, mark_in_words
 
 Values = dict[str, object]
 Word = Callable[[str], str]
@@ -45,7 +45,10 @@ class StepWords:
         names: dict[type, str] = {
             design.Fold: "fold", design.Unfold: "unfold", design.Crease: "crease", design.Lay: "lay",
             design.TurnOver: "turn over", design.Turn: "turn", design.Insert: "insert", design.TurnIn: "turn in",
+            design.Sew: "sew",
         }  # fmt: skip
+        if isinstance(action, design.Make) and action.at is not None:
+            return f"{action.verb} {action.at}"
         if isinstance(action, design.Join | design.Tie | design.Make | design.Wait):
             return action.verb
         return names[type(action)]
@@ -56,7 +59,7 @@ class StepWords:
         for kind, fill in (
             (design.Fold, self.fold), (design.Unfold, self.fold), (design.Crease, self.fold), (design.Lay, self.lay),
             (design.Join, self.join), (design.Insert, self.insert), (design.Tie, self.tie), (design.Make, self.make),
-            (design.TurnOver, self.turn_over), (design.Turn, self.turn), (design.TurnIn, self.turn_in),
+            (design.TurnOver, self.turn_over), (design.Turn, self.turn), (design.TurnIn, self.turn_in), (design.Sew, self.sew),
         ):  # fmt: skip
             if isinstance(action, kind):
                 found |= fill()
@@ -144,10 +147,20 @@ class StepWords:
             "way": next(iter(towards)) if len(towards) == 1 else "both",
             "toward": self.listed([self.score(key) for key in run.targets if self.leads(key) and self.way(key) == "toward"]),
             "away": self.listed([self.score(key) for key in run.targets if self.leads(key) and self.way(key) == "away"]),
+            "turns": self.turns(angles) if len(angles) > 1 else [],
             "angle": angles.pop() if len(angles) == 1 else 0,
             "comes": self.coming(),
             "both": isinstance(action, design.Fold) and len(towards) == 2,
         }
+
+    def turns(self, angles: set[int]) -> list[Values]:
+        """For scores that turn by different angles: those of each angle together, in the order of the step."""
+        own = {key: round(abs(angle)) for key, angle in self.run.targets.items() if self.leads(key)}
+        return [
+            {"angle": turn, "scores": self.listed([self.score(key) for key, angle in own.items() if angle == turn])}
+            for turn in dict.fromkeys(own.values())
+            if turn in angles
+        ]
 
     def coming(self) -> str:
         """What was made before and comes along when it folds: `the back block`."""
@@ -253,6 +266,8 @@ class StepWords:
             "meets": self.meets(action),
             "free": any(str(side) == "free edges" for side in action.along),
             "folds": bool(own) and bool(self.state.blanks[own].pieces),
+            "pile": self.pile(onto),
+            "one": self.piece(own) if own else "",
             "own place": bool(own) and self.state.blanks[own].source is not None,
             "up": self.up_side(own) if action.verb != "glue" and own and "/" not in own else "",
         }
@@ -270,6 +285,11 @@ class StepWords:
     def adhesive(self, material: str) -> str:
         facts = next((m for m in self.parts.worked.design.materials if m.name == material), None)
         return literal(str(facts.called) if facts is not None and facts.called is not None else material)
+
+    def pile(self, onto: list[PanelKey]) -> int:
+        """How many equal pieces lie on one another after the step, where it only piles them; else 0."""
+        names = {self.state.blanks[part].name for part in (*self.run.parts, *(key[0] for key in onto))}
+        return len({*self.run.parts, *(key[0] for key in onto)}) if len(names) == 1 and not self.run.panels else 0
 
     def up_side(self, part: str) -> str:
         """Which side of a piece that is laid on is up where it is glued, where its sides differ."""
@@ -300,6 +320,8 @@ class StepWords:
         if side in ("head", "tail", "left", "right"):
             name = f"{self.word(self.side(side))} {self.word('edge')}"
             return f"{self.word('its' if own else 'the')} {name}"
+        if text.startswith("middle of "):
+            return f"{self.word('the middle of the')} *{literal(text.removeprefix('middle of ').split(' of ')[0])}*"
         pair = side.split("/")
         return f"{self.word('the score between')} *{literal(pair[0])}* {self.word('and')} *{literal(pair[-1])}*"
 
@@ -331,16 +353,51 @@ class StepWords:
     def tie(self) -> Values:
         closure = self.run.after.closures[-1] if self.run.after.closures else None
         if closure is None:
-            return {"material": "", "length": "", "ends": "", "at": ""}
-        material = next((m for m in self.parts.worked.design.materials if m.name == closure.material), None)
-        name = str(material.called) if material is not None and material.called is not None else closure.material
+            return {"material": "", "length": "", "ends": "", "at": "", "band": "", "lap": "", "adhesive": "", "edge": "", "holes": []}
         whole = mark_in_words(closure.girth + closure.extra, ribbon_ruler(self.parts.worked.system), UP).text
         return {
-            "material": literal(name),
+            "material": self.material(closure.material),
             "length": f"**{whole}**",
             "ends": self.length(closure.extra / 2),
-            "at": self.length(closure.at),
+            "at": self.length(closure.at - (closure.wide / 2 if closure.band else 0.0)),
+            "edge": self.word("head" if closure.across == "width" else "left"),
+            "band": self.piece(closure.band) if closure.band else "",
+            "lap": self.length(closure.extra) if closure.band and closure.extra else "",
+            "adhesive": self.lap_glue(),
+            "holes": [self.word("down" if k % 2 == 0 else "up") for k, _ in enumerate(closure.path)],
         }
+
+    def sew(self) -> Values:
+        if len(self.run.after.sewings) == len(self.run.before.sewings):
+            return {"way": [], "places": "", "holes": 0, "length": "", "material": "", "begins": "", "ends": ""}
+        sewing = self.run.after.sewings[-1]
+        going = ("out", "in") if sewing.begins == "inside" else ("in", "out")
+        whole = mark_in_words(sewing.length, ribbon_ruler(self.parts.worked.system), UP).text
+        return {
+            "holes": len(sewing.stations),
+            "places": self.listed([self.length(at) for at in sewing.stations]),
+            "length": f"**{whole}**",
+            "material": self.material(sewing.material),
+            "begins": self.word(sewing.begins),
+            "way": [{"through": self.word(going[k % 2]), "hole": hole} for k, hole in enumerate(sewing.order)],
+            "ends": self.length(sewing.ends),
+        }
+
+    def lap_glue(self) -> str:
+        """What the lap of a band is stuck with in this step; empty where it is not."""
+        areas = new_glue(self.run)
+        return self.material(areas[0].material) if areas else ""
+
+    def material(self, name: str) -> str:
+        """What a material is called."""
+        written = next((m for m in self.parts.worked.design.materials if m.name == name), None)
+        return literal(str(written.called) if written is not None and written.called is not None else name)
+
+    def trimmed_off(self) -> str:
+        """The most that comes off a leaf at its fore edge: `just under 1/32 in`; empty where nothing was trimmed."""
+        if len(self.run.after.trims) == len(self.run.before.trims):
+            return ""
+        return length_in_words(max(off for _, off in self.run.after.trims[-1].leaves), self.parts.worked.system)
 
     def make(self) -> Values:
         action = self.run.written.action
@@ -348,6 +405,7 @@ class StepWords:
         radii = {float(r) for part in self.run.parts for r in (self.state.blanks[part].corner_radius or {}).values()}
         return {
             "template": literal(str(action.with_ or "")),
+            "off": self.trimmed_off() if action.at is not None else "",
             "radius": self.listed([self.length(r) for r in sorted(radii)]),
             "what": self.listed([f"*{literal(str(text))}*" for text in action.parts]),
         }

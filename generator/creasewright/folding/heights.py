@@ -35,9 +35,19 @@ def heights(state: State, body: Body, stack: Stack) -> Heights:
             if top > low and overlap(shapes[key], shapes[below]):
                 low = top
         found[key] = (low, low + thickness(state, key))
-    base = anchor(state, body, stack)
-    middle = max(found[key][0] + found[key][1] for key in level_with(state, base, stack)) / 2
+    middle = sewn_middle(state, found)
+    if middle is None:
+        base = anchor(state, body, stack)
+        middle = max(found[key][0] + found[key][1] for key in level_with(state, base, stack)) / 2
     return {key: (low - middle, high - middle) for key, (low, high) in found.items()}
+
+
+def sewn_middle(state: State, found: Heights) -> float | None:
+    """Half-way between the two halves of a leaf that is sewn: its fold stays on the line; None where no such leaf lies there."""
+    sewn = {bond.second for bond in state.bonds if bond.hinge is not None and bond.second in found}
+    if len(sewn) < 2:
+        return None
+    return (min(found[key][0] for key in sewn) + max(found[key][1] for key in sewn)) / 2
 
 
 def anchor(state: State, body: Body, stack: Stack) -> PanelKey:

@@ -90,10 +90,23 @@ def mirrored_state(state: State, blanks: dict[str, Blank] | None = None) -> Stat
         placed={key: reflected(placed, widths[key[0]]) for key, placed in state.placed.items()},
         angles={keys[key]: angle for key, angle in state.angles.items()},
         creased=frozenset(keys[key] for key in state.creased),
-        bonds=tuple(reflected_bond(bond, widths) for bond in state.bonds),
+        bonds=tuple(
+            replace(reflected_bond(bond, widths), hinge=keys[bond.hinge] if bond.hinge is not None else None) for bond in state.bonds
+        ),
         bodies=bodies,
         glue=tuple(reflected_glue(area, widths[area.panel[0]]) for area in state.glue),
         pockets={name: reflected_pocket(pocket, widths[pocket.back[0]]) for name, pocket in state.pockets.items()},
+        closures=tuple(
+            replace(closure, path=tuple((part, (widths[part] - x, y)) for part, (x, y) in closure.path)) for closure in state.closures
+        ),
+        sewings=tuple(
+            replace(
+                sewing,
+                line=keys[sewing.line],
+                pricks=tuple((part, (widths[part] - x, y)) for part, (x, y) in sewing.pricks),
+            )
+            for sewing in state.sewings
+        ),
     )
 
 
@@ -130,7 +143,10 @@ def under_prefix(state: State, prefix: str) -> State:
         placed={key(panel): placed for panel, placed in state.placed.items()},
         angles={key(piece): angle for piece, angle in state.angles.items()},
         creased=frozenset(key(piece) for piece in state.creased),
-        bonds=tuple(replace(bond, first=key(bond.first), second=key(bond.second)) for bond in state.bonds),
+        bonds=tuple(
+            replace(bond, first=key(bond.first), second=key(bond.second), hinge=key(bond.hinge) if bond.hinge is not None else None)
+            for bond in state.bonds
+        ),
         bodies=tuple(
             Body(
                 frozenset(part(name) for name in body.parts),
@@ -147,7 +163,25 @@ def under_prefix(state: State, prefix: str) -> State:
             replace(fit, cover=tuple(part(name) for name in fit.cover), around=tuple(part(name) for name in fit.around))
             for fit in state.coverings
         ),
-        closures=state.closures,
+        closures=tuple(
+            replace(
+                closure,
+                on=part(closure.on),
+                band=part(closure.band) if closure.band else "",
+                path=tuple((part(name), spot) for name, spot in closure.path),
+            )
+            for closure in state.closures
+        ),
+        sewings=tuple(
+            replace(
+                sewing,
+                line=key(sewing.line),
+                parts=tuple(part(name) for name in sewing.parts),
+                pricks=tuple((part(name), spot) for name, spot in sewing.pricks),
+            )
+            for sewing in state.sewings
+        ),
+        trims=tuple(replace(trim, leaves=tuple((part(name), off) for name, off in trim.leaves)) for trim in state.trims),
         made=frozenset((part(name), what) for name, what in state.made),
     )
 
@@ -183,5 +217,7 @@ def both(a: State, b: State) -> State:
         faced={**a.faced, **b.faced},
         coverings=a.coverings + b.coverings,
         closures=a.closures + b.closures,
+        sewings=a.sewings + b.sewings,
+        trims=a.trims + b.trims,
         made=a.made | b.made,
     )

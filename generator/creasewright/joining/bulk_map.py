@@ -6,6 +6,8 @@ Cell    a place that the same layers cover; its thickness is theirs added: calip
 Panels that stand upright on the table or aslant add to the outside sizes only. Thickness is counted in nanometres, so sums are exact.
 """
 
+from collections.abc import Sequence
+
 from msgspec import Struct
 
 from creasewright.folding.heights import foam_between, thickness
@@ -63,10 +65,19 @@ class BulkMap(Struct, frozen=True, eq=False):
 def bulk_map(state: State, body: Body, empty: bool = False) -> BulkMap:
     """The map of a body as it lies; `empty`: without what was inserted."""
     layers = tuple(layer for layer in layers_of(state, body) if not (empty and layer.inserted))
-    cells = overlay([layer.shape for layer in layers], [round(layer.thick * NANOMETRES) for layer in layers])
-    kept = sorted((cell for cell in cells if cell.area >= LEAST_CELL), key=lambda cell: -cell.weight)
+    kept = sorted(cells_of(layers), key=lambda cell: -cell.weight)
     own = [polygon for layer in layers if not layer.inserted for polygon in layer.shape]
     return BulkMap(layers, tuple(kept), box(own or [p for la in layers for p in la.shape] or [((0.0, 0.0),)]))
+
+
+def cells_of(layers: Sequence[Layer]) -> list[Cell]:
+    cells = overlay([layer.shape for layer in layers], [round(layer.thick * NANOMETRES) for layer in layers])
+    return [cell for cell in cells if cell.area >= LEAST_CELL]
+
+
+def thickest_of(layers: Sequence[Layer]) -> float:
+    """mm of the thickest place that these layers make together; 0 where there are none."""
+    return max((cell.weight for cell in cells_of(layers)), default=0) / NANOMETRES
 
 
 def layers_of(state: State, body: Body) -> list[Layer]:

@@ -207,10 +207,18 @@ def contact_panels(state: State, thing: Body, wish: JoinWish) -> list[PanelKey]:
         return named
     if len(keys) == 1 or (len(wish.parts) == 1 and state.blanks[wish.parts[0]].source is not None):
         return keys
+    if len(wish.parts) == 1 and same_all_over(state, wish.parts[0], wish.onto):
+        return keys
     raise JoinRefused(
         f"{' and '.join(sorted(thing.parts))} has {len(keys)} panels that could touch",
         "say which one with `by:`, for example `by: " + called(keys[0]) + "`",
     )
+
+
+def same_all_over(state: State, part: str, onto: tuple[PanelKey, ...]) -> bool:
+    """A piece laid on all panels of another that is cut as the same blank: leaf on leaf."""
+    under = state.blanks[onto[0][0]]
+    return under.name == state.blanks[part].name and len({key for key in onto if key[0] == onto[0][0]}) == len(under.panels)
 
 
 def contact_pairs(state: State, body: Body, thing: Body, by: list[PanelKey], wish: JoinWish) -> list[tuple[PanelKey, PanelKey]]:

@@ -53,6 +53,16 @@ def line_value(state: State, body: Body, panels: list[PanelKey], wish: LineWish)
     return score_value(state, body, panels, wish)
 
 
+def middle_value(state: State, body: Body, panels: list[PanelKey], wish: LineWish, axis: str) -> tuple[str, float] | None:
+    """`middle of spine`: half-way across that panel, the way the other line of the pair runs; None for any other line."""
+    if not wish.words.startswith("middle of "):
+        return None
+    owner = wish.words.removeprefix("middle of ")
+    named = [panel for panel in panels if panel[1] == owner] or panels_named(state, owner)
+    left, head, right, tail = box([polygon_in_view(state, body, panel) for panel in named])
+    return axis, ((left + right) / 2 if axis == "x" else (head + tail) / 2) + wish.by
+
+
 def score_value(state: State, body: Body, panels: list[PanelKey], wish: LineWish) -> tuple[str, float]:
     key = pieces_named(state, wish.words)[0]
     piece = piece_of(state, key)
@@ -112,7 +122,7 @@ def shift_by_pairs(
     found: dict[str, float] = {}
     for mine, theirs in wish.pairs:
         axis, from_ = line_value(state, turned, by, mine)
-        other, to = line_value(state, body, onto, theirs)
+        other, to = middle_value(state, body, onto, theirs, axis) or line_value(state, body, onto, theirs)
         if axis != other:
             raise JoinRefused(f"`{mine.words}` and `{theirs.words}` run in different directions", "pair lines that run alike")
         if axis in found:

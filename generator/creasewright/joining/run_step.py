@@ -26,9 +26,11 @@ from creasewright.joining.compass import EDGE_ON
 from creasewright.joining.glue_area import GlueWish
 from creasewright.joining.inserting import InsertWish, inserted
 from creasewright.joining.inserting_between import between_faces
-from creasewright.joining.joins import JoinWish, joined
+from creasewright.joining.joins import JoinWish, joined, same_all_over
 from creasewright.joining.placing import LineWish, PlaceWish
 from creasewright.joining.refused import JoinRefused
+from creasewright.joining.sewing import sewn
+from creasewright.joining.trimming import trimmed
 from creasewright.joining.tucking import tucked
 from creasewright.joining.turning_in import turned_in
 from creasewright.reading import design
@@ -83,6 +85,10 @@ def run_step(bench: Bench, number: int, step: design.Step) -> StepRun:
             parts = insert(bench, action, number)
         elif isinstance(action, design.Tie):
             bench.state, parts = closed_with(bench, action, number)
+        elif isinstance(action, design.Sew):
+            bench.state, parts = sewn(bench, action, number)
+        elif isinstance(action, design.Make) and action.at is not None:
+            bench.state, parts = trimmed(bench, action, number)
         elif isinstance(action, design.Make):
             parts = make(bench, action)
     except (FoldRefused, JoinRefused) as fault:
@@ -114,7 +120,7 @@ def bring_parts(bench: Bench, action: design.Action) -> None:
     elif isinstance(action, design.Crease | design.Unfold):
         for target in action.scores:
             bench.pieces(str(target.ref))
-    elif isinstance(action, design.Make) and action.verb in ("trim", "round"):
+    elif isinstance(action, design.Sew) or (isinstance(action, design.Make) and action.verb in ("trim", "round")):
         for text in action.parts:
             bench.parts(str(text))
 
@@ -285,6 +291,9 @@ def join(bench: Bench, action: design.Join, number: int) -> tuple[tuple[str, ...
     for place, (parts, panels) in enumerate(groups):
         onto = paired(targets, place, len(groups))
         by = tuple(bench.panels_within(parts, str(action.by))) if action.by is not None else tuple(panels)
+        if place and len(targets) == 1 and same_all_over(bench.state, parts[0], onto):
+            # leaf on leaf: each lies on the one before it
+            onto = tuple((groups[place - 1][0][0], panel) for _, panel in onto)
         shared = bool(panels) and len(groups) > 1 and len(targets) == 1
         try:
             bench.state = joined(bench.state, wish_of(bench, action, parts, by, onto, number, shared))

@@ -20,6 +20,7 @@ from creasewright.reading.design import (
     Notch,
     Paper,
     SameShape,
+    Sew,
     Step,
     Text,
     Thing,
@@ -139,7 +140,10 @@ def _material_of(
     elif isinstance(action, Tie) and action.verb == "tie":
         _known(action.what, materials, "a material", "add it to `materials`", faults)
     elif isinstance(action, Tie):
+        _known(action.with_, materials, "a material", "add it to `materials`", faults)
         _known(action.what, strips, "a blank", "add it to `blanks`", faults)
+    elif isinstance(action, Sew):
+        _known(action.with_, materials, "a material", "add it to `materials`", faults)
     elif isinstance(action, Make):
         _known(action.with_, templates, "a template", "add `template: …` to the corner, edge or notch that it is for", faults)
 

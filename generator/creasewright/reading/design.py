@@ -402,6 +402,25 @@ class Tie(Struct, frozen=True):
     ends: Text | None
     lap: Text | None
     path: tuple[Text, ...]
+    """Holes or slits that a ribbon passes, alternately to the back and to the front."""
+    with_: Text | None = None
+    """Adhesive on a band's lap."""
+
+
+class Sew(Struct, frozen=True):
+    """Thread through parts that lie together, along a score of one of them."""
+
+    parts: tuple[Text, ...]
+    along: Text
+    stations: tuple[Text, ...]
+    """One plain number: so many holes, evenly within `margin`; several lengths: their places from the head of the score."""
+    margin: Text | None
+    order: tuple[Text, ...]
+    """Numbers of the holes as the needle passes them, from 1 at the head; empty: the usual way, from the middle out and back."""
+    from_: str
+    """`inside` or `outside`: where the thread begins; inside is the side that looks to the maker as the work lies open."""
+    with_: Text
+    ends: Text | None
 
 
 class Make(Struct, frozen=True):
@@ -410,6 +429,8 @@ class Make(Struct, frozen=True):
     verb: str
     parts: tuple[Text, ...]
     with_: Text | None
+    at: str | None = None
+    """Of `trim`: `fore edge`, where folded leaves are cut even."""
 
 
 class Wait(Struct, frozen=True):
@@ -420,7 +441,7 @@ class Wait(Struct, frozen=True):
     for_: Text | None
 
 
-Action = Fold | Unfold | Crease | Lay | TurnOver | Turn | Join | TurnIn | Insert | Tie | Make | Wait
+Action = Fold | Unfold | Crease | Lay | TurnOver | Turn | Join | TurnIn | Insert | Tie | Sew | Make | Wait
 
 
 class Step(Struct, frozen=True):

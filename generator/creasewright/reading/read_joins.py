@@ -71,14 +71,17 @@ def read_tie(verb: str, fields: Fields) -> Tie:
         at=fields.text("at"),
         ends=fields.text("ends"),
         lap=fields.text("lap"),
-        path=fields.texts("path"),
+        path=fields.texts("path") if verb == "tie" else (),
+        with_=fields.text("with") if verb == "band" else None,
     )
 
 
 def read_make(verb: str, fields: Fields) -> Make:
-    make = Make(verb, fields.texts(verb), fields.text("with"))
+    parts, template = fields.texts(verb), fields.text("with")
+    if verb == "trim":
+        return Make(verb, parts, template, fields.word_or_none("at", ("fore edge",)))
     fields.later("at", "leave it out and say in `say:` what is cut")
-    return make
+    return Make(verb, parts, template)
 
 
 def read_wait(verb: str, fields: Fields) -> Wait:
