@@ -7,6 +7,7 @@ from msgspec.structs import replace
 from creasewright.blanks.blank import Blank, ScorePiece
 from creasewright.blanks.derived import mirror_image
 from creasewright.folding.state import Body, Bond, GlueArea, InsertFit, PanelKey, PieceKey, Pocket, Stack, State
+from creasewright.geometry.edges import edge_middle
 from creasewright.geometry.rigid_transform import Matrix, Rigid, Vector
 
 SWAPPED = {"left": "right", "right": "left"}
@@ -47,16 +48,16 @@ def mirrored_keys(state: State, images: dict[str, Blank]) -> dict[PieceKey, Piec
     found: dict[PieceKey, PieceKey] = {}
     for part, blank in state.blanks.items():
         width = float(blank.width)
-        image = {middle(piece, None): piece.name for piece in images[part].pieces}
+        image = {middle_of(piece, None): piece.name for piece in images[part].pieces}
         for piece in blank.pieces:
-            found[(part, piece.name)] = (part, image[middle(piece, width)])
+            found[(part, piece.name)] = (part, image[middle_of(piece, width)])
     return found
 
 
-def middle(piece: ScorePiece, width: float | None) -> tuple[float, float]:
-    """Of a score piece, or of its image in a blank of that width; to 0.001 mm."""
-    x = float(piece.start.x + piece.end.x) / 2
-    return (round(x if width is None else width - x, 3) + 0.0, round(float(piece.start.y + piece.end.y) / 2, 3))
+def middle_of(piece: ScorePiece, width: float | None) -> tuple[float, float]:
+    """Of a score piece (on its arc, if it is curved), or of its image in a blank of that width; to 0.001 mm."""
+    x, y = (float(value) for value in edge_middle(piece.edge))
+    return (round(x if width is None else width - x, 3) + 0.0, round(y, 3))
 
 
 def mirror_images(state: State) -> dict[str, Blank]:
