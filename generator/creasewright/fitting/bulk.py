@@ -9,8 +9,10 @@ from itertools import pairwise
 
 from msgspec import Struct
 
+from creasewright.folding.bent_solid import is_bent
 from creasewright.folding.heights import foam_between, thickness
 from creasewright.folding.panel_graph import links
+from creasewright.folding.solid_points import extents
 from creasewright.folding.state import Body, PanelKey, State
 from creasewright.geometry.outline import Polygon
 from creasewright.geometry.rigid_transform import apply, rotate
@@ -168,6 +170,10 @@ def carriers(state: State, body: Body, front: PanelKey) -> set[PanelKey]:
 
 
 def bulk(state: State, body: Body, front: PanelKey | None) -> Bulk:
+    """Of a thing whose panels stand bent: its thickness over all, for it cannot be pressed flatter, and no spine."""
+    if is_bent(state, body):
+        low, high = extents(state, body)
+        return Bulk(high[2] - low[2], None, high[2] - low[2], high[2] - low[2], (), ())
     layers = flat_layers(state, body)
     if not layers:
         return Bulk(0.0, None, 0.0, 0.0, (), ())

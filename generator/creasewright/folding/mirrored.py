@@ -6,6 +6,7 @@ from msgspec.structs import replace
 
 from creasewright.blanks.blank import Blank, ScorePiece
 from creasewright.blanks.derived import mirror_image
+from creasewright.folding.curved import Curved, Ear
 from creasewright.folding.state import Body, Bond, GlueArea, InsertFit, PanelKey, PieceKey, Pocket, Stack, State
 from creasewright.geometry.edges import edge_middle
 from creasewright.geometry.rigid_transform import Matrix, Rigid, Vector
@@ -95,6 +96,18 @@ def mirrored_state(state: State, blanks: dict[str, Blank] | None = None) -> Stat
         bodies=bodies,
         glue=tuple(reflected_glue(area, widths[area.panel[0]]) for area in state.glue),
         pockets={name: reflected_pocket(pocket, widths[pocket.back[0]]) for name, pocket in state.pockets.items()},
+        curved={key: reflected_curve(curved, widths[key[0]]) for key, curved in state.curved.items()},
+    )
+
+
+def reflected_curve(curved: Curved, width: float) -> Curved:
+    """Along the rulings all is counted the other way: they lie a quarter turn clockwise of what is now turned round."""
+    ear = curved.ear
+    return replace(
+        curved,
+        start=(width - curved.start[0], curved.start[1]),
+        along=(-curved.along[0], curved.along[1]),
+        ear=Ear(-ear.chord_at, -ear.bows, ear.over) if ear is not None else None,
     )
 
 
@@ -149,6 +162,7 @@ def under_prefix(state: State, prefix: str) -> State:
             for fit in state.coverings
         ),
         closures=state.closures,
+        curved={key(panel): curved for panel, curved in state.curved.items()},
         made=frozenset((part(name), what) for name, what in state.made),
     )
 
@@ -184,5 +198,6 @@ def both(a: State, b: State) -> State:
         faced={**a.faced, **b.faced},
         coverings=a.coverings + b.coverings,
         closures=a.closures + b.closures,
+        curved={**a.curved, **b.curved},
         made=a.made | b.made,
     )

@@ -1,0 +1,116 @@
+"""A panel that a curved score has bent to a cylinder: where each point of its flat sheet lies, in its own flat frame.
+
+A bent panel keeps its flat place (`State.placed`); what is said here comes before it. Across the rulings the flat distance s
+becomes the section's own (`Arch`), about the middle, so that panels that were flat on each other stay so; along them nothing
+changes. A folded ear is the mirror image in the crease's plane at 45°: what ran on along the ruling runs back through the section.
+"""
+
+from typing import NamedTuple
+
+from msgspec import Struct
+
+from creasewright.geometry.arch import Arch
+from creasewright.geometry.outline import Polygon
+from creasewright.geometry.rigid_transform import Vector
+
+Spot = tuple[float, float]
+
+STRIPS = 12
+"""Even: how many flat strips stand for a bent panel; the highest ruling is between two of them."""
+MEETS = 1e-6
+
+
+class Ear(NamedTuple):
+    """The crease of a folded ear."""
+
+    chord_at: float
+    """Where its chord lies along the rulings, mm from the panel's `start`."""
+    bows: float
+    """+1 or -1: to which side along the rulings its arc bows, away from the ear."""
+    over: float
+    """mm of paper between this ear and the section's end: ears folded earlier."""
+
+
+class Curved(Struct, frozen=True):
+    arch: Arch
+    start: Spot
+    """A point of the first ruling, s = 0, in the flat frame."""
+    along: Spot
+    """The unit vector across the rulings, in which s grows."""
+    up: float
+    """+1 where the panel bows to its back (z down through the sheet), -1 where it bows to its front."""
+    ear: Ear | None = None
+    """Of an ear that is folded."""
+
+    def flat(self, x: float, y: float) -> Spot:
+        """s across the rulings and t along them, a quarter turn clockwise of it, mm."""
+        dx, dy = x - self.start[0], y - self.start[1]
+        return dx * self.along[0] + dy * self.along[1], dy * self.along[0] - dx * self.along[1]
+
+    def point(self, x: float, y: float) -> Vector:
+        """Where a point of the flat sheet lies, in the panel's flat frame."""
+        s, t = self.flat(x, y)
+        height = self.arch.height(s)
+        if self.ear is not None:
+            crease = self.ear.chord_at + self.ear.bows * height
+            height -= (crease - t) * self.ear.bows
+            t = crease - self.ear.bows * self.ear.over
+        return self._spot(self.arch.across(s) + (self.arch.chord - self.arch.width) / 2, t, height)
+
+    def normal(self, x: float, y: float) -> Vector:
+        """The unit vector of the sheet there that was the flat sheet's side of `up`."""
+        across, rise = self.arch.lean(self.flat(x, y)[0])
+        if self.ear is None:
+            return self._turned(across, 0.0, rise)
+        return self._turned(-across, -self.ear.bows * rise, 0.0)
+
+    def _spot(self, s: float, t: float, height: float) -> Vector:
+        x, y, z = self._turned(s, t, height)
+        return self.start[0] + x, self.start[1] + y, z
+
+    def _turned(self, s: float, t: float, height: float) -> Vector:
+        cx, cy = self.along
+        return s * cx - t * cy, s * cy + t * cx, self.up * height
+
+
+class Strip(NamedTuple):
+    """A part of a bent panel between two rulings; flat."""
+
+    corners: Polygon
+    """On the flat sheet, clockwise as the panel's polygon runs."""
+    on_ruling: tuple[bool, ...]
+    """Of each edge, whether it lies on a ruling between two strips."""
+
+
+def strips(curved: Curved, polygon: Polygon) -> tuple[Strip, ...]:
+    """The panel's polygon between rulings an even distance apart."""
+    chord = curved.arch.chord
+    found = []
+    for k in range(STRIPS):
+        low, high = chord * k / STRIPS, chord * (k + 1) / STRIPS
+        part = _beyond(curved, polygon, low, 1.0) if k else polygon
+        part = _beyond(curved, part, high, -1.0) if k + 1 < STRIPS else part
+        if len(part) > 2:
+            inner = [value for value in (low if k else None, high if k + 1 < STRIPS else None) if value is not None]
+            places = [curved.flat(x, y)[0] for x, y in part]
+            ends = zip(places, places[1:] + places[:1], strict=True)
+            found.append(Strip(part, tuple(any(abs(a - at) < MEETS and abs(b - at) < MEETS for at in inner) for a, b in ends)))
+    return tuple(found)
+
+
+def _beyond(curved: Curved, polygon: Polygon, at: float, sign: float) -> Polygon:
+    """What of a polygon lies past the ruling at `at` (sign 1) or before it (-1): I. E. Sutherland and G. W. Hodgman, 1974."""
+    kept: list[Spot] = []
+    for here, there in zip(polygon, polygon[1:] + polygon[:1], strict=True):
+        a, b = (sign * (curved.flat(*spot)[0] - at) for spot in (here, there))
+        if a >= 0:
+            kept.append(here)
+        if (a > 0 > b) or (a < 0 < b):
+            t = a / (a - b)
+            kept.append((here[0] + t * (there[0] - here[0]), here[1] + t * (there[1] - here[1])))
+    spots = [spot for k, spot in enumerate(kept) if spot != kept[k - 1]]
+    return tuple(spots) if len(spots) > 2 and abs(_area(spots)) > MEETS else ()
+
+
+def _area(spots: list[Spot]) -> float:
+    return sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(spots, spots[1:] + spots[:1], strict=True)) / 2
