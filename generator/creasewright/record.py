@@ -54,12 +54,12 @@ def blank(one: Blank) -> dict[str, Any]:
         "width": number(one.width),
         "height": number(one.height),
         "outline": outline(one.outline),
-        "scores": [{"name": s.name, "start": spot(s.start), "end": spot(s.end)} for s in one.scores],
+        "scores": [{"name": s.name, **edge(s.edge)} for s in one.scores],
         "slits": [{"name": s.name, "start": spot(s.start), "end": spot(s.end)} for s in one.slits],
         "holes": [{"name": h.name, "centre": spot(h.centre), "across": number(h.across)} for h in one.holes],
         "panels": [{"name": p.name, "outline": outline(p.outline), "area": number(p.area)} for p in one.panels],
         "score pieces": [
-            {"name": p.name, "score": p.score, "start": spot(p.start), "end": spot(p.end), "between": [p.first, p.second]}
+            {"name": p.name, "score": p.score, **edge(p.edge), "between": [p.first, p.second]}
             for p in one.pieces
         ],
         "mirror of": one.mirror_of,
@@ -172,7 +172,7 @@ def template(one: Template) -> dict[str, Any]:
         "letters": list(one.letters),
         "mirrored": one.mirrored,
         "outline": outline(one.outline),
-        "scores": [{"name": s.name, "start": spot(s.start), "end": spot(s.end)} for s in one.scores],
+        "scores": [{"name": s.name, **edge(s.edge)} for s in one.scores],
     }
 
 

@@ -21,8 +21,8 @@ class BentStrip(NamedTuple):
     """Of each edge, whether it lies between two strips of the panel."""
 
 
-def bent_strips(state: State, key: PanelKey) -> tuple[BentStrip, ...]:
-    """The strips of a panel of `state.curved`."""
+def bent_strips(state: State, key: PanelKey, coarse: float = 0.0) -> tuple[BentStrip, ...]:
+    """The strips of a panel of `state.curved`; `coarse` as in `strips`."""
     curved, placed = state.curved[key], state.placed[key]
     return tuple(
         BentStrip(
@@ -31,7 +31,7 @@ def bent_strips(state: State, key: PanelKey) -> tuple[BentStrip, ...]:
             tuple(rotate(placed.turn, curved.normal(x, y)) for x, y in strip.corners),
             strip.on_ruling,
         )
-        for strip in strips(curved, state.blanks[key[0]].panel(key[1]).polygon)
+        for strip in strips(curved, state.blanks[key[0]].panel(key[1]).polygon, coarse)
     )
 
 

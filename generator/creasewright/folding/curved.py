@@ -5,6 +5,7 @@ becomes the section's own (`Arch`), about the middle, so that panels that were f
 changes. A folded ear is the mirror image in the crease's plane at 45°: what ran on along the ruling runs back through the section.
 """
 
+from math import hypot
 from typing import NamedTuple
 
 from msgspec import Struct
@@ -82,20 +83,36 @@ class Strip(NamedTuple):
     """Of each edge, whether it lies on a ruling between two strips."""
 
 
-def strips(curved: Curved, polygon: Polygon) -> tuple[Strip, ...]:
-    """The panel's polygon between rulings an even distance apart."""
+def strips(curved: Curved, polygon: Polygon, coarse: float = 0.0) -> tuple[Strip, ...]:
+    """The panel's polygon between rulings an even distance apart; corners less than `coarse` mm off a strip's side are left out."""
     chord = curved.arch.chord
     found = []
     for k in range(STRIPS):
         low, high = chord * k / STRIPS, chord * (k + 1) / STRIPS
         part = _beyond(curved, polygon, low, 1.0) if k else polygon
         part = _beyond(curved, part, high, -1.0) if k + 1 < STRIPS else part
+        rulings = tuple(at for at, inside in ((low, k > 0), (high, k + 1 < STRIPS)) if inside)
+        if coarse and part:
+            part = _coarsened(curved, part, (low, high), coarse)
         if len(part) > 2:
-            inner = [value for value in (low if k else None, high if k + 1 < STRIPS else None) if value is not None]
-            places = [curved.flat(x, y)[0] for x, y in part]
-            ends = zip(places, places[1:] + places[:1], strict=True)
-            found.append(Strip(part, tuple(any(abs(a - at) < MEETS and abs(b - at) < MEETS for at in inner) for a, b in ends)))
+            ends = zip(part, part[1:] + part[:1], strict=True)
+            found.append(Strip(part, tuple(any(_lies_at(curved, a, at) and _lies_at(curved, b, at) for at in rulings) for a, b in ends)))
     return tuple(found)
+
+
+def _lies_at(curved: Curved, spot: Spot, s: float) -> bool:
+    return abs(curved.flat(*spot)[0] - s) < MEETS
+
+
+def _coarsened(curved: Curved, part: Polygon, rulings: tuple[float, float], coarse: float) -> Polygon:
+    kept = list(part)
+    for spot in part:
+        k = kept.index(spot)
+        (ax, ay), (bx, by) = kept[k - 1], kept[(k + 1) % len(kept)]
+        off = abs((bx - ax) * (spot[1] - ay) - (by - ay) * (spot[0] - ax)) / (hypot(bx - ax, by - ay) or 1.0)
+        if off < coarse and not any(_lies_at(curved, spot, at) for at in rulings):
+            del kept[k]
+    return tuple(kept)
 
 
 def _beyond(curved: Curved, polygon: Polygon, at: float, sign: float) -> Polygon:

@@ -1,5 +1,6 @@
 """Facets of a picture in space from a state: every panel where it stands, a hair apart by its thickness."""
 
+from creasewright.booklet.diagrams.bent_facets import bent_facets
 from creasewright.booklet.diagrams.plan_facets import fill_of, motif_of
 from creasewright.booklet.diagrams.scene import Affine, Facet3, Spot3
 from creasewright.booklet.shown_parts import ShownParts
@@ -14,6 +15,10 @@ def space_facets(state: State, body: Body, parts: ShownParts) -> tuple[Facet3, .
     for stack in body.stacks:
         level = heights(state, body, stack)
         for number, key in enumerate(stack.order):
+            if key in state.curved:
+                bows = rotate(state.placed[key].turn, (0.0, 0.0, state.curved[key].up))
+                found += bent_facets(state, body, key, number if dot(bows, stack.normal) > 0 else -number, parts)
+                continue
             low, high = level[key]
             raise_by = (low + high) / 2
             found.append(facet3(state, body, key, stack.normal, raise_by, number, parts))
