@@ -13,8 +13,9 @@ from creasewright.cutting.plan import PaperPlan, SheetPlan
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.worked import StageFacts, Worked
 from creasewright.folding.closing_error import closing
+from creasewright.folding.curved import Curved
 from creasewright.folding.heights import heights
-from creasewright.folding.state import Body, State
+from creasewright.folding.state import Body, PanelKey, State
 from creasewright.geometry.outline import Arc, Edge, Outline
 from creasewright.geometry.point import Point
 from creasewright.problems import Finding
@@ -78,8 +79,24 @@ def state(one: State) -> dict[str, Any]:
             for part, b in one.blanks.items()
             for piece in b.pieces
         ],
+        "curved": [curved_panel(key, curved) for key, curved in one.curved.items()],
         "bodies": [body(one, b) for b in one.bodies],
         "loops": {"count": shut.loops, "mm": number(shut.mm), "degrees": number(shut.degrees)},
+    }
+
+
+def curved_panel(key: PanelKey, one: Curved) -> dict[str, Any]:
+    ear = one.ear
+    return {
+        "part": key[0],
+        "panel": key[1],
+        "chord": number(one.arch.chord),
+        "rise": number(one.arch.rise),
+        "width": number(one.arch.width),
+        "start": [number(v) for v in one.start],
+        "along": [number(v) for v in one.along],
+        "up": number(one.up),
+        "ear": {"chord at": number(ear.chord_at), "bows": number(ear.bows), "over": number(ear.over)} if ear is not None else None,
     }
 
 

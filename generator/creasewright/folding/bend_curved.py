@@ -77,6 +77,7 @@ def _bend_one(state: State, key: PieceKey, angle: float) -> State:
     if bent is None:
         curved = bent_with(state, body, crease, up)
         _check_apart(state, body, curved)
+        curved = _layered(state, body, curved)
         state = replace(state, curved={**state.curved, **curved})
     else:
         _check_alike(state, crease, bent, up)
@@ -190,13 +191,29 @@ def _check_apart(state: State, body: Body, curved: dict[PanelKey, Curved]) -> No
         high: set[PanelKey] = set()
         for key in stack.order:
             if key in curved:
-                outward = rotate(state.placed[key].turn, (0.0, 0.0, curved[key].up))
-                (high if dot(outward, stack.normal) > 0 else low).add(key)
+                (high if _outward(state, key, curved[key], stack.normal) > 0 else low).add(key)
         for below, above in coverings(state, stack, high, low, None):
             raise FoldRefused(
                 f"{called(below)} would bend into {called(above)}, which lies on it",
                 "fold the ears towards the other panel: turn the work over, or write `mountain` for `fold`",
             )
+
+
+def _layered(state: State, body: Body, curved: dict[PanelKey, Curved]) -> dict[PanelKey, Curved]:
+    """Each panel as far in as the paper that lies over it, on the side to which both bend, is thick."""
+    found = dict(curved)
+    for stack in body.stacks:
+        for sign in (1.0, -1.0):
+            side = {key for key in stack.order if key in curved and _outward(state, key, curved[key], stack.normal) * sign > 0}
+            for low, high in coverings(state, stack, side, side, None):
+                inner, outer = (low, high) if sign > 0 else (high, low)
+                found[inner] = replace(found[inner], under=found[inner].under + (state.thick.get(outer[0]) or 0.0))
+    return found
+
+
+def _outward(state: State, key: PanelKey, curved: Curved, normal: Vector) -> float:
+    """Above 0 where the panel bends towards the normal."""
+    return dot(rotate(state.placed[key].turn, (0.0, 0.0, curved.up)), normal)
 
 
 def _check_alike(state: State, crease: Crease, bent: Curved, up: float) -> None:

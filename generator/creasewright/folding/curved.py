@@ -40,6 +40,8 @@ class Curved(Struct, frozen=True):
     """The unit vector across the rulings, in which s grows."""
     up: float
     """+1 where the panel bows to its back (z down through the sheet), -1 where it bows to its front."""
+    under: float = 0.0
+    """mm of paper bent to the same side that lies over it."""
     ear: Ear | None = None
     """Of an ear that is folded."""
 

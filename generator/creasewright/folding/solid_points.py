@@ -25,11 +25,11 @@ def slabs(state: State, body: Body) -> list[Slab]:
 
 
 def bent_slabs(state: State, body: Body, key: PanelKey) -> list[Slab]:
-    """The strips of a bent panel, half its thickness to each side of its middle: what is bent apart is not stacked."""
-    half = thickness(state, key) / 2
+    """The strips of a bent panel, half its thickness to each side of its middle."""
+    half, under = thickness(state, key) / 2, state.curved[key].under
 
     def face(strip: BentStrip, by: float) -> tuple[Vector, ...]:
-        return tuple(rotate(body.view, raised(c, n, by)) for c, n in zip(strip.corners, strip.normals, strict=True))
+        return tuple(rotate(body.view, raised(c, n, by - under)) for c, n in zip(strip.corners, strip.normals, strict=True))
 
     return [(face(strip, -half), face(strip, half)) for strip in bent_strips(state, key)]
 

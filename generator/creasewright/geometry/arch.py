@@ -11,7 +11,7 @@ R/√2 cos² t / sqrt(1 - sin² t / 2), which is smooth up to a slope of 1.
 """
 
 from functools import lru_cache
-from math import asin, cos, pi, sin, sqrt, tan
+from math import acos, asin, cos, degrees, pi, sin, sqrt, tan
 
 from msgspec import Struct
 
@@ -36,6 +36,14 @@ class Arch(Struct, frozen=True):
         """Of the arc at its ends, against its chord: half the chord by what the radius has more than the rise."""
         below = self.radius - self.rise
         return self.chord / 2 / below if below > 0 else float("inf")
+
+    @property
+    def fold_at_ends(self) -> float:
+        """Degrees that the crease is folded at the ends of the chord; it is 90 at its middle.
+
+        The two sheets are mirror images in the plane at 45°, whose normal makes the cosine sqrt((1 - y'²) / 2) with theirs.
+        """
+        return degrees(acos(min(1.0, self.slope * self.slope)))
 
     @property
     def width(self) -> float:

@@ -4,6 +4,7 @@ from creasewright.booklet.diagrams.plan_facets import fill_of, motif_of
 from creasewright.booklet.diagrams.scene import Affine, Facet3, Spot3
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.folding.bent_solid import BentStrip, bent_strips
+from creasewright.folding.solid_points import raised
 from creasewright.folding.state import Body, PanelKey, State
 from creasewright.geometry.rigid_transform import Vector, minus, norm, rotate
 
@@ -13,21 +14,12 @@ STEP = 0.05
 """mm along the flat sheet over which its directions are taken."""
 
 
-def bent_facets(state: State, body: Body, key: PanelKey, layer: int, parts: ShownParts) -> list[Facet3]:
-    """The strips of one bent panel in the body's view; `layer` as in `Facet3`, towards the side to which the panel bows."""
-    curved = state.curved[key]
-    over = 0 if curved.ear is None else sum(1 for other in _ears_under(state, key))
-    return [_facet(state, body, key, strip, over if curved.ear is not None else layer, parts) for strip in bent_strips(state, key, COARSE)]
+def bent_facets(state: State, body: Body, key: PanelKey, parts: ShownParts) -> list[Facet3]:
+    """The strips of one bent panel in the body's view, at their true places: all are of one layer, so that none is moved."""
+    return [_facet(state, body, key, strip, parts) for strip in bent_strips(state, key, COARSE)]
 
 
-def _ears_under(state: State, key: PanelKey) -> list[PanelKey]:
-    """Ears that lie nearer to the section than this one."""
-    own = state.curved[key].ear
-    assert own is not None
-    return [other for other, curved in state.curved.items() if curved.ear is not None and curved.ear.over < own.over]
-
-
-def _facet(state: State, body: Body, key: PanelKey, strip: BentStrip, layer: int, parts: ShownParts) -> Facet3:
+def _facet(state: State, body: Body, key: PanelKey, strip: BentStrip, parts: ShownParts) -> Facet3:
     curved, blank = state.curved[key], state.blanks[key[0]]
     paper = parts.paper(blank)
     front_side = curved.up < 0
@@ -43,7 +35,7 @@ def _facet(state: State, body: Body, key: PanelKey, strip: BentStrip, layer: int
     own: Affine = (1.0, 0.0, 0.0, 1.0, -x0, -y0)
     turn = parts.turn(key[0])
     return Facet3(
-        polygon=tuple(rotate(body.view, corner) for corner in strip.corners),
+        polygon=tuple(rotate(body.view, raised(c, n, -curved.under)) for c, n in zip(strip.corners, strip.normals, strict=True)),
         part=key[0],
         panel=key[1],
         letter=parts.letter(key[0]),
@@ -55,7 +47,6 @@ def _facet(state: State, body: Body, key: PanelKey, strip: BentStrip, layer: int
         back_motif=motif_of(paper, not front_side, turn, own),
         axis_x=along(1.0, 0.0),
         axis_y=along(0.0, 1.0),
-        layer=layer,
         edge_kinds=tuple("bend" if ruling else "cut" for ruling in strip.on_ruling),
     )
 

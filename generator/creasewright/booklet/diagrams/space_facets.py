@@ -16,8 +16,7 @@ def space_facets(state: State, body: Body, parts: ShownParts) -> tuple[Facet3, .
         level = heights(state, body, stack)
         for number, key in enumerate(stack.order):
             if key in state.curved:
-                bows = rotate(state.placed[key].turn, (0.0, 0.0, state.curved[key].up))
-                found += bent_facets(state, body, key, number if dot(bows, stack.normal) > 0 else -number, parts)
+                found += bent_facets(state, body, key, parts)
                 continue
             low, high = level[key]
             raise_by = (low + high) / 2
