@@ -192,7 +192,9 @@ def _check_apart(state: State, body: Body, curved: dict[PanelKey, Curved]) -> No
         for key in stack.order:
             if key in curved:
                 (high if _outward(state, key, curved[key], stack.normal) > 0 else low).add(key)
-        for below, above in coverings(state, stack, high, low, None):
+        wrong = list(coverings(state, stack, high, low, None))
+        if wrong:
+            below, above = max(wrong, key=lambda pair: sum(state.blanks[part].panel(panel).area for part, panel in pair))
             raise FoldRefused(
                 f"{called(below)} would bend into {called(above)}, which lies on it",
                 "fold the ears towards the other panel: turn the work over, or write `mountain` for `fold`",
