@@ -188,7 +188,7 @@ OTHER_EAR = BOX.replace(
         ),
         (
             pillow(*FLAT, "{mountain: [ear 1, ear 2], to: 90, bending: yes}"),
-            "front of pillow would bend into back of pillow, which lies on it",
+            "back of pillow would bend into front of pillow, which lies on it",
             "fold the ears towards the other panel: turn the work over, or write `mountain` for `fold`",
         ),
         (

@@ -37,8 +37,8 @@ def named(pair: tuple[Path, str]) -> str:
     return f"{pair[0].stem}-{pair[1]}"
 
 
-def test_there_are_four_designs():
-    assert [path.stem for path in DESIGNS] == ["plant-diary", "seed-packet-envelope", "seed-swap-folio", "swap-day-card"]
+def test_these_are_the_designs():
+    assert [path.stem for path in DESIGNS] == ["bulb-pillow", "plant-diary", "seed-packet-envelope", "seed-swap-folio", "swap-day-card"]
 
 
 @pytest.mark.parametrize("pair", BOTH, ids=named)
