@@ -40,7 +40,7 @@ class Crease(Struct, frozen=True):
 
 
 def is_curved(state: State, key: PieceKey) -> bool:
-    return next(piece for piece in state.blanks[key[0]].pieces if piece.name == key[1]).arc is not None
+    return state.blanks[key[0]].piece(key[1]).arc is not None
 
 
 def refuse_bent(state: State, parts: list[str]) -> None:
@@ -88,8 +88,8 @@ def _bend_one(state: State, key: PieceKey, angle: float) -> State:
 
 def crease_of(state: State, body: Body, key: PieceKey) -> Crease:
     """The score, its panel and its ear, as far as they are of the kind that is worked out. Raises FoldRefused."""
-    piece = next(piece for piece in state.blanks[key[0]].pieces if piece.name == key[1])
     blank = state.blanks[key[0]]
+    piece = blank.piece(key[1])
     ear, wall = sorted((piece.first, piece.second), key=lambda name: blank.panel(name).area)
     around = neighbours(links(state, body.parts))
     held = [link.other((key[0], ear)) for link in around[(key[0], ear)] if link.piece_key != key]
