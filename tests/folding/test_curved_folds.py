@@ -5,8 +5,10 @@ from math import hypot, isclose
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from creasewright.folding.bent_solid import bent_strips
+from creasewright.folding.closing_error import closing
 from creasewright.folding.curved import Curved, Ear, strips
 from creasewright.folding.mirrored import mirrored_state, under_prefix
 from creasewright.folding.solid_points import extents
@@ -60,6 +62,21 @@ def test_front_and_back_meet_along_both_sides():
     for x, other in ((80, 80), (0, 160)):  # front's right side is back's left one; back's right side comes round to front's left
         for y in (14, 70, 154):
             assert norm(minus(at(state, "front", x, y), at(state, "back", other, y))) < 1e-6
+
+
+def test_every_loop_of_a_bent_thing_closes():
+    shut = closing(closed())
+    assert shut.loops == 1  # the seam on the front
+    assert shut.mm < 1e-9
+
+
+def test_a_panel_bent_otherwise_than_its_neighbour_leaves_a_gap():
+    state = closed()
+    front = state.curved["pillow", "front"]
+    flatter = replace(state, curved={**state.curved, ("pillow", "front"): replace(front, arch=Arch(80.0, 12.0))})
+    # along the sides the flatter panel is wider: half of the difference, on each side
+    wider = (Arch(80.0, 12.0).width - Arch(80.0, 14.0).width) / 2
+    assert closing(flatter).mm > wider > 0.5
 
 
 def test_an_ear_reaches_from_its_own_panel_to_the_other():

@@ -2,10 +2,13 @@
 
 from typing import NamedTuple
 
+from msgspec.structs import replace
+
 from creasewright.folding.curved import strips
+from creasewright.folding.panel_graph import Link
 from creasewright.folding.state import Body, PanelKey, State
-from creasewright.geometry.outline import Polygon
-from creasewright.geometry.rigid_transform import Vector, apply, rotate
+from creasewright.geometry.outline import Polygon, chain_of
+from creasewright.geometry.rigid_transform import Vector, apply, compose, inverse, minus, norm, rotate
 
 
 class BentStrip(NamedTuple):
@@ -33,6 +36,27 @@ def bent_strips(state: State, key: PanelKey, coarse: float = 0.0) -> tuple[BentS
         )
         for strip in strips(curved, state.blanks[key[0]].panel(key[1]).polygon, coarse)
     )
+
+
+def bent_gap(state: State, link: Link) -> tuple[float, float]:
+    """mm between two bent panels along the score that they share, or over the contact of a bond; their angle is free: 0.
+
+    The thickness that parts one from the other is left out.
+    """
+    if link.piece is not None:
+        flat = chain_of(link.piece.edge)
+        pairs = [(spot, spot) for spot in flat]
+    else:
+        to_second = compose(inverse(state.placed[link.second]), state.placed[link.first])
+        flat = state.blanks[link.first[0]].panel(link.first[1]).polygon
+        pairs = [(spot, apply(to_second, (*spot, 0.0))[:2]) for spot in flat]
+    return max(norm(minus(_bare(state, link.first, a), _bare(state, link.second, b))) for a, b in pairs), 0.0
+
+
+def _bare(state: State, key: PanelKey, spot: tuple[float, float]) -> Vector:
+    curved = state.curved[key]
+    bare = replace(curved, ear=curved.ear._replace(over=0.0)) if curved.ear is not None else curved
+    return apply(state.placed[key], bare.point(*spot))
 
 
 def is_bent(state: State, body: Body) -> bool:
