@@ -1,6 +1,6 @@
 """Curved scores folded: the panel a cylinder, the crease in a plane at 45°, the ear a mirror image; and what is refused."""
 
-from math import hypot, isclose
+from math import hypot, isclose, pi
 
 import pytest
 from hypothesis import given, settings
@@ -15,6 +15,7 @@ from creasewright.folding.solid_points import extents
 from creasewright.geometry.arch import STEEPEST, Arch
 from creasewright.geometry.clip import area
 from creasewright.geometry.rigid_transform import apply, dot, minus, norm
+from creasewright.joining.girth import girth
 from small_designs import last_run, made, runs_of, with_steps
 
 PILLOW = """
@@ -137,6 +138,14 @@ def test_strips_of_a_bent_panel_add_up_to_it():
         whole = sum(area(strip.corners) for strip in strips(state.curved[key], polygon))
         assert isclose(whole, area(polygon), rel_tol=1e-6)
         assert all(len(strip.corners) == len(strip.flat) == len(strip.on_ruling) for strip in bent_strips(state, key))
+
+
+def test_a_ribbon_goes_round_a_bent_pillow_as_far_as_round_the_flat_one():
+    state = closed()
+    low, high = extents(state, state.bodies[0])
+    around = girth(state, state.bodies[0], "width", (low[1] + high[1]) / 2)
+    # bending stretches nothing: twice 80, and a full turn at half the thickness farther out, pi · 0.3; the section is of chords
+    assert 160 < around < 160 + pi * 0.3 + 0.1
 
 
 def test_an_ear_folded_later_lies_over_the_one_folded_before():

@@ -16,7 +16,7 @@ from creasewright.geometry.rigid_transform import Vector
 
 Spot = tuple[float, float]
 
-STRIPS = 12
+STRIPS = 20
 """Even: how many flat strips stand for a bent panel; the highest ruling is between two of them."""
 MEETS = 1e-6
 
