@@ -14,8 +14,9 @@ from creasewright.fitting.bulk import Bulk, Thick
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.worked import StageFacts, Worked
 from creasewright.folding.closing_error import closing
+from creasewright.folding.curved import Curved
 from creasewright.folding.heights import heights
-from creasewright.folding.state import Body, Sewing, State
+from creasewright.folding.state import Body, PanelKey, Sewing, State
 from creasewright.geometry.outline import Arc, Edge, Outline
 from creasewright.geometry.point import Point
 from creasewright.joining.bulk_map import BulkMap, bulk_map
@@ -56,12 +57,12 @@ def blank(one: Blank) -> dict[str, Any]:
         "width": number(one.width),
         "height": number(one.height),
         "outline": outline(one.outline),
-        "scores": [{"name": s.name, "start": spot(s.start), "end": spot(s.end)} for s in one.scores],
+        "scores": [{"name": s.name, **edge(s.edge)} for s in one.scores],
         "slits": [{"name": s.name, "start": spot(s.start), "end": spot(s.end)} for s in one.slits],
         "holes": [{"name": h.name, "centre": spot(h.centre), "across": number(h.across)} for h in one.holes],
         "panels": [{"name": p.name, "outline": outline(p.outline), "area": number(p.area)} for p in one.panels],
         "score pieces": [
-            {"name": p.name, "score": p.score, "start": spot(p.start), "end": spot(p.end), "between": [p.first, p.second]}
+            {"name": p.name, "score": p.score, **edge(p.edge), "between": [p.first, p.second]}
             for p in one.pieces
         ],
         "mirror of": one.mirror_of,
@@ -84,8 +85,24 @@ def state(one: State) -> dict[str, Any]:
             for part, b in one.blanks.items()
             for piece in b.pieces
         ],
+        "curved": [curved_panel(key, curved) for key, curved in one.curved.items()],
         "bodies": [body(one, b) for b in one.bodies],
         "loops": {"count": shut.loops, "mm": number(shut.mm), "degrees": number(shut.degrees)},
+    }
+
+
+def curved_panel(key: PanelKey, one: Curved) -> dict[str, Any]:
+    ear = one.ear
+    return {
+        "part": key[0],
+        "panel": key[1],
+        "chord": number(one.arch.chord),
+        "rise": number(one.arch.rise),
+        "width": number(one.arch.width),
+        "start": [number(v) for v in one.start],
+        "along": [number(v) for v in one.along],
+        "up": number(one.up),
+        "ear": {"chord at": number(ear.chord_at), "bows": number(ear.bows), "over": number(ear.over)} if ear is not None else None,
     }
 
 
@@ -217,7 +234,7 @@ def template(one: Template) -> dict[str, Any]:
         "letters": list(one.letters),
         "mirrored": one.mirrored,
         "outline": outline(one.outline),
-        "scores": [{"name": s.name, "start": spot(s.start), "end": spot(s.end)} for s in one.scores],
+        "scores": [{"name": s.name, **edge(s.edge)} for s in one.scores],
     }
 
 

@@ -67,6 +67,7 @@ def shape(of: dict[str, Any]) -> design.Shape:
             design.Flap(
                 name, AT, texts(flap["at"]), text(flap["depth"]), optional(flap.get("ends")),
                 tuple(texts(flap["over"])) if "over" in flap else None,
+                optional(flap.get("far rise")), optional(flap.get("seam rise")),
             )
             for name, flap in of.get("flaps", {}).items()
         )  # fmt: skip
@@ -76,7 +77,7 @@ def shape(of: dict[str, Any]) -> design.Shape:
         points = [point if isinstance(point, dict) else {"to": point} for point in of["outline"]]
         return design.OutlineShape(
             tuple(
-                design.OutlinePoint(place(point["to"]), optional(point.get("rise")), optional(point.get("edge")))
+                design.OutlinePoint(place(point["to"]), optional(point.get("rise")), optional(point.get("edge")), line(point.get("by")))
                 for point in points
             )
         )
@@ -101,8 +102,9 @@ def score(name: str, of: Any) -> design.ScoreWritten:
     at = texts(of["at"]) if "at" in of else ()
     over = texts(of["over"]) if "over" in of else ()
     return design.ScoreWritten(
-        name, AT, optional(of.get("from")), of.get("across"), at, line(of.get("line")), over, line(of.get("span")), False
-    )
+        name, AT, optional(of.get("from")), of.get("across"), at, line(of.get("line")), over, line(of.get("span")), False,
+        optional(of.get("rise")),
+    )  # fmt: skip
 
 
 def panels(of: Any) -> design.PanelNames | None:

@@ -7,6 +7,7 @@ import pytest
 
 from creasewright.checks.author_checks import expectations_hold, measures_in_range
 from creasewright.checks.bands_close import bands_close
+from creasewright.checks.bent_panels import curved_scores_told
 from creasewright.checks.bulk_even import bulk_even, calipers_known
 from creasewright.checks.covers_go_round import covers_go_round
 from creasewright.checks.every_check import CHECKS, every_finding
@@ -401,7 +402,7 @@ def test_a_cut_longer_than_the_trimmer_is_told():
 
 def test_every_check_stands_in_the_list_once_and_what_blocks_comes_first():
     assert len(set(CHECKS)) == len(CHECKS)
-    assert {case[0] for case in CASES} | {calipers_known} == set(CHECKS)
+    assert {case[0] for case in CASES} | {calipers_known, curved_scores_told} == set(CHECKS)
     # too long for its sheet of 600, and a join of what does not lie together
     body = GLUE + with_steps("card: {height: 700 mm, across: [a: 60 mm, b: 30 mm]}", "{glue: a, onto: b}")
     severities = [finding.severity for finding in every_finding(facts_of(body))]

@@ -40,6 +40,7 @@ def named(pair: tuple[Path, str]) -> str:
 
 def test_every_design_that_comes_with_the_program_is_named_here():
     assert [path.stem for path in DESIGNS] == [
+        "bulb-pillow",
         "garden-journal",
         "open-day-card",
         "plant-diary",

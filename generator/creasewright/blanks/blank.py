@@ -12,7 +12,7 @@ from functools import cached_property
 
 from msgspec import Struct
 
-from creasewright.geometry.outline import Outline, Polygon
+from creasewright.geometry.outline import Arc, Edge, Line, Outline, Polygon
 from creasewright.geometry.point import Number, Point
 from creasewright.problems import Where
 
@@ -21,6 +21,12 @@ class Score(Struct, frozen=True):
     name: str
     start: Point
     end: Point
+    arc: Arc | None = None
+    """Of a curved score: the arc from start to end."""
+
+    @property
+    def edge(self) -> Edge:
+        return self.arc or Line(self.start, self.end)
 
 
 class Slit(Struct, frozen=True):
@@ -57,6 +63,12 @@ class ScorePiece(Struct, frozen=True):
     first: str
     """The two panels it lies between, by name: the one more to the left (then more to the head) first."""
     second: str
+    arc: Arc | None = None
+    """Of a curved score: the arc from start to end."""
+
+    @property
+    def edge(self) -> Edge:
+        return self.arc or Line(self.start, self.end)
 
 
 class Band(Struct, frozen=True):

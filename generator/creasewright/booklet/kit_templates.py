@@ -34,8 +34,8 @@ def kit_templates(context: PackContext) -> tuple[Template, ...]:
 
 
 def needs_template(blank: Blank) -> bool:
-    """Straight pieces, also with rounded corners, straight scores and straight slits, need none."""
-    if blank.holes or any(not straight(s.start, s.end) for s in blank.scores):
+    """Straight pieces, also with rounded corners, scores and slits that run straight up or across, need none."""
+    if blank.holes or any(s.arc is not None or not straight(s.start, s.end) for s in blank.scores):
         return True
     if any(not straight(s.start, s.end) for s in blank.slits):
         return True

@@ -151,6 +151,8 @@ class StepWords:
             "angle": angles.pop() if len(angles) == 1 else 0,
             "comes": self.coming(),
             "both": isinstance(action, design.Fold) and len(towards) == 2,
+            "curved": all(piece_of(self.state, key).arc is not None for key in run.targets),
+            **self.bent(),
         }
 
     def turns(self, angles: set[int]) -> list[Values]:
@@ -161,6 +163,14 @@ class StepWords:
             for turn in dict.fromkeys(own.values())
             if turn in angles
         ]
+
+    def bent(self) -> Values:
+        """Of curved scores: the ears that go in, the work, and how far the fold goes at its ends."""
+        ears = [key for key in self.run.after.curved if self.run.after.curved[key].ear and not _was_folded(self.run, key)]
+        names = [f"*{literal(ear[1])}*" for ear in ears]
+        first = bool(ears) and not any(key[0] == ears[0][0] for key in self.run.before.curved)
+        least = round(self.run.after.curved[ears[0]].arch.fold_at_ends) if ears else 0
+        return {"bent": bool(ears), "ears": self.listed(names), "count": len(ears), "first": first, "least": least}
 
     def coming(self) -> str:
         """What was made before and comes along when it folds: `the back block`."""
@@ -454,3 +464,8 @@ def side_words(paper: PaperFacts | None, side: str, word: Word) -> str:
     if front == back:
         return word(f"{side} side") if paper.sides_differ else ""
     return word(PRINT_WORDS[front if side == "front" else back])
+
+
+def _was_folded(run: StepRun, ear: PanelKey) -> bool:
+    before = run.before.curved.get(ear)
+    return before is not None and before.ear is not None

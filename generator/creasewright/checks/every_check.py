@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 from creasewright.checks.author_checks import expectations_hold, measures_in_range
 from creasewright.checks.bands_close import bands_close
+from creasewright.checks.bent_panels import curved_scores_told
 from creasewright.checks.bulk_even import bulk_even, calipers_known
 from creasewright.checks.covers_go_round import covers_go_round
 from creasewright.checks.facts import Facts
@@ -40,6 +41,7 @@ CHECKS: tuple[Check, ...] = (
     measures_in_range,
     expectations_hold,
     calipers_known,
+    curved_scores_told,
 )
 WEIGHT = {BLOCKS: 0, WARNS: 1, NOTES: 2}
 

@@ -3,6 +3,7 @@
 from argparse import Namespace
 from collections.abc import Iterable
 
+from creasewright.blanks.blank import Score
 from creasewright.checked import AtEnd, checked_at_ends
 from creasewright.commands.given import given
 from creasewright.commands.told import finding_line, tell_problems
@@ -11,7 +12,7 @@ from creasewright.exit_codes import CANNOT_BE_BUILT, CANNOT_BE_USED, GOOD
 from creasewright.fitting.bulk import Thick, layer_called
 from creasewright.fitting.worked import Finished, MeasureValue, Worked
 from creasewright.folding.closing_error import closing
-from creasewright.geometry.point import Number, Point
+from creasewright.geometry.point import Number
 from creasewright.problems import ProblemsFound
 from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_words
 
@@ -105,12 +106,14 @@ def blanks(worked: Worked) -> list[str]:
         )
         lines.append(f"      panels: {', '.join(panel.name for panel in blank.panels)}")
         if blank.scores:
-            lines.append("      scores: " + ", ".join(score_words(worked, s.name, s.start, s.end) for s in blank.scores))
+            lines.append("      scores: " + ", ".join(score_words(worked, s) for s in blank.scores))
     return lines
 
 
-def score_words(worked: Worked, name: str, start: Point, end: Point) -> str:
-    (ax, ay), (bx, by) = start, end
+def score_words(worked: Worked, score: Score) -> str:
+    name, (ax, ay), (bx, by) = score.name, score.start, score.end
+    if score.arc is not None:
+        return f"{name} curved"
     if abs(float(ax - bx)) < 1e-6:
         return f"{name} at {length(worked, ax)} from left"
     if abs(float(ay - by)) < 1e-6:

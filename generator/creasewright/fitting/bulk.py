@@ -4,7 +4,9 @@ from msgspec import Struct
 
 from creasewright.fitting.pieces import bare
 from creasewright.fitting.spine_side import OPPOSITE, spine_side
+from creasewright.folding.bent_solid import is_bent
 from creasewright.folding.refused import called
+from creasewright.folding.solid_points import extents
 from creasewright.folding.state import Body, PanelKey, State
 from creasewright.joining.bulk_map import FOAM, BulkMap, bulk_map
 from creasewright.joining.compass import Box
@@ -29,7 +31,13 @@ class Bulk(Struct, frozen=True):
 
 
 def bulk(state: State, body: Body, front: PanelKey | None, empty: bool = False) -> Bulk:
-    """`empty`: without what was inserted."""
+    """`empty`: without what was inserted. Of a thing whose panels stand bent: its thickness over all, for it cannot be pressed flatter,
+    and no spine.
+    """
+    if is_bent(state, body):
+        low, high = extents(state, body)
+        over_all = Thick(high[2] - low[2])
+        return Bulk(None, over_all, over_all, over_all)
     found = bulk_map(state, body, empty)
     return bulk_of_map(found, spine_side(state, body, found.whole, front) if found.cells else None)
 

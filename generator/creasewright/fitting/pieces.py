@@ -8,7 +8,8 @@ from creasewright.blanks.blank import Blank
 from creasewright.fitting.lies import Lie
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.folding.state import State
-from creasewright.geometry.outline import flattened
+from creasewright.geometry.edges import edge_middle
+from creasewright.geometry.outline import Edge, Line, flattened
 
 
 class Piece(Struct, frozen=True):
@@ -40,10 +41,14 @@ def shape_of(blank: Blank, flip: bool = False) -> Shape:
     def spot(x: float, y: float) -> tuple[float, float]:
         return (round(width - x if flip else x, 6) + 0.0, round(y, 6) + 0.0)
 
+    def middle(edge: Edge) -> tuple[float, float]:
+        at = edge_middle(edge)
+        return spot(float(at.x), float(at.y))
+
     corners = sorted(spot(x, y) for x, y in flattened(blank.outline.edges, 0.05))
     lines = sorted(
-        tuple(sorted((spot(float(start.x), float(start.y)), spot(float(end.x), float(end.y)))))
-        for start, end in [(p.start, p.end) for p in blank.pieces] + [(slit.start, slit.end) for slit in blank.slits]
+        (*sorted((spot(float(edge.start.x), float(edge.start.y)), spot(float(edge.end.x), float(edge.end.y)))), middle(edge))
+        for edge in [p.edge for p in blank.pieces] + [Line(slit.start, slit.end) for slit in blank.slits]
     )
     holes = sorted((spot(float(h.centre.x), float(h.centre.y)), round(float(h.across), 2)) for h in blank.holes)
     return (blank.paper, blank.grain, tuple(corners), tuple(lines), tuple(holes))

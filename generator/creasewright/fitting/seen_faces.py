@@ -8,10 +8,11 @@ from math import atan2, degrees
 
 from msgspec import Struct
 
+from creasewright.fitting.bent_faces import ear_outward, ear_side, folded_ears, outermost_ears
 from creasewright.fitting.lies import Lie
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.folding.overlaps import flat_frame, seen_polygon
-from creasewright.folding.state import Body, PanelKey, State, front_normal
+from creasewright.folding.state import Body, PanelKey, Stack, State, front_normal
 from creasewright.geometry.clip import difference, total_area
 from creasewright.geometry.outline import Polygon
 from creasewright.geometry.rigid_transform import Vector, apply, cross, dot, rotate
@@ -39,7 +40,8 @@ def seen_faces(
 ) -> list[SeenFace]:
     """Every face that shows, or those of panels with these names. Faces are hidden only by panels parallel to them."""
     groups: list[tuple[Vector, list[tuple[float, int, PanelKey]]]] = []
-    for stack in body.stacks:
+    ears = folded_ears(state, body.parts)
+    for stack in without_ears(body, ears):
         for normal, entries in groups:
             if abs(dot(normal, stack.normal)) > 1 - 1e-9:
                 entries.extend(levels(state, stack.order, stack.normal, normal))
@@ -58,7 +60,24 @@ def seen_faces(
                 shown = showing(shapes[key], [shapes[other] for other in sequence[number + 1 :]])
                 if shown > SHOWS:
                     faces.append(face(state, body, key, outward, shown, papers, lies))
+    for key in outermost_ears(state, body.parts) if ears else ():
+        if names is None or key[1] in names:
+            faces.append(ear_face(state, body, key, papers, lies))
     return faces
+
+
+def without_ears(body: Body, ears: list[PanelKey]) -> list[Stack]:
+    """The stacks of what lies as its flat place says."""
+    left = [Stack(stack.normal, tuple(key for key in stack.order if key not in ears)) for stack in body.stacks] if ears else body.stacks
+    return [stack for stack in left if stack.order]
+
+
+def ear_face(state: State, body: Body, key: PanelKey, papers: dict[str, PaperFacts], lies: dict[str, Lie]) -> SeenFace:
+    """An ear stands crosswise to what the other faces show; which way its print runs there is left open."""
+    side, blank = ear_side(state.curved[key]), state.blanks[key[0]]
+    paper = papers.get(blank.paper)
+    printed = "plain" if paper is None else paper.with_up(lies.get(key[0], Lie(False, 0)).back_up).print_of(side)
+    return SeenFace(key, side, looks(rotate(body.view, ear_outward(state, key))), blank.panel(key[1]).area, printed, None)
 
 
 def levels(state: State, order: tuple[PanelKey, ...], own: Vector, common: Vector) -> list[tuple[float, int, PanelKey]]:

@@ -13,6 +13,7 @@ World frame of a body: that of the blank it began with: x right, y to the tail, 
 from msgspec import Struct, field
 
 from creasewright.blanks.blank import Blank
+from creasewright.folding.curved import Curved
 from creasewright.geometry.outline import Polygon
 from creasewright.geometry.rigid_transform import UNIT, Matrix, Rigid, Vector
 
@@ -207,6 +208,8 @@ class State(Struct, frozen=True):
     coverings: tuple[CoverFit, ...] = ()
     sewings: tuple[Sewing, ...] = ()
     trims: tuple[Trimmed, ...] = ()
+    curved: dict[PanelKey, Curved] = field(default_factory=dict)
+    """Panels that a curved score has bent; they keep their flat place in `placed`, `angles` and the stacks."""
     made: frozenset[tuple[str, str]] = frozenset()
     """(part, operation) done so far: `trim`, `round`, `cut NAME`."""
 

@@ -3,6 +3,7 @@
 from msgspec import Struct, field
 from msgspec.structs import replace
 
+from creasewright.folding.bend_curved import bend, is_curved, refuse_bent
 from creasewright.folding.carried_along import carried_along
 from creasewright.folding.fold_scores import Targets, fold_scores, fold_to_meet, fold_with_followers, staying_root
 from creasewright.folding.panel_graph import nearer_sides
@@ -138,6 +139,9 @@ def fold(bench: Bench, action: design.Fold) -> tuple[Targets, tuple[str, ...]]:
                 wishes[key] = sign * angle
     targets = signed(bench, wishes, action.seen_from, action.stays)
     before = bench.state
+    if any(is_curved(before, key) for key in targets):
+        return bend_scores(bench, targets, action), tuple(dict.fromkeys(key[0] for key in targets))
+    refuse_bent(before, [key[0] for key in targets])
     if action.meet:
         turned = turned_to_meet(bench, targets, action.stays)
     elif action.follow:
@@ -179,6 +183,15 @@ def by_body(bench: Bench, targets: Targets) -> dict[frozenset[str], Targets]:
     for key, angle in targets.items():
         bodies.setdefault(bench.state.body_of(key[0]).parts, {})[key] = angle
     return bodies
+
+
+def bend_scores(bench: Bench, targets: Targets, action: design.Fold) -> Targets:
+    """Curved scores fold only where the step says that the paper bends."""
+    if not action.bending:
+        name = next(key[1] for key in targets if is_curved(bench.state, key))
+        raise FoldRefused(f"`{name}` is a curved score, which bends the paper on both sides of it", "add `bending: yes`")
+    bench.state = bend(bench.state, targets)
+    return targets
 
 
 def tucked_beside(bench: Bench, landing: design.Landing) -> tuple[PanelKey, ...]:
@@ -237,6 +250,7 @@ def unfold(bench: Bench, action: design.Unfold) -> tuple[Targets, tuple[str, ...
         for key in bench.pieces(str(target.ref)):
             now = bench.state.angles.get(key, 0.0)
             targets[key] = angle if now >= 0 else -angle
+    refuse_bent(bench.state, [key[0] for key in targets])
     turned = turned_with_followers(bench, targets, action) if action.follow else turn_scores(bench, targets, action.stays)
     return turned, tuple(dict.fromkeys(key[0] for key in turned))
 
@@ -290,6 +304,7 @@ def join(bench: Bench, action: design.Join, number: int) -> tuple[tuple[str, ...
     missed: list[JoinRefused] = []
     for place, (parts, panels) in enumerate(groups):
         onto = paired(targets, place, len(groups))
+        refuse_bent(bench.state, [*parts, *(key[0] for key in onto)])
         by = tuple(bench.panels_within(parts, str(action.by))) if action.by is not None else tuple(panels)
         if place and len(targets) == 1 and same_all_over(bench.state, parts[0], onto):
             # leaf on leaf: each lies on the one before it

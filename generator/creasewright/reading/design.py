@@ -130,6 +130,9 @@ class Flap(Struct, frozen=True):
     depth: Text
     ends: Text | None
     over: tuple[Text, Text] | None
+    far_rise: Text | None = None
+    seam_rise: Text | None = None
+    """Heights of the circular arcs that its far edge and its seam are, positive away from the base."""
 
 
 class FlapsShape(Struct, frozen=True):
@@ -148,6 +151,8 @@ class OutlinePoint(Struct, frozen=True):
     rise: Text | None
     """Of a circular arc towards this point, outward positive."""
     edge: Text | None
+    by: tuple[Place, Place] | None = None
+    """The handles of a cubic curve towards this point."""
 
 
 class OutlineShape(Struct, frozen=True):
@@ -246,6 +251,8 @@ class ScoreWritten(Struct, frozen=True):
     span: tuple[Place, Place] | None
     removed: bool
     """`none`: the band score is taken away."""
+    rise: Text | None = None
+    """Of a circular arc between the ends of `line`, positive to the left of one who goes from the first to the second."""
 
 
 class PanelNames(Struct, frozen=True):

@@ -77,7 +77,8 @@ class Facet3(Struct, frozen=True):
     layer: int = 0
     """Among coplanar facets: the higher lies nearer to the normal's side."""
     edge_kinds: tuple[str, ...] = ()
-    """Of each edge, from corner i to corner i + 1: a kind of `FacetEdge`, or `none` for no line at all. Empty: all `cut`."""
+    """Of each edge, from corner i to corner i + 1: a kind of `FacetEdge`, `none` for no line at all, or `bend`
+    between two strips of a bent sheet: a line only where the sheet turns away from the reader. Empty: all `cut`."""
 
 
 class GlueMark(Struct, frozen=True):

@@ -1,5 +1,6 @@
 """Facets of a picture in space from a state: every panel where it stands, a hair apart by its thickness; a thick thing as a block."""
 
+from creasewright.booklet.diagrams.bent_facets import bent_facets
 from creasewright.booklet.diagrams.plan_facets import fill_of, motif_of
 from creasewright.booklet.diagrams.scene import Affine, Facet3, Spot3
 from creasewright.booklet.diagrams.slab_facets import LEAST, slab_facets
@@ -15,6 +16,9 @@ def space_facets(state: State, body: Body, parts: ShownParts) -> tuple[Facet3, .
     for stack in body.stacks:
         level = heights(state, body, stack)
         for number, key in enumerate(stack.order):
+            if key in state.curved:
+                found += bent_facets(state, body, key, parts)
+                continue
             low, high = level[key]
             if high - low >= LEAST and parts.paper(state.blanks[key[0]]) is None:
                 faces = [facet3(state, body, key, stack.normal, by, number, parts) for by in (high, low)]

@@ -51,7 +51,7 @@ def score_groups(worked: Worked) -> tuple[ScoreGroup, ...]:
         mirror = _mirror_letter(worked, member.letter)
         later = [k for k in range(number + 1, len(members)) if k not in taken and members[k].letter == mirror]
         partner = next((k for k in later if _seen(members[k].passes) == own), None)
-        if partner is None or any(each.run == "aslant" for each in member.passes):
+        if partner is None or not all(each.measured for each in member.passes):
             groups.append(ScoreGroup((member,)))
             continue
         taken.add(partner)
@@ -99,7 +99,7 @@ def _signature(passes: tuple[Pass, ...], reflect: bool) -> Signature:
 
     def line_key(each: Pass, k: int) -> tuple[object, ...]:
         line, height = each.lines[k], float(each.lie.height)
-        ends = sorted(spot(float(p.x), float(p.y), height) for p in (line.start, line.end))
+        ends = sorted(spot(x, y, height) for x, y in (line.way[0], line.way[len(line.way) // 2], line.way[-1]))
         return (line.own, line.folds, *ends)
 
     return tuple(

@@ -28,7 +28,7 @@ from creasewright.booklet.text_blocks import LINE, group_head, text_blocks
 from creasewright.booklet.typeset import literal, plain
 from creasewright.fitting.print_turns import WishResult
 from creasewright.fitting.worked import Worked
-from creasewright.geometry.outline import flattened
+from creasewright.geometry.outline import chain_of, flattened
 from creasewright.geometry.point import Number, Point
 
 TALLEST = 120.0
@@ -132,7 +132,7 @@ def _drawing(context: PackContext, plan: PagePlan) -> tuple[tuple[Item, ...], fl
     rim = chain(flattened(blank.outline.edges))
     fill = fill_of(worked.paper_of(blank), plan.side == "front")
     items: list[Item | None] = [Shape(polyline(rim, closed=True), None, fill, role=f"paper {blank.name}")]
-    items += [line_shape("crease", chain((each.start, each.end)), style) for each in blank.pieces]
+    items += [line_shape("crease", chain(chain_of(each.edge)), style) for each in blank.pieces]
     items += [line_shape("slit", chain((each.start, each.end)), style) for each in blank.slits]
     items.append(line_shape("cut", (*rim, rim[0]), style, role="outline"))
     for panel in blank.panels:

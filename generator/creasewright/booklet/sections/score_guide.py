@@ -127,7 +127,7 @@ def _size(each: Shown) -> tuple[float, float]:
 
 
 def _room(each: Shown, cell: float) -> tuple[float, float]:
-    sides = SIDES_ROOM + (16.0 if each.drawn.run != "aslant" and inner_ends(each.drawn) else 0.0)
+    sides = SIDES_ROOM + (16.0 if each.drawn.measured and inner_ends(each.drawn) else 0.0)
     return cell - sides, TALLEST
 
 
@@ -147,7 +147,7 @@ def _own_scale(each: Shown, common: Scale, cell: float) -> Scale:
     closest = min(b - a for a, b in pairwise(places))
     wider = [scale for scale in reversed(SCALES) if scale[1] >= common[1] and _fits(each, scale, cell)]
     clear = [scale for scale in wider if closest * scale[1] >= CLOSE]
-    if each.drawn.run == "aslant" or not wider:
+    if not each.drawn.measured or not wider:
         return common
     return clear[0] if clear else wider[-1]
 
@@ -217,8 +217,8 @@ def _row(context: PackContext, each: Shown) -> list[Cell]:
     lies += [section_text(context, "table top", **lie_values(context, each, member)) for member in members]
     at = (
         [f"**{said_length(context, x)}**" for x in drawn.positions]
-        if drawn.run != "aslant"
-        else [section_text(context, "by ends")]
+        if drawn.measured
+        else [section_text(context, "by ends" if drawn.run == "aslant" else "by template", letter=each.group.drawn.letter)]
     )
     passes = section_text(context, "passes", number=drawn.number, of=drawn.of)
     return ["\n".join(pieces), "\n".join(lies), "\n".join(at), passes]
