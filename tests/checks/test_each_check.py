@@ -56,6 +56,17 @@ def patched(left: str) -> str:
     return GLUE + with_steps(blanks, *steps)
 
 
+def bound(spine: str) -> str:
+    """A case with a slip on foam in the middle of its back."""
+    blanks = f"""
+        case: {{height: 90 mm, across: [back: 60 mm, spine: {spine}, front: 60 mm]}}
+        slip: {{width: 20 mm, height: 80 mm}}
+    """
+    steps = ["{lay: case, up: back}", "{join: slip, onto: back, meet: centre, with: foam}", "{fold: [back/spine, spine/front], to: 90}"]
+    foam = "materials: {foam: {kind: foam, thick: 4 mm, sold by: sheet}}\n"
+    return foam + with_steps(blanks, *steps) + "finished: {front: front}\n"
+
+
 def wedge(third: str) -> str:
     cover = f"strip: {{height: 50 mm, across: [front: 80 mm, back: 80 mm, turn: {third}]}}"
     steps = ["{fold: turn}", "{fold: front/back}"] if third != "1 mm" else ["{fold: front/back}"]
@@ -314,6 +325,14 @@ CASES: list[tuple[Check, str, str, str, list[tuple[str, str, str]]]] = [
             # from middle to middle of the two outer layers 2.4 - 0.8 = 1.6 mm
             "put a band 2 mm wide in place of the score front/back of strip, "
             "or glue 1 strip of card, 12 mm wide and 50 mm long, onto back of strip beside the spine",
+        )],
+    ),
+    (
+        # the slip and its foam, 4.8 mm, between covers whose middles the spine holds apart: 4.8 + 0.8 has to be its width
+        bulk_even, bound("6 mm"), bound("3 mm"), THICK,
+        [(
+            WARNS, "closed, its covers lie over 4.8 mm (2 layers: foam under slip, slip), and its spine holds them 2.2 mm apart",
+            "make spine of case at least 6 mm wide; it is 3 mm",
         )],
     ),
     (

@@ -65,25 +65,26 @@ def test_the_band_in_place_of_the_fold_is_as_wide_as_the_open_edge_between_the_m
     assert (found.fold, found.needed) == (("strip", "front/back"), pytest.approx(1.6))
 
 
-def case(spine: str) -> str:
+def case(spine: str, more: tuple[str, ...] = ()) -> str:
     blanks = f"""
         case: {{paper: card, height: 90 mm, across: [back: 60 mm, spine: {spine}, front: 60 mm]}}
         slip: {{paper: card, width: 20 mm, height: 80 mm}}
+        label: {{paper: card, width: 20 mm, height: 20 mm}}
     """
     steps = [
         "{lay: case, up: back}",
         "{join: slip, onto: back, meet: {right: {from: right, by: 2 mm}, head: {from: head, by: 5 mm}}, with: foam}",
         "{fold: [back/spine, spine/front], to: 90, stays: back}",
     ]
-    return FOAM + with_steps(blanks, *steps)
+    return FOAM + with_steps(blanks, *steps, *more)
 
 
 def test_a_standing_spine_is_told_how_wide_it_has_to_be():
-    # lying back up, the open edge of `back` is its right one: there lies the slip, 4 mm of foam and three layers of 0.4
+    # lying back up, the open edge of `back` is its right one: there lies the slip
     found = evened(case("2 mm"), {"card": CARD})
     assert found.hinge == ("case", "spine")
-    # held open 2 mm from middle to middle of the paper: 2.4 over all, against 5.2
-    assert (found.hinge_width, found.at_spine, found.wedge) == (pytest.approx(2.0), pytest.approx(2.4), pytest.approx(2.8))
+    # 2 mm from middle to middle of the paper hold 1.6 open, against a slip of 0.4 on 4 mm of foam
+    assert (found.hinge_width, found.at_spine, found.wedge) == (pytest.approx(2.0), pytest.approx(1.6), pytest.approx(2.8))
     assert found.needed == pytest.approx(4.8)
 
 
@@ -106,6 +107,14 @@ def test_a_standing_spine_is_held_against_the_thickest_place_wherever_that_is():
     # the slip lies in the middle of the cover, 20 mm from both edges: the open edge has two layers, but the cover bows over the slip
     middle = case("2 mm").replace("by: 2 mm", "by: 20 mm")
     found = evened(middle, {"card": CARD})
-    assert (found.thickest.mm, found.wedge) == (pytest.approx(5.2), pytest.approx(2.8))
+    assert (found.thickest.mm, found.wedge) == (pytest.approx(4.4), pytest.approx(2.8))
+    assert [panel for _, panel in found.thickest.layers] == ["foam", "slip"]
     assert found.needed == pytest.approx(4.8)
     assert evened(case("4.8 mm").replace("by: 2 mm", "by: 20 mm"), {"card": CARD}).wedge == pytest.approx(0.0)
+
+
+def test_what_is_stuck_on_outside_is_no_matter_of_the_spine():
+    outside = ("{lay: front, up: front}", "{stick on: label, onto: front, meet: centre, with: foam}")
+    found = evened(case("4.8 mm", outside), {"card": CARD})
+    assert found.hinge is not None
+    assert (found.wedge, found.needed) == (pytest.approx(0.0), pytest.approx(4.8))

@@ -18,14 +18,14 @@ def bulk_even(facts: Facts) -> list[Finding]:
     found = evening(finished.state, finished.body, finished.bulk, calipers)
     if found is None or found.wedge <= EVEN:
         return []
-    at_edge = found.thickest == finished.bulk.at_fore_edge
-    place = "at the open edge" if at_edge else "at its thickest place"
-    what = f"closed, it is {facts.said(found.thickest.mm)} thick {place} ({layers(found.thickest)})"
-    what += f" and {facts.said(found.at_spine)} at the spine"
+    thick, spine = facts.said(found.thickest.mm), facts.said(found.at_spine)
+    if found.hinge is not None:
+        what = f"closed, its covers lie over {thick} ({layers(found.thickest)}), and its spine holds them {spine} apart"
+    else:
+        what = f"closed, it is {thick} thick at the open edge ({layers(found.thickest)}) and {spine} at the spine"
     empty = finished.bulk_empty
-    if empty != finished.bulk:
-        there = empty.at_fore_edge if at_edge else empty.greatest
-        what += f" (empty: {facts.said(there.mm)} and {facts.said(empty.at_spine.mm)})"
+    if empty != finished.bulk and found.hinge is None:
+        what += f" (empty: {facts.said(empty.at_fore_edge.mm)} and {facts.said(empty.at_spine.mm)})"
     return [Finding(WARNS, "bulk", facts.worked.design.finished.where, what, remedy(facts, found))]
 
 

@@ -1,7 +1,8 @@
 """What would even a closed thing that is thicker at its open edge than at its spine, sized by figures.
 
 Wedge     how much thicker the open edge is
-Hinge     a spine that stands: it has to be as wide as the thickest place is thick, or the covers bow over it
+Hinge     a spine that stands: it has to hold the two panels it hangs between as far apart as the layers between them are thick,
+          wherever that is, or they bow over them; what lies outside of them is no matter of the spine
 Band      the gusset to put in place of the fold that goes round all the layers, where no spine stands
 Strips    spacers of a paper of the design, glued in beside that fold
 """
@@ -9,11 +10,12 @@ Strips    spacers of a paper of the design, glued in beside that fold
 from msgspec import Struct
 
 from creasewright.fitting.bulk import EDGE_ZONE, Bulk, Thick, zone_at
-from creasewright.fitting.spine_side import FLAT_FOLD, folds_at, hinges_at, room_at
+from creasewright.fitting.spine_side import FLAT_FOLD, Hinge, folds_at, hinges_at, room_at
 from creasewright.folding.heights import thickness
 from creasewright.folding.panel_graph import Link
 from creasewright.folding.state import Body, PanelKey, PieceKey, State
-from creasewright.joining.bulk_map import BulkMap, bulk_map
+from creasewright.geometry.overlay import Cell
+from creasewright.joining.bulk_map import LEAST_CELL, BulkMap, area_within, bulk_map
 
 EVEN = 0.5
 """mm of difference that nobody sees."""
@@ -39,9 +41,9 @@ class Evening(Struct, frozen=True):
     wedge: float
     """mm; the two ends even where it is at most EVEN."""
     thickest: Thick
-    """What the spine is held against: the open edge; where a spine stands the thickest place."""
+    """What the spine is held against: the open edge; where a spine stands the thickest place between the panels it hangs between."""
     at_spine: float
-    """mm: the layers there, or what a standing spine holds open."""
+    """mm: the layers there; where a spine stands those between its panels, or what it holds open between them."""
     hinge: PanelKey | None
     hinge_width: float
     """mm: of the spine that stands; 0 where none does."""
@@ -60,11 +62,7 @@ def evening(state: State, body: Body, bulk: Bulk, calipers: dict[str, float]) ->
     hinges = hinges_at(state, body, found.whole, bulk.spine)
     room = room_at(state, body)
     if hinges and room > 0:
-        hinge = max(hinges, key=lambda one: state.blanks[one.panel[0]].panel(one.panel[1]).area)
-        paper = sum(thickness(state, key) for key in hinge.between) / 2
-        at_spine = max(bulk.at_spine.mm, room + paper)
-        most = bulk.at_fore_edge if bulk.at_fore_edge.mm > bulk.greatest.mm - EVEN else bulk.greatest
-        return Evening(most.mm - at_spine, most, at_spine, hinge.panel, room, None, most.mm - paper, None)
+        return hinged(state, found, max(hinges, key=lambda one: state.blanks[one.panel[0]].panel(one.panel[1]).area), bulk, room)
     wedge = bulk.at_fore_edge.mm - bulk.at_spine.mm
     folds = [link for link in folds_at(state, body, found.whole, bulk.spine) if is_flat(state, link)]
     if not folds:
@@ -76,6 +74,23 @@ def evening(state: State, body: Body, bulk: Bulk, calipers: dict[str, float]) ->
     onto = min(inner.first, inner.second, key=lambda key: places[key])
     strips = spacer(found, bulk, wedge, calipers, onto)
     return Evening(wedge, bulk.at_fore_edge, bulk.at_spine.mm, None, 0.0, outer.piece_key, needed, strips)
+
+
+def hinged(state: State, found: BulkMap, hinge: Hinge, bulk: Bulk, room: float) -> Evening:
+    """Where a spine stands: `room` is from middle to middle of the papers of the two panels it hangs between."""
+    assert bulk.spine is not None
+    low, high = sorted(number for number, layer in enumerate(found.layers) if layer.key in hinge.between)
+
+    def inside(cell: Cell) -> Thick:
+        numbers = [number for number in cell.numbers() if low < number < high]
+        return Thick(sum(found.layers[number].thick for number in numbers), tuple(found.layers[number].key for number in numbers))
+
+    zone = zone_at(found.whole, bulk.spine)
+    most = max((inside(cell) for cell in found.cells), key=lambda thick: thick.mm)
+    there = max((inside(cell).mm for cell in found.cells if area_within(cell, zone) >= LEAST_CELL), default=0.0)
+    paper = sum(thickness(state, key) for key in hinge.between) / 2
+    at_spine = max(there, room - paper)
+    return Evening(most.mm - at_spine, most, at_spine, hinge.panel, room, None, most.mm + paper, None)
 
 
 def is_flat(state: State, link: Link) -> bool:
