@@ -59,7 +59,7 @@ def test_the_leaves_with_their_pictures_are_as_thick_as_the_spine_holds_open(lea
     # a leaf of 0.27 with two pictures of 1.5 between covers of board 2, paper 0.15 (and its turn-in), tab and lining 0.27 each
     found = album(leaves)
     assert found.finished is not None
-    assert found.finished.bulk.greatest == pytest.approx(leaves * (0.27 + 2 * 1.5) + 2 * (2 + 2 * 0.15 + 2 * 0.27))
+    assert found.finished.bulk.greatest.mm == pytest.approx(leaves * (0.27 + 2 * 1.5) + 2 * (2 + 2 * 0.15 + 2 * 0.27))
     between_tabs = (leaves + 1) * 3
     assert leaves * (0.27 + 2 * 1.5) <= between_tabs
     # over all: what the tabs hold apart, and beyond each the half of its tab, three layers of turn-in at a mitre, board and paper

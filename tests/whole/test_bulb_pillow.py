@@ -44,7 +44,7 @@ def test_it_can_be_built_at_every_end_of_its_ranges(system: str):
         assert arch.width < width < arch.width + 0.33
         assert values["long"] <= height < values["long"] + 1.0
         assert thick == pytest.approx(2 * values["bulge"] + 0.33, abs=1e-6)
-        assert worked.finished.bulk.greatest == pytest.approx(thick)
+        assert worked.finished.bulk.greatest.mm == pytest.approx(thick)
         assert {face.looks for face in worked.stages[-1].faces} == {"up", "down", "head", "tail"}
 
 

@@ -6,10 +6,13 @@ degrees of inside radius 0 takes pi t / 4 of its middle line where the sharp cor
 sheet bending with K = 1 / 2; the difference, t / 5 at either score, is on the safe side.)
 """
 
+from msgspec.structs import replace
+
 from creasewright.checks.facts import Facts
-from creasewright.folding.overlaps import flat_frame
+from creasewright.folding.overlaps import flat_frame, seen_polygon
 from creasewright.folding.state import Body, PanelKey, State, front_normal
 from creasewright.folding.swing import centre_of
+from creasewright.geometry.clip import intersection
 from creasewright.geometry.rigid_transform import Vector, apply, dot, minus, rotate
 from creasewright.joining.bulk_map import layers_of, thickest_of
 from creasewright.problems import WARNS, Finding
@@ -71,17 +74,18 @@ def spot(state: State, key: PanelKey) -> Vector:
 
 
 def inside_thickness(state: State, body: Body, first: PanelKey, second: PanelKey) -> float:
-    """The greatest thickness of what lies between two covers, mm."""
+    """The greatest thickness of what lies between two covers, where both of them reach, mm."""
     view = flat_frame(front_normal(state.placed[first]))
     levels = sorted(rotate(view, spot(state, key))[2] for key in (first, second))
     seen = Body(body.parts, body.stacks, view)
+    shared = intersection([seen_polygon(state, first, view)], [seen_polygon(state, second, view)])
     between = []
     for layer in layers_of(state, seen):
         if layer.key in (first, second) or layer.key not in state.placed:
             continue
         level = rotate(view, spot(state, layer.key))[2]
         if levels[0] - 0.01 <= level <= levels[1] + 0.01 and not outside(state, seen, layer.key, first, second):
-            between.append(layer)
+            between.append(replace(layer, shape=tuple(intersection(list(layer.shape), shared))))
     return thickest_of(between)
 
 
