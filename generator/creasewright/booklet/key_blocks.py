@@ -17,7 +17,7 @@ from creasewright.booklet.text_blocks import group_head
 from creasewright.booklet.typeset import literal, paragraph
 from creasewright.units.ruler import mark_in_words
 
-IN_A_ROW = {"lines": 3, "papers": 4, "do this": 4, "reading": 4}
+IN_A_ROW = {"lines": 3, "papers": 4, "do this": 4, "reading": 5}
 PATCH = (30.0, 12.0)
 """Width and height of a paper's patch, mm."""
 GAP, ROW_GAP = 1.6, 4.0
@@ -59,9 +59,9 @@ def _papers(context: PackContext) -> list[Entry]:
     found: list[Entry] = []
     for paper in context.worked.papers.values():
         if pieces_of_paper(context.worked, paper.name):
-            for side in ("front", "back"):
+            for side in ("front",) if paper.sides_alike else ("front", "back"):
                 called = side_words(paper, side, context.word)
-                values = {"paper": literal(paper.called), "side": context.word(side), "called": called}
+                values = {"paper": literal(paper.called), "side": context.word(side), "called": called, "alike": paper.sides_alike}
                 said = section_text(context, "mark paper", **values)
                 found.append((ActionMark(paper_patch(paper, side, *PATCH, style), *PATCH), said))
     return found

@@ -10,6 +10,7 @@ from fractions import Fraction
 from creasewright.booklet.fold_pictures import moving_panels
 from creasewright.booklet.insert_pictures import goes_behind
 from creasewright.booklet.join_pictures import new_glue
+from creasewright.booklet.part_words import as_seen
 from creasewright.booklet.scoring.scored_lines import folds_of, scored_lines
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.typeset import literal
@@ -17,7 +18,7 @@ from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.folding.fold_scores import piece_of
 from creasewright.folding.overlaps import seen_corners
 from creasewright.folding.state import PanelKey, State, front_normal
-from creasewright.geometry.rigid_transform import same_place
+from creasewright.geometry.rigid_transform import apply, rotate, same_place
 from creasewright.joining.compass import faces_maker
 from creasewright.joining.pockets import open_as_seen
 from creasewright.joining.run_step import StepRun
@@ -89,10 +90,9 @@ class StepWords:
         top = part.split("/")[0]
         if "/" in part:
             return f"{self.word('the')} {literal(top)}"
-        name = literal(top.rstrip(" 0123456789"))
+        name = top.rstrip(" 0123456789")
+        name = literal(as_seen(name) if self.parts.mirrored else name)
         letter = self.parts.letter(part)
-        if letter and self.parts.mirrored:
-            return f"**{letter}**"
         return f"{name} **{letter}**" if letter else f"{self.word('the')} {name}"
 
     def panel(self, key: PanelKey) -> str:
@@ -113,7 +113,7 @@ class StepWords:
         return self.listed([self.word(self.side(side)) for side in words])
 
     def side(self, word: str) -> str:
-        return "-".join(SWAPPED.get(part, part) for part in word.split("-")) if self.swap else word
+        return as_seen(word) if self.swap else word
 
     # --- actions
 
@@ -314,15 +314,24 @@ class StepWords:
             "template": literal(str(action.with_ or "")),
             "radius": self.listed([self.length(r) for r in sorted(radii)]),
             "what": self.listed([f"*{literal(str(text))}*" for text in action.parts]),
+            "corners": self.listed([f"{self.word(corner)} {self.word('corner')}" for corner in self.trimmed_corners()]),
+            "turned": self.listed([self.piece(part) for part in self.run.parts if self.parts.is_mirror_image(part)]),
         }
+
+    def trimmed_corners(self) -> list[str]:
+        """The corners that reusable templates shape, as the pieces lie: `head-left`; each once."""
+        found: list[str] = []
+        for part in self.run.parts:
+            for cut in self.state.blanks[part].cutouts:
+                corner, _, kind = cut.what.partition(" ")
+                if kind == "corner":
+                    found.append(corner_as_it_lies(self.state, part, corner))
+        return list(dict.fromkeys(found))
 
 
 def ribbon_ruler(system: str) -> Ruler:
     """A ribbon is cut to the next half inch or centimetre."""
     return Ruler(system, MM_PER_INCH / 2 if system == "in" else Fraction(10))
-
-
-SWAPPED = {"left": "right", "right": "left"}
 
 
 def parts_panels(state: State, part: str) -> list[PanelKey]:
@@ -332,6 +341,16 @@ def parts_panels(state: State, part: str) -> list[PanelKey]:
 def widest_panel(state: State, part: str) -> PanelKey:
     """The panel whose side is meant when one speaks of the piece's side."""
     return part, max(state.blanks[part].panels, key=lambda panel: round(panel.area, 1)).name
+
+
+def corner_as_it_lies(state: State, part: str, corner: str) -> str:
+    """A corner of a flat piece by the compass word of where the maker sees it."""
+    blank, body = state.blanks[part], state.body_of(part)
+    placed = state.placed[part, blank.panels[0].name]
+    wide, high = float(blank.width), float(blank.height)
+    own = (0.0 if "left" in corner else wide, 0.0 if "head" in corner else high)
+    (x, y), (mx, my) = (rotate(body.view, apply(placed, (*spot, 0.0)))[:2] for spot in (own, (wide / 2, high / 2)))
+    return f"{'head' if y < my else 'tail'}-{'left' if x < mx else 'right'}"
 
 
 def is_number(text: str) -> bool:

@@ -31,6 +31,11 @@ class PaperFacts(Struct, frozen=True):
     price: str
 
     @property
+    def sides_alike(self) -> bool:
+        """Whether neither side can be told from the other."""
+        return self.front == self.back and not self.sides_differ
+
+    @property
     def usable(self) -> tuple[Fraction, Fraction]:
         left, head, right, tail = self.lost
         return self.sheet[0] - left - right, self.sheet[1] - head - tail

@@ -1,5 +1,6 @@
 import pytest
 
+from creasewright.booklet.diagrams.boxes import box_of, path_lines
 from creasewright.booklet.drawing import Words
 from creasewright.booklet.section import Section
 from creasewright.booklet.sections import score_guide
@@ -21,8 +22,7 @@ def small(*steps: str) -> Section | None:
 
 def test_the_folio_shows_its_measures_from_one_edge_each() -> None:
     assert measures(guide("seed-swap-folio")) == [
-        *("0", "4 1/8", "8 1/4", "10 1/2 in"),
-        *("0", "4 1/8", "8 1/4", "10 1/2 in"),
+        *(("0", "4 1/8", "8 1/4", "10 1/2 in") * 4),
         *("0", "3/4", "1", "1 3/4 in"),
     ]
 
@@ -30,34 +30,54 @@ def test_the_folio_shows_its_measures_from_one_edge_each() -> None:
 def test_a_metric_pack_has_its_own_round_numbers_and_no_inch() -> None:
     # strips 55 + 105 + 105: from the straight end 105, 210, 265; connector 20 + 6 + 20
     section = guide("seed-swap-folio", "mm", "a4")
-    assert measures(section) == ["0", "105", "210", "265 mm", "0", "105", "210", "265 mm", "0", "20", "26", "46 mm"]
+    assert measures(section) == [*(["0", "105", "210", "265 mm"] * 4), "0", "20", "26", "46 mm"]
     assert " in " not in said(section).replace(" in this", "").replace(" in these", "")
 
 
 def test_edge_side_and_top_are_named_in_one_sentence() -> None:
-    assert "Measure from the left edge, sprig side up, top away from you." in said(guide("swap-day-card"))
+    assert "Lay it sprig side up, top away from you, and measure from the left edge: lines at " in said(guide("swap-day-card"))
 
 
-def test_a_mirror_pair_shares_one_drawing_and_is_told_how_to_lie() -> None:
+def test_each_hand_of_a_mirror_pair_has_its_own_drawing_and_says_how_it_lies() -> None:
     section = guide("seed-swap-folio")
-    assert len(alternatives(section)) == 3  # two for the four strips, one for the connector
+    assert [alt.split(",")[0] for alt in alternatives(section)] == [f"Piece {mark} lying flat" for mark in ("A1", "A2", "B1", "B2", "C")]
     text = said(section)
-    assert "Measure from the left edge, seed side up, A with its top away from you." in text
-    assert "B is its mirror image: lay it with its top toward you, and the distances are the same." in text
+    assert "A1 left strip of the front block Lay it seed side up, top away from you, and measure from the left edge" in text
+    assert "B2 right strip of the back block Lay it seed side up, top toward you, and measure from the left edge" in text
 
 
-def test_of_two_pieces_of_one_letter_each_is_named_where_they_are_scored_apart() -> None:
+def test_a_part_of_a_mirrored_block_goes_by_where_it_is_seen() -> None:
+    # the back block's own `right strip` is made as a mirror image: its flap lies at the left, as on every A
     text = said(guide("seed-swap-folio"))
-    assert "A (1 of 2) left strip of the front block" in text
-    assert "A (1 of 2) right strip of the back block" in text
+    assert "A2 left strip of the back block" in text and "A2 right strip" not in text
+
+
+def test_corners_that_the_steps_cut_are_square_and_dotted_while_a_piece_is_scored() -> None:
+    section = guide("seed-swap-folio")
+    assert len(shapes(section, "line cut later")) == 4  # one slope on each strip
+    assert "Score first, while every corner is still square: the steps cut the corners later, along the dotted lines." in said(section)
+    boxes = [box_of(spot for chain in path_lines(each.path) for spot in chain) for each in shapes(section, "outline")]
+    corners = [sum(len(chain) for chain in path_lines(each.path)) for each in shapes(section, "outline")]
+    assert set(corners) == {corners[-1]}  # all as many as the connector, which is a rectangle
+    assert boxes[0].width == pytest.approx(10.5 * 25.4 / 4) and boxes[0].height == pytest.approx(5.5 * 25.4 / 4)
+
+
+def test_corners_cut_before_scoring_are_drawn_cut() -> None:
+    blanks = "strip: {height: 100 mm, across: [a: 60 mm, b: 60 mm], corners: {head-left: {cut: [20 mm, 60 mm]}}}"
+    section = score_guide.build(context_of(worked_of(with_steps(blanks, "{fold: a}")), "score guide"))
+    assert shapes(section, "line cut later") == [] and "Score first" not in said(section)
+
+
+def test_a_paper_alike_on_both_sides_is_laid_by_its_letter() -> None:
+    # the glue of the connector's tabs is on its back, where the letter hides; it is scored front up
+    assert "C connector Lay it its letter down, top away from you" in said(guide("seed-swap-folio"))
 
 
 def test_a_piece_folded_both_ways_takes_two_passes_and_is_turned_like_a_pad() -> None:
     text = said(small("{fold: a}", "{mountain: c}"))
-    assert "sprig side up, top away from you." in text
+    assert "First of two passes. Lay it sprig side up, top away from you," in text
     assert "Second pass: turn the piece over like a page of a wall pad; its left edge stays at the left." in text
-    assert "plain side up, top toward you." in text
-    assert ("1 of 2" in text, "2 of 2" in text) == (True, True)
+    assert "Lay it plain side up, top toward you, and measure from the left edge: a line at 30 mm." in text
     assert text.count("The dashed line is for the other pass.") == 2
 
 
@@ -68,11 +88,11 @@ def test_a_line_never_folded_is_named() -> None:
 def test_the_thick_edge_is_drawn_once_for_each_piece() -> None:
     section = guide("seed-swap-folio")
     edges = shapes(section, "datum edge")
-    assert [(edge.pen.width, edge.pen.cap) for edge in edges if edge.pen] == [(3.0, "butt")] * 3
+    assert [(edge.pen.width, edge.pen.cap) for edge in edges if edge.pen] == [(3.0, "butt")] * 5
 
 
 def test_lines_pressed_in_their_pass_are_drawn_as_mountains() -> None:
-    assert {shape.role.split()[1] for shape in shapes(guide("seed-swap-folio"), "line ")} == {"mountain"}
+    assert {shape.role.split()[1] for shape in shapes(guide("swap-day-card"), "line ")} == {"mountain"}
     assert {shape.role.split()[1] for shape in shapes(small("{fold: a}", "{mountain: c}"), "line ")} == {"mountain", "valley"}
 
 
