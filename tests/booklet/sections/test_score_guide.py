@@ -105,11 +105,19 @@ def test_partial_lines_show_where_they_end() -> None:
 
 def test_aslant_lines_are_told_by_their_ends_and_the_template() -> None:
     text = said(guide("seed-packet-envelope"))
-    assert "Press a–b, a–d, b–c, c–d" in text
-    assert "or prick them through template A" in text
+    assert "mark their ends, pricked with a pin through template A or measured from the table below" in text
+    assert "lay a ruler on a–b, a–d, b–c, c–d in turn, and score along it." in text
     # in inches, on a square of 8 1/4: the lines run across two corners, x - y = 8.25 - (4.5 / sqrt 2 + 1.00216) = 4.06589 and
     # x + y = 5.75 / sqrt 2 + 1.00216 = 5.06802; they meet at x = 4.56695, which is 0.00445 in (0.11 mm) past 4 9/16
     assert "just over 4 9/16 in" in text
+
+
+def test_a_line_between_two_grooves_is_scored_along_a_ruler() -> None:
+    # grooves every 5 mm: 20 is one, 26 = 20 + 6 is none; in inches 3/4 and 1 are both eighths
+    metric, inches = said(guide("seed-swap-folio", "mm", "a4")), said(guide("seed-swap-folio"))
+    assert "No groove of the board lies at 26 mm: mark it with a ruler at the far edge and at the near one" in metric
+    assert "20 mm: mark" not in metric and "No groove" not in inches
+    assert "No groove of the board lies at 109 mm" in said(guide("seed-packet-envelope", "mm", "a4"))
 
 
 def test_a_length_between_marks_says_so_in_the_drawing() -> None:

@@ -4,6 +4,7 @@ from msgspec import Struct
 
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.hidden_letters import letter_spot
+from creasewright.booklet.kit_templates import needs_template
 from creasewright.booklet.part_words import counted_words
 from creasewright.booklet.scoring.lies import Pass, same_turned_over
 from creasewright.booklet.scoring.members import Member
@@ -68,6 +69,14 @@ def lie_values(context: PackContext, each: Shown) -> dict[str, object]:
     }
 
 
+def off_grooves(context: PackContext, drawn: Pass) -> list[str]:
+    """The places of a pass, from its left edge, at which the score board has no groove."""
+    step = context.tools.grooves.mm(context.system)
+    if drawn.run == "aslant":
+        return []
+    return [said_length(context, x) for x in drawn.positions if abs(float(x) - round(float(x / step)) * float(step)) >= TRUE_WITHIN]
+
+
 def caption(context: PackContext, each: Shown) -> list[str]:
     """Paragraphs under a drawing."""
     drawn = each.drawn
@@ -76,9 +85,15 @@ def caption(context: PackContext, each: Shown) -> list[str]:
         section_text(context, "lie", **lie_values(context, each)),
         section_text(context, "folds", **fold_values(context, drawn)),
     ]
+    texts.append(section_text(context, "between grooves", places=off_grooves(context, drawn)))
     if drawn.run == "aslant":
-        texts.append(section_text(context, "aslant", pairs=pairs_of(drawn)))
+        texts.append(section_text(context, "aslant", pairs=pairs_of(drawn), template=template_of(each.member)))
     return [text for text in texts if text]
+
+
+def template_of(member: Member) -> str:
+    """The letter of the full-size template that shows the member's lines; empty if it has none of its own."""
+    return member.letter if needs_template(member.blank) and not member.blank.cutouts else ""
 
 
 def fold_values(context: PackContext, drawn: Pass) -> dict[str, object]:

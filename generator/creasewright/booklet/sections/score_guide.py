@@ -8,7 +8,6 @@ from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.scales import SCALES, Scale
 from creasewright.booklet.drawing import Group, Item, Tagged
-from creasewright.booklet.kit_templates import needs_template
 from creasewright.booklet.late_corners import late_work, uncut
 from creasewright.booklet.picture_styles import picture_style
 from creasewright.booklet.scoring.lying_piece import PieceLook
@@ -174,10 +173,9 @@ def _ends_tables(context: PackContext, shown: list[Shown]) -> list[Block]:
                 [f"**{letter}**", said_length(context, x), said_length(context, y)]
                 for letter, (x, y) in zip(point_letters(len(points)), points, strict=True)
             ]
-            template = member.letter if needs_template(member.blank) and not member.blank.cutouts else ""
             blocks += table(
                 f"ends {member.mark}", (replace(columns[0], names_row=True), *columns[1:]), rows, context.layout, context.text,
                 context.page.measure, section_text(context, "ends", mark=member.mark),
-                section_text(context, "ends note", template=template), pad=1.4,
+                section_text(context, "ends note"), pad=1.4,
             )  # fmt: skip
     return blocks
