@@ -12,7 +12,7 @@ from creasewright.booklet.paper_patch import paper_patch
 from creasewright.booklet.picture_styles import picture_style
 from creasewright.booklet.piece_titles import pieces_of_paper
 from creasewright.booklet.section_text import section_text
-from creasewright.booklet.step_words import side_words
+from creasewright.booklet.side_words import side_words
 from creasewright.booklet.text_blocks import group_head
 from creasewright.booklet.typeset import literal, paragraph
 from creasewright.units.ruler import mark_in_words

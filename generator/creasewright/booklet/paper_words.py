@@ -1,7 +1,7 @@
 """What a paper is, in the reader's words and units: its sheet, sides, weight and thickness; values for text templates."""
 
 from creasewright.booklet.context import PackContext
-from creasewright.booklet.step_words import side_words
+from creasewright.booklet.side_words import side_words
 from creasewright.booklet.typeset import literal
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.units.ruler import length_in_words, plain_words

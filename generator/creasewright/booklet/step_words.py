@@ -4,7 +4,6 @@ The sentences themselves are text templates of the layout (`fold`, `glue`, `join
 and `*italic*` for the names of parts.
 """
 
-from collections.abc import Callable
 from fractions import Fraction
 
 from creasewright.booklet.fold_pictures import moving_panels
@@ -13,21 +12,20 @@ from creasewright.booklet.join_pictures import new_glue
 from creasewright.booklet.part_words import as_seen
 from creasewright.booklet.scoring.scored_lines import folds_of, scored_lines
 from creasewright.booklet.shown_parts import ShownParts
+from creasewright.booklet.side_words import Word, side_words
 from creasewright.booklet.typeset import literal
-from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.folding.fold_scores import piece_of
 from creasewright.folding.overlaps import seen_corners
-from creasewright.folding.state import PanelKey, State, front_normal
+from creasewright.folding.state import GlueArea, PanelKey, State, front_normal
 from creasewright.geometry.rigid_transform import apply, rotate, same_place
 from creasewright.joining.compass import faces_maker
 from creasewright.joining.pockets import open_as_seen
 from creasewright.joining.run_step import StepRun
 from creasewright.reading import design
 from creasewright.units.quantity import MM_PER_INCH
-from creasewright.units.ruler import UP, Ruler, mark_in_words
+from creasewright.units.ruler import UP, Ruler, mark_in_words, pair_in_words
 
 Values = dict[str, object]
-Word = Callable[[str], str]
 
 
 class StepWords:
@@ -232,6 +230,7 @@ class StepWords:
             "relation": self.word(action.landing.relation if action.landing is not None else "onto"),
             "adhesive": literal(str(facts.called) if facts is not None and facts.called is not None else material),
             "kind": facts.kind if facts is not None else "",
+            "cut": self.cut_to(areas[0]) if areas and facts is not None and facts.kind in ("foam", "tape") else "",
             "sides": self.sides(tuple(str(side) for side in action.along)),
             "width": self.length(strips[0].width) if strips else "",
             "setback": self.length(areas[0].setback) if areas and areas[0].setback else "",
@@ -242,6 +241,13 @@ class StepWords:
             "own place": bool(own) and self.state.blanks[own].source is not None,
             "up": self.up_side(own) if action.verb != "glue" and own and "/" not in own else "",
         }
+
+    def cut_to(self, glue: GlueArea) -> str:
+        """What an adhesive sheet is cut to; empty for a strip."""
+        if glue.width:
+            return ""
+        wide, high = (max(axis) - min(axis) for axis in zip(*glue.polygon, strict=True))
+        return f"**{pair_in_words(wide, high, self.parts.worked.ruler, UP)}**"
 
     def up_side(self, part: str) -> str:
         """Which side of a piece that is laid on is up where it is glued, where its sides differ."""
@@ -355,22 +361,3 @@ def corner_as_it_lies(state: State, part: str, corner: str) -> str:
 
 def is_number(text: str) -> bool:
     return text.lstrip("-").replace(".", "", 1).isdigit()
-
-
-PRINT_WORDS = {
-    "one-way": "sprig side",
-    "two-way": "pod side",
-    "all-over": "seed side",
-    "by panel": "page side",
-    "plain": "plain side",
-}
-
-
-def side_words(paper: PaperFacts | None, side: str, word: Word) -> str:
-    """The side of a paper that is up, told by its print; `front` and `back` where both sides look alike."""
-    if paper is None:
-        return ""
-    front, back = paper.front, paper.back
-    if front == back:
-        return word(f"{side} side") if paper.sides_differ else ""
-    return word(PRINT_WORDS[front if side == "front" else back])

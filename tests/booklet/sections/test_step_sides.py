@@ -1,4 +1,4 @@
-"""Which side of the work the steps name: worked by hand from the folio's design, as it is made on the table."""
+"""Which side and which piece of the work the steps name: worked by hand from the folio's design, as it is made on the table."""
 
 import re
 
@@ -17,3 +17,17 @@ def test_of_pages_that_lie_on_one_another_the_topmost_names_the_side() -> None:
     # the folio closed, the page under the cover mat up: its print shows
     alts = alternatives(build(context_of(shipped("seed-swap-folio"), "steps")))
     assert [alt for alt in alts if "Stick cover mat" in alt and "sprig side up" in alt], [alt for alt in alts if "cover mat" in alt]
+
+
+def test_what_a_sheet_of_foam_is_cut_to_stands_in_the_step_that_sticks_it() -> None:
+    # cover mat 2 5/8 x 4 3/4 in, 1/8 in of it free all round: 2 3/8 x 4 1/2 in
+    text = said(build(context_of(shipped("seed-swap-folio"), "steps")))
+    assert "Cut double-sided foam sheet to 2 3/8 × 4 1/2 in and stick it under cover mat D, 1/8 in from its edges." in text
+    assert "Stick cover mat D onto the page of B1 of the front block: its right edge 3/8 in from the right edge" in text
+
+
+def test_the_step_that_trims_says_which_corner_and_on_which_piece_the_template_is_turned() -> None:
+    text = said(build(context_of(shipped("seed-swap-folio"), "steps")))
+    lay, cut = "Lay the slope template on", "turned over for right strip"
+    assert f"{lay} left strip A1 and right strip B1, {cut} B1. Cut the top left corner and top right corner along its edge." in text
+    assert f"{lay} right strip B2 and left strip A2, {cut} B2. Cut the top right corner and top left corner along its edge." in text

@@ -10,7 +10,7 @@ from creasewright.booklet.scoring.lies import Pass, same_turned_over
 from creasewright.booklet.scoring.members import Member
 from creasewright.booklet.scoring.score_drawing import inner_ends, point_letters, points_of
 from creasewright.booklet.section_text import section_text
-from creasewright.booklet.step_words import side_words
+from creasewright.booklet.side_words import side_words
 from creasewright.booklet.typeset import literal, plain
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.geometry.point import Number, Point

@@ -20,7 +20,7 @@ from creasewright.booklet.print_arrow import SIDE, print_arrow
 from creasewright.booklet.scoring.scored_lines import folds_of
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import section_text, text_or_none
-from creasewright.booklet.step_words import side_words
+from creasewright.booklet.side_words import side_words
 from creasewright.booklet.table import Cell, Column, Note, Part, Picture, table
 from creasewright.booklet.text_blocks import text_blocks
 from creasewright.booklet.typeset import MM_PER_PT, first_baseline, line_width, literal, one_line

@@ -24,7 +24,7 @@ from creasewright.booklet.piece_marks import part_marks
 from creasewright.booklet.scoring.lies import lie_of
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import section_text
-from creasewright.booklet.step_words import side_words
+from creasewright.booklet.side_words import side_words
 from creasewright.booklet.text_blocks import LINE, group_head, text_blocks
 from creasewright.booklet.typeset import literal, plain
 from creasewright.fitting.print_turns import WishResult

@@ -9,10 +9,11 @@ from creasewright.booklet.pictured_steps import PicturedSteps, pictured_steps
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.shown_parts import ShownParts
+from creasewright.booklet.side_words import side_words
 from creasewright.booklet.step_cells import CellMaker
 from creasewright.booklet.step_rows import Pages, StepCell
 from creasewright.booklet.step_views import StepPicture, as_it_lies
-from creasewright.booklet.step_words import StepWords, side_words
+from creasewright.booklet.step_words import StepWords
 from creasewright.booklet.text_blocks import group_head, text_blocks
 from creasewright.booklet.typeset import literal, plain
 from creasewright.fitting.worked import AssemblyRun
