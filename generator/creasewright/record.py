@@ -159,7 +159,7 @@ def sheet(one: SheetPlan, worked: Worked) -> dict[str, Any]:
 def tile(one: Tile) -> dict[str, Any]:
     return {
         "template": one.template,
-        "page": f"T-{one.page_index + 1}",
+        "page": one.name,
         "row": one.row,
         "column": one.column,
         "points to mm": [number(v) for v in one.to_blank.floats()],
