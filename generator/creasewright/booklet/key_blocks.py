@@ -18,9 +18,9 @@ from creasewright.booklet.typeset import literal, paragraph
 from creasewright.units.ruler import mark_in_words
 
 IN_A_ROW = {"lines": 3, "papers": 4, "do this": 4, "reading": 5}
-PATCH = (30.0, 12.0)
+PATCH = (30.0, 10.0)
 """Width and height of a paper's patch, mm."""
-GAP, ROW_GAP = 1.6, 4.0
+GAP, ROW_GAP = 1.6, 3.0
 """mm between a mark and its words, and above a row."""
 Entry = tuple[ActionMark, str]
 
