@@ -1,5 +1,6 @@
 """How large the step pictures are: as large as half a row allows, one scale for a run of steps, no page for a last small row."""
 
+import itertools
 import re
 
 from booklet.sections.kit_cases import kit
@@ -20,7 +21,7 @@ def test_the_folio_changes_its_scale_once() -> None:
     for system, page in (("in", "letter"), ("mm", "a4")):
         assert list(dict.fromkeys(scales("seed-swap-folio", system, page))) == ["1:4", "1:3"]
         found = scales("seed-swap-folio", system, page)
-        assert sum(one != other for one, other in zip(found, found[1:], strict=False)) == 1
+        assert sum(one != other for one, other in itertools.pairwise(found)) == 1
 
 
 def test_a_plan_with_nothing_beside_it_takes_all_of_half_a_row() -> None:
