@@ -8,10 +8,10 @@ does what is tied round.
 from msgspec import Struct
 from msgspec.structs import replace
 
-from creasewright.folding.refused import FoldRefused
 from creasewright.folding.fold_scores import area_of, fold_scores, piece_of
 from creasewright.folding.overlaps import seen_corners
 from creasewright.folding.panel_graph import Link, clusters, links, neighbours, panels_of
+from creasewright.folding.refused import FoldRefused
 from creasewright.folding.state import Body, PanelKey, PieceKey, State
 from creasewright.geometry.rigid_transform import apply, rotate, times
 

@@ -29,7 +29,6 @@ FACTS = 38.0
 """The facts begin this far above the tail, mm."""
 
 
-
 def build(context: PackContext) -> Section | None:
     items: list[Item] = [strip(context)]
     y = TITLE
