@@ -2,6 +2,7 @@
 
 from msgspec.structs import replace
 
+from creasewright.booklet.cutting_way import ROUND, TRIM, spare_parts
 from creasewright.booklet.diagrams.scene import (
     Action,
     Named,
@@ -14,6 +15,7 @@ from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.step_views import StepPicture, as_it_lies
 from creasewright.folding.solid_points import extents
 from creasewright.folding.state import Body, State
+from creasewright.geometry.rigid_transform import apply, rotate
 from creasewright.joining.girth import hull, section
 from creasewright.joining.run_step import StepRun
 from creasewright.reading import design
@@ -57,9 +59,19 @@ def making(run: StepRun, parts: ShownParts) -> StepPicture:
         edges = [edge for facet in picture.plan.facets for edge in facet.edges if edge.kind == "slit"]
         names = tuple(Named("cut here", line_box(edge.start, edge.end)) for edge in edges[:1])
         picture = replace(picture, plan=replace(picture.plan, names=names))
+    if picture.plan is not None and isinstance(action, design.Make) and action.verb in (TRIM, ROUND):
+        picture = replace(picture, plan=replace(picture.plan, landing=cut_off(run.after, run.parts[0], action.verb)))
     if picture.plan is not None and others:
         picture = replace(picture, plan=replace(picture.plan, actions=(Action("repeat", " ".join(others)),)))
     return picture
+
+
+def cut_off(state: State, part: str, how: str) -> tuple[Polygon2, ...]:
+    """What a flat piece loses at its corners, as it lies: TRIM or ROUND."""
+    blank, view = state.blanks[part], state.body_of(part).view
+    placed = state.placed[part, blank.panels[0].name]
+    spare = [each.polygon for each in spare_parts(blank) if each.how == how]
+    return tuple(tuple(rotate(view, apply(placed, (x, y, 0.0)))[:2] for x, y in polygon) for polygon in spare)
 
 
 def line_box(a: Spot, b: Spot) -> Polygon2:

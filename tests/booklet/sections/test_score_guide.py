@@ -1,10 +1,11 @@
 import pytest
 
+from booklet.sections.kit_cases import kit
 from creasewright.booklet.diagrams.boxes import box_of, path_lines
-from creasewright.booklet.drawing import Words
+from creasewright.booklet.drawing import Shape, Tagged, Words
 from creasewright.booklet.section import Section
 from creasewright.booklet.sections import score_guide
-from section_cases import DESIGNS, TRADE_WORDS, alternatives, context_of, items_of, measures, said, shapes, shipped
+from section_cases import DESIGNS, TRADE_WORDS, alternatives, context_of, every_item, items_of, measures, said, shapes, shipped
 from small_designs import with_steps, worked_of
 
 PAGES = ("letter", "a4", "half letter", "a5")
@@ -60,6 +61,28 @@ def test_corners_that_the_steps_cut_are_square_and_dotted_while_a_piece_is_score
     corners = [sum(len(chain) for chain in path_lines(each.path)) for each in shapes(section, "outline")]
     assert set(corners) == {corners[-1]}  # all as many as the connector, which is a rectangle
     assert boxes[0].width == pytest.approx(10.5 * 25.4 / 4) and boxes[0].height == pytest.approx(5.5 * 25.4 / 4)
+
+
+def test_the_folio_s_guide_takes_one_page_at_one_scale() -> None:
+    for system, page in (("in", "letter"), ("mm", "a4")):
+        context = kit("seed-swap-folio", "score guide", system, page)
+        section = score_guide.build(context)
+        assert section is not None
+        used = sum(block.space_before + block.height for block in section.blocks)
+        assert used <= context.page.content_to - context.page.content_from
+        assert "drawn 1:4" in said(section)
+
+
+def test_a_narrow_drawing_has_its_caption_beside_it() -> None:
+    section = score_guide.build(kit("seed-swap-folio", "score guide"))
+    assert section is not None
+    last = section.blocks[-1]
+    (figure,) = [item for item in last.items if isinstance(item, Tagged) and item.kind == "Figure"]
+    shapes_of = [item for item in every_item(figure.items) if isinstance(item, Shape)]
+    right = max(x for shape in shapes_of for chain in path_lines(shape.path) for x, _ in chain)
+    captions = [item for item in last.items if isinstance(item, Tagged) and item.kind == "P"]
+    lefts = [item.x for item in every_item(captions) if isinstance(item, Words)]
+    assert lefts and all(left > right for left in lefts)
 
 
 def test_corners_cut_before_scoring_are_drawn_cut() -> None:

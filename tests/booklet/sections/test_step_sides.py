@@ -2,7 +2,9 @@
 
 import re
 
+from creasewright.booklet.pictured_steps import pictured_steps
 from creasewright.booklet.sections.steps import build
+from creasewright.reading.design import Make
 from section_cases import alternatives, context_of, said, shipped
 
 
@@ -31,3 +33,11 @@ def test_the_step_that_trims_says_which_corner_and_on_which_piece_the_template_i
     lay, cut = "Lay the slope template on", "turned over for right strip"
     assert f"{lay} left strip A1 and right strip B1, {cut} B1. Cut the top left corner and top right corner along its edge." in text
     assert f"{lay} right strip B2 and left strip A2, {cut} B2. Cut the top right corner and top left corner along its edge." in text
+
+
+def test_what_a_step_cuts_off_is_dotted_in_its_picture() -> None:
+    # of each block the slope of the strip that is drawn, and the four corners of the card
+    pictures = pictured_steps(shipped("seed-swap-folio"))
+    cut = [len(each.plan.landing) for steps in pictures for run, each in zip(steps.runs, steps.pictures, strict=True)
+           if each.plan and isinstance(run.written.action, Make)]  # fmt: skip
+    assert cut == [1, 4, 1, 4]

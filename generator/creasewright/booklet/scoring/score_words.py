@@ -105,7 +105,6 @@ def fold_values(context: PackContext, drawn: Pass) -> dict[str, object]:
 
     both = of_kind("both ways")
     return {
-        "count": len(places) if drawn.run != "aslant" else len(drawn.own),
         "both": both,
         "only_both": all(line.folds == "both ways" for line in drawn.own),
         "never": of_kind("never"),

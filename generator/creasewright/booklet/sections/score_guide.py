@@ -32,8 +32,10 @@ from creasewright.units.ruler import as_set
 
 TALLEST = 66.0
 """mm: the drawing of a piece without its measure."""
-CLOSE = 2.5
+CLOSE = 1.5
 """mm on the page: lines nearer than this ask for a larger scale."""
+NARROW = 0.4
+"""Of its cell: so narrow a drawing has its caption beside it."""
 SIDES_ROOM = 13.0
 """mm that values may need at the sides of a drawing."""
 
@@ -89,16 +91,18 @@ def _scales_said(shown: list[Shown], scales: list[Scale]) -> str:
 
 
 def _drawing_row(context: PackContext, row: list[tuple[Shown, Drawing]], cell: float, first: bool) -> Block:
-    """Drawings on one floor, captions under them from one height."""
+    """Drawings on one floor, captions under them from one height; beside narrow drawings, where all of the row are."""
     tallest = max(drawing.height for _, drawing in row)
+    beside = all(drawing.width <= NARROW * cell for _, drawing in row)
     items: list[Item] = []
-    height = 0.0
+    height = tallest
     for k, (each, drawing) in enumerate(row):
         left = context.page.column_left(k * context.page.columns // 2)
         items.append(Tagged("Figure", (Group(drawing.items, left, tallest - drawing.height),), alt=alternative(context, each)))
-        y = tallest + LINE * 0.6
+        aside = drawing.width + context.page.gutter if beside else 0.0
+        y = tallest - drawing.height if beside else tallest + LINE * 0.6
         for text in caption(context, each):
-            lines, tall = paragraph(text, left, y, cell, context.text, context.layout.types["text"])
+            lines, tall = paragraph(text, left + aside, y, cell - aside, context.text, context.layout.types["text"])
             items.append(Tagged("P", lines))
             y += tall
         height = max(height, y)
