@@ -31,8 +31,12 @@ class ShownParts(Struct, frozen=True):
 
     def is_mirror_image(self, part: str) -> bool:
         """Of a mirror pair, the piece that comes second: a template lies turned over on it."""
-        piece = next((piece for piece in self.worked.pieces if self.prefix + part in piece.parts), None)
-        return piece is not None and piece.mirror is not None and piece.mirror < piece.letter
+        before: list[str] = []
+        for piece in self.worked.pieces:
+            if self.prefix + part in piece.parts:
+                return piece.mirror in before
+            before.append(piece.letter)
+        return False
 
     def paper(self, blank: Blank) -> PaperFacts | None:
         return self.worked.papers.get(blank.paper)

@@ -110,14 +110,18 @@ class CellMaker:
 
     # --- laying out
 
-    def laid_out(self, cells: Sequence[StepCell], last: str, pages: Pages) -> tuple[list[SizedCell], list[list[PlacedCell]], float]:
-        """The cells, their rows, and where the last one ends. Where steps nearly end on the page they begin on, a scale less large
-        is taken if it keeps them there."""
+    def laid_out(
+        self, cells: Sequence[StepCell], last: str, pages: Pages, closing: bool
+    ) -> tuple[list[SizedCell], list[list[PlacedCell]], float]:
+        """The cells, their rows, and where the last one ends. A scale less large is taken if it saves a page of which little is
+        used: the last of all (`closing`), or the second of steps that nearly end on the page they begin on."""
         common = self.common_scale(cells)
         sized = self.sized(cells, common, last)
         rows, end = self.rows(sized, pages)
-        over = end - (pages.start // pages.height + 1) * pages.height
-        if common and common != SCALES[-1] and 0 < over < SPILL * pages.height:
+        first, final = (int(place // pages.height) for place in (pages.start, end))
+        over = end - final * pages.height
+        spills = final > first if closing else final == first + 1
+        if common and common != SCALES[-1] and spills and over < SPILL * pages.height:
             closer = self.sized(cells, SCALES[SCALES.index(common) + 1], last)
             fewer, sooner = self.rows(closer, pages)
             if sooner <= end - over:

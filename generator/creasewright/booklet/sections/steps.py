@@ -60,9 +60,10 @@ def assembly_blocks(context: PackContext, steps: PicturedSteps, last: str, down:
     if assembly.mirrored:
         said = sentence(context, "mirrored", {"name": literal(assembly.name), "original": literal(assembly.assembly)})
         blocks += [keep(block) for block in text_blocks(said, context.layout, measure, context.text)]
+    closing = assembly is context.worked.assemblies[-1]
     tall = context.page.content_to - context.page.content_from
     heads = sum(block.space_before + block.height for block in blocks)
-    sized, rows, end = maker.laid_out(cells, last, Pages(down + heads, tall, again.height if again else 0.0))
+    sized, rows, end = maker.laid_out(cells, last, Pages(down + heads, tall, again.height if again else 0.0), closing)
     drawn = [maker.block(row, f"steps {assembly.name}", again) for row in rows]
     return blocks + drawn, next((cell.picture.scale for cell in reversed(sized) if cell.picture.scale), last), end
 
