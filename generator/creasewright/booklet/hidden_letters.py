@@ -1,6 +1,7 @@
 """Where a piece's letter may be pencilled so that nobody ever sees it: where glue will hold another piece on it."""
 
 from collections.abc import Iterable
+from functools import lru_cache
 
 from msgspec import Struct
 
@@ -32,6 +33,15 @@ class LetterSpot(Struct, frozen=True):
 
 def letter_spot(worked: Worked, piece: Piece) -> LetterSpot | None:
     """The roomiest place that glue covers on every part of the piece; None if there is none."""
+    return letter_spots(worked)[piece.letter]
+
+
+@lru_cache(maxsize=2)
+def letter_spots(worked: Worked) -> dict[str, LetterSpot | None]:
+    return {piece.letter: _spot(worked, piece) for piece in worked.pieces}
+
+
+def _spot(worked: Worked, piece: Piece) -> LetterSpot | None:
     state = worked.finished.state if worked.finished else None
     if state is None:
         return None

@@ -45,6 +45,8 @@ AS_LARGE = 0.6
 class CellMaker:
     def __init__(self, layout: PageLayout, page: PageSize, ruler: TextRuler) -> None:
         self.layout, self.page, self.ruler = layout, page, ruler
+        self.in_spaces: dict[tuple[int, str], Picture] = {}
+        """By the scene's identity and the scale: some cells are sized twice."""
         self.set_texts: dict[tuple[str, int], tuple[tuple[Words, ...], float]] = {}
 
     # --- choosing
@@ -99,7 +101,10 @@ class CellMaker:
         box = self.page.span(3), TALLEST - 10
         largest = largest_scale(scene, *box)
         scale = common if common and AS_LARGE * largest[1] <= common[1] <= largest[1] else largest
-        return draw_space(scene, *box, scale=scale[0], ruler=self.ruler)
+        key = id(scene), scale[0]
+        if key not in self.in_spaces:
+            self.in_spaces[key] = draw_space(scene, *box, scale=scale[0], ruler=self.ruler)
+        return self.in_spaces[key]
 
     def least_columns(self, cell: StepCell) -> int:
         """For its number, marks and state line beside each other."""
