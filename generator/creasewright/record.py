@@ -6,6 +6,7 @@ from msgspec import Struct
 from msgspec.structs import asdict
 
 from creasewright.blanks.blank import Blank
+from creasewright.booklet.piece_marks import marked_parts
 from creasewright.booklet.tiling.template import Template
 from creasewright.booklet.tiling.tile_templates import Tile, TiledTemplates
 from creasewright.cutting.kit_demand import lies_freely, turn_on_sheet
@@ -220,7 +221,7 @@ def sheet(one: SheetPlan, worked: Worked) -> dict[str, Any]:
 def tile(one: Tile) -> dict[str, Any]:
     return {
         "template": one.template,
-        "page": f"T-{one.page_index + 1}",
+        "page": one.name,
         "row": one.row,
         "column": one.column,
         "points to mm": [number(v) for v in one.to_blank.floats()],
@@ -270,6 +271,7 @@ def record(
                 "letter": p.letter, "blank": p.blank.name, "mirrored": p.blank.mirror_of == p.blank.name, "mirror": p.mirror,
                 "paper": p.blank.paper, "count": p.count * worked.makers, "turn": p.turn,
                 "back up": p.back_up, "parts": list(p.parts),
+                "marks": {mark: list(parts) for mark, parts in marked_parts(worked, p)},
             }
             for p in worked.pieces
         ],

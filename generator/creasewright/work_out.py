@@ -213,21 +213,21 @@ def finished(shop: Workshop, name: str, front: PanelKey | None, stage: StageFact
 def assembly_runs(shop: Workshop, finished_name: str) -> tuple[AssemblyRun, ...]:
     """Every assembly that goes into the finished thing, those inside first; a mirrored one beside its original."""
     found: list[AssemblyRun] = []
-    counts: dict[tuple[str, bool], int] = {}
-    names: dict[tuple[str, bool], tuple[str, str]] = {}
+    prefixes: dict[tuple[str, bool], list[str]] = {}
+    names: dict[tuple[str, bool], str] = {}
 
     def visit(name: str, mirrored: bool, prefix: str, called: str) -> None:
-        counts[(name, mirrored)] = counts.get((name, mirrored), 0) + 1
+        prefixes.setdefault((name, mirrored), []).append(prefix)
         for spec in shop.assembling(name).specs:
             if spec.kind == "assembly":
                 visit(spec.name, mirrored != spec.mirrored, f"{prefix}{spec.path}/", spec.path)
-        names.setdefault((name, mirrored), (called, prefix))
+        names.setdefault((name, mirrored), called)
 
     visit(finished_name, False, "", finished_name)
-    for (name, mirrored), (called, prefix) in names.items():
+    for (name, mirrored), called in names.items():
         shop.final(name)
         runs = tuple(shop.assembling(name).runs)
-        found.append(AssemblyRun(called, name, runs, prefix, mirrored, counts[(name, mirrored)]))
+        found.append(AssemblyRun(called, name, runs, tuple(prefixes[name, mirrored]), mirrored))
     return tuple(found)
 
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from creasewright.booklet.texts import LONGEST_TEMPLATE, render
+from creasewright.booklet.texts import LONGEST_TEMPLATE, LONGEST_TEXT, _plainly, render
 from creasewright.problems import ProblemsFound
 
 VALUES = {"count": 3, "pieces": ["A", "B"], "size": {"width": "5 in"}, "title": "Folio {{ count }}"}
@@ -27,6 +27,27 @@ def fault(template: str, first_line: int = 1) -> str:
 )
 def test_a_template_fills_in_chooses_and_repeats(template: str, text: str) -> None:
     assert render(template, "pack.yaml", VALUES) == text
+
+
+@pytest.mark.parametrize(
+    ("template", "text"),
+    [
+        ("  Plain words, no brace.\n", "Plain words, no brace."),
+        ("{{ count }}{{ count }} × {{title}}", "33 × Folio {{ count }}"),  # what is filled in is not read again
+        ("{{ count }} \\n and \n  {{ title }}  ", "3 \\n and \n  Folio {{ count }}"),
+        ("a } b { c", "a } b { c"),
+    ],
+)
+def test_a_text_that_only_names_words_reads_as_the_full_template_does(template: str, text: str) -> None:
+    # a comment, which is left out, sends the same text the long way round
+    assert render(template, "pack.yaml", VALUES) == text == render(template + "{# #}", "pack.yaml", VALUES)
+
+
+def test_a_text_that_names_what_is_no_word_is_not_filled_in_plainly() -> None:
+    assert _plainly("{{ count }} of {{ title }}", VALUES) == "3 of Folio {{ count }}"
+    others = ("{{ pieces }}", "{{ size.width }}", "{{ nobody }}", "{% if count %}a{% endif %}")
+    assert [_plainly(text, VALUES) for text in others] == [None] * len(others)
+    assert _plainly("{{ title }}", {"title": "x" * (LONGEST_TEXT + 1)}) is None
 
 
 def test_an_unknown_name_is_told_with_its_line_and_the_nearest_name() -> None:

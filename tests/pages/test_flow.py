@@ -17,8 +17,10 @@ from creasewright.reading.page_layout import PageLayout
 RULER = SquareRuler()
 
 
-def block(height: float, **more: object) -> Block:
-    return Block(height, (), **more)  # type: ignore[arg-type]
+def block(
+    height: float, *, keep_with_next: bool = False, space_before: float = 0.0, within: str = "", repeat: Block | None = None
+) -> Block:
+    return Block(height, (), keep_with_next, space_before, within, repeat)
 
 
 def tops(layout: PageLayout, *blocks: Block) -> list[list[float]]:

@@ -135,7 +135,7 @@ def test_an_outline_drawn_at_99_9_percent_is_found(tiled):
 def test_a_missing_score_is_found_on_every_tile_that_should_show_it(tiled):
     result = read_back(tiled, forms=changed_form(tiled, "score head wall of tray", lambda shape: None))
     found = {(missed.template, missed.line, missed.tile) for missed in result.missing}
-    assert {("tray", "score head wall", "A1"), ("tray", "score head wall", "A2"), ("tray", "score head wall", "")} == found
+    assert {("tray", "score head wall", "T-1"), ("tray", "score head wall", "T-2"), ("tray", "score head wall", "")} == found
 
 
 def test_a_missing_hole_is_found(tiled):
@@ -162,7 +162,7 @@ def test_a_page_that_was_left_out_is_found(tiled):
 
 
 def test_a_tile_left_out_of_the_record_leaves_a_gap(tiled):
-    tiles = [tile for tile in tiled.tiles if (tile.template, tile.name) != ("tray", "B2")]
+    tiles = [tile for tile in tiled.tiles if (tile.template, tile.name) != ("tray", "T-4")]
     marks = read_marks(written(tiled.pages, tiled.forms), range(len(tiled.pages)))
     gaps = [missed for missed in compare(tiles, TEMPLATES, marks).missing if not missed.tile]
     assert gaps and {missed.template for missed in gaps} == {"tray"}

@@ -61,7 +61,7 @@ def test_its_curves_have_no_groove_and_are_scored_by_the_template():
     assert measures(section) == ["0", "3 1/4", "6 1/2", "7 in"]  # the straight folds alone
     text = said(section)
     assert "No groove guides curves: score along the curve with the template, A." in text
-    assert "along the curve, with template A" in text.replace("  ", " ")
+    assert "score along the curve with the template, A" in text.replace("  ", " ")
 
 
 def test_the_steps_say_what_is_not_worked_out():

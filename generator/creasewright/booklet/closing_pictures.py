@@ -4,6 +4,7 @@ from itertools import pairwise
 
 from msgspec.structs import replace
 
+from creasewright.booklet.cutting_way import ROUND, TRIM, spare_parts
 from creasewright.booklet.diagrams.plan_facets import fill_of, seen_spot, view_of
 from creasewright.booklet.diagrams.scene import (
     Action,
@@ -22,6 +23,7 @@ from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.step_views import StepPicture, as_it_lies
 from creasewright.folding.solid_points import extents
 from creasewright.folding.state import Body, Closure, State
+from creasewright.geometry.rigid_transform import apply, rotate
 from creasewright.joining.girth import hull, section
 from creasewright.joining.ribbon_path import Passage, panel_at
 from creasewright.joining.run_step import StepRun
@@ -102,6 +104,8 @@ def making(run: StepRun, parts: ShownParts) -> StepPicture:
         edge = fore_edge(picture.plan.facets[-1])
         if edge is not None:
             picture = replace(picture, plan=replace(picture.plan, names=(Named("cut here", line_box(edge.start, edge.end)),)))
+    elif picture.plan is not None and isinstance(action, design.Make) and action.verb in (TRIM, ROUND):
+        picture = replace(picture, plan=replace(picture.plan, landing=cut_off(run.after, run.parts[0], action.verb)))
     if picture.plan is not None and others:
         picture = replace(picture, plan=replace(picture.plan, actions=(Action("repeat", " ".join(others)),)))
     return picture
@@ -119,6 +123,14 @@ def fore_edge(facet: Facet) -> FacetEdge | None:
         return min(abs((x - ax) * (by - ay) - (y - ay) * (bx - ax)) for x, y in (edge.start, edge.end))
 
     return max(free, key=away)
+
+
+def cut_off(state: State, part: str, how: str) -> tuple[Polygon2, ...]:
+    """What a flat piece loses at its corners, as it lies: TRIM or ROUND."""
+    blank, view = state.blanks[part], state.body_of(part).view
+    placed = state.placed[part, blank.panels[0].name]
+    spare = [each.polygon for each in spare_parts(blank) if each.how == how]
+    return tuple(tuple(rotate(view, apply(placed, (x, y, 0.0)))[:2] for x, y in polygon) for polygon in spare)
 
 
 def line_box(a: Spot, b: Spot) -> Polygon2:

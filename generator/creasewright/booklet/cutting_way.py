@@ -17,11 +17,23 @@ from creasewright.geometry.outline import Polygon, flattened
 from creasewright.geometry.point import Number
 
 WHOLE_SHEET, STRAIGHT, TEMPLATE = "whole sheet", "straight", "template"
+ROUND, TRIM = "round", "trim"
+"""How a part of the rectangle goes: a corner rounded off, or along a reusable template. The words of the steps that do it."""
 SPECK = 0.2
 """mm²: what is left between outline and rectangle below this comes from flattening curves."""
 NEAR = 0.01
 """mm between a corner of the rectangle and a part that holds it."""
 CORNERS = ("head-left", "head-right", "tail-right", "tail-left")
+
+
+class Spare(Struct, frozen=True):
+    """A part of the rectangle that the outline leaves out."""
+
+    polygon: Polygon
+    corner: str
+    """The corner of the rectangle that it holds, by compass word; empty if it holds none, or several."""
+    how: str
+    """ROUND, TRIM, or empty: told by neither."""
 
 
 class CuttingWay(Struct, frozen=True):
@@ -42,27 +54,31 @@ class CuttingWay(Struct, frozen=True):
 
 
 def cutting_way(blank: Blank, paper: PaperFacts | None) -> CuttingWay:
-    spare = [part for part in difference((_rectangle(blank),), (flattened(blank.outline.edges),)) if abs(area(part)) > SPECK]
-    radii = dict(blank.corner_radius or {})
-    rounded: list[tuple[str, Number]] = []
-    for part in spare:
-        corner = _corner_in(part, blank)
-        if corner in radii and _is_rounding(part, radii[corner]):
-            rounded.append((corner, radii[corner]))
-        elif not _is_told(corner, blank):
-            return CuttingWay(TEMPLATE)
+    spare = spare_parts(blank)
+    if not all(part.how for part in spare):
+        return CuttingWay(TEMPLATE)
     if not spare and paper is not None and _is_sheet(blank, paper):
         return CuttingWay(WHOLE_SHEET)
+    radii = dict(blank.corner_radius or {})
+    rounded = [(part.corner, radii[part.corner]) for part in spare if part.how == ROUND]
     in_order = tuple(sorted(rounded, key=lambda one: CORNERS.index(one[0])))
     return CuttingWay(STRAIGHT, in_order, blank.cutouts, not blank.cutouts and needs_template(blank))
 
 
-def sides_alike(paper: PaperFacts | None) -> bool:
-    """Whether one side of the paper may stand for the other, so that a mirror image is had by turning a piece over."""
-    return paper is not None and paper.front == paper.back == "plain" and not paper.sides_differ
+def spare_parts(blank: Blank) -> tuple[Spare, ...]:
+    """What lies between the outline and its rectangle."""
+    left_out = [part for part in difference((rectangle_of(blank),), (flattened(blank.outline.edges),)) if abs(area(part)) > SPECK]
+    return tuple(_spare(part, blank) for part in left_out)
 
 
-def _rectangle(blank: Blank) -> Polygon:
+def _spare(part: Polygon, blank: Blank) -> Spare:
+    corner, radii = _corner_in(part, blank), dict(blank.corner_radius or {})
+    if corner in radii and _is_rounding(part, radii[corner]):
+        return Spare(part, corner, ROUND)
+    return Spare(part, corner, TRIM if _is_told(corner, blank) else "")
+
+
+def rectangle_of(blank: Blank) -> Polygon:
     wide, high = float(blank.width), float(blank.height)
     return ((0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high))
 
@@ -71,7 +87,7 @@ def _corner_in(part: Polygon, blank: Blank) -> str:
     """The one corner of the rectangle that the part holds; empty if it holds none, or several."""
     found = [
         word
-        for word, (cx, cy) in zip(CORNERS, _rectangle(blank), strict=True)
+        for word, (cx, cy) in zip(CORNERS, rectangle_of(blank), strict=True)
         if any(abs(x - cx) < NEAR and abs(y - cy) < NEAR for x, y in part)
     ]
     return found[0] if len(found) == 1 else ""

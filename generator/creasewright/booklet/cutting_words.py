@@ -1,7 +1,8 @@
 """How a piece is cut, as lines of a table's cell, in the words of the section's texts."""
 
 from creasewright.booklet.context import PackContext
-from creasewright.booklet.cutting_way import TEMPLATE, WHOLE_SHEET, CuttingWay, cutting_way, sides_alike
+from creasewright.booklet.cutting_way import ROUND, TEMPLATE, TRIM, WHOLE_SHEET, CuttingWay, cutting_way, spare_parts
+from creasewright.booklet.late_corners import late_work
 from creasewright.booklet.section_text import section_text
 from creasewright.booklet.table import Cell, Note, Part
 from creasewright.booklet.template_pages import pack_templates
@@ -18,14 +19,18 @@ def how_to_cut(context: PackContext, piece: Piece) -> Cell:
     own = {letter for template in pack_templates(context) for letter in template.letters}
     if way.kind == WHOLE_SHEET:
         parts: list[Part] = [section_text(context, "whole sheet")]
-    elif way.kind == TEMPLATE and first and sides_alike(paper):
+    elif way.kind == TEMPLATE and first and paper is not None and paper.sides_alike:
         parts = [section_text(context, "turn one over", other=f"**{first}**")]
     elif way.kind == TEMPLATE and first and piece.letter not in own:
         parts = [section_text(context, "mirror template", other=first)]
     elif way.kind == TEMPLATE:
         parts = [section_text(context, "template", letter=piece.letter)]
     else:
-        parts = [section_text(context, "straight"), *_shapes(context, way, turned=bool(first)), *_rounding(context, way)]
+        late = late_work(context.worked, piece.parts)
+        parts = [section_text(context, "straight")]
+        parts += [Note(section_text(context, "later"))] if late & {spare.how for spare in spare_parts(piece.blank)} else []
+        parts += [] if TRIM in late else _shapes(context, way, turned=bool(first))
+        parts += [] if ROUND in late else _rounding(context, way)
         if way.marked:
             parts.append(Note(section_text(context, "marked", letter=piece.letter)))
     return (*parts, *_openings(context, piece))

@@ -12,15 +12,15 @@ from creasewright.booklet.paper_patch import paper_patch
 from creasewright.booklet.picture_styles import picture_style
 from creasewright.booklet.piece_titles import pieces_of_paper
 from creasewright.booklet.section_text import section_text
-from creasewright.booklet.step_words import side_words
+from creasewright.booklet.side_words import side_words
 from creasewright.booklet.text_blocks import group_head
 from creasewright.booklet.typeset import literal, paragraph
 from creasewright.units.ruler import mark_in_words
 
-IN_A_ROW = {"lines": 3, "papers": 4, "do this": 4, "reading": 4}
-PATCH = (30.0, 12.0)
+IN_A_ROW = {"lines": 3, "papers": 4, "do this": 4, "reading": 5}
+PATCH = (30.0, 10.0)
 """Width and height of a paper's patch, mm."""
-GAP, ROW_GAP = 1.6, 4.0
+GAP, ROW_GAP = 1.6, 3.0
 """mm between a mark and its words, and above a row."""
 Entry = tuple[ActionMark, str]
 
@@ -59,9 +59,9 @@ def _papers(context: PackContext) -> list[Entry]:
     found: list[Entry] = []
     for paper in context.worked.papers.values():
         if pieces_of_paper(context.worked, paper.name):
-            for side in ("front", "back"):
+            for side in ("front",) if paper.sides_alike else ("front", "back"):
                 called = side_words(paper, side, context.word)
-                values = {"paper": literal(paper.called), "side": context.word(side), "called": called}
+                values = {"paper": literal(paper.called), "side": context.word(side), "called": called, "alike": paper.sides_alike}
                 said = section_text(context, "mark paper", **values)
                 found.append((ActionMark(paper_patch(paper, side, *PATCH, style), *PATCH), said))
     return found

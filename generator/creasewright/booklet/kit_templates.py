@@ -4,7 +4,7 @@ from creasewright.blanks.blank import Blank
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.pricking_guides import pricking_guides
 from creasewright.booklet.section_text import sentence
-from creasewright.booklet.step_words import side_words
+from creasewright.booklet.side_words import side_words
 from creasewright.booklet.tiling.inner_point import inner_point
 from creasewright.booklet.tiling.template import PrintArrow, Template, TemplateFacts, from_blank
 from creasewright.fitting.pieces import Piece

@@ -17,6 +17,7 @@ from creasewright.booklet.diagrams.slide_arrow import WIDE, slide_arrow
 from creasewright.booklet.diagrams.stitches import stitch_items
 from creasewright.booklet.drawing import Group, Item, Pen, Run, Shape, Words
 from creasewright.booklet.fraction_text import with_true_fractions
+from creasewright.booklet.piece_drawing import RING, letter_ring
 from creasewright.booklet.rules import pen_of
 from creasewright.booklet.text_ruler import TextRuler
 from creasewright.reading.page_layout import PageLayout
@@ -38,7 +39,7 @@ class MarkKey:
         self.others: dict[str, Callable[[], ActionMark]] = {
             "crease": self.crease, "sheet cut": self.sheet_cut, "tuck": self.tuck, "slide": self.slide, "glue": self.glue,
             "repeat": self.repeat, "scale": self.scale, "tag": self.tag, "cut number": self.cut_number, "measure": self.measure,
-            "datum": self.datum, "thread": self.thread, "hidden thread": self.hidden_thread,
+            "datum": self.datum, "letter": self.letter_place, "thread": self.thread, "hidden thread": self.hidden_thread,
         }  # fmt: skip
 
     def mark(self, name: str) -> ActionMark:
@@ -94,6 +95,9 @@ class MarkKey:
     def tag(self) -> ActionMark:
         side = tag_side(self.style)
         return ActionMark(piece_tag(self.letter, (side / 2, side / 2), self.ruler, self.style), side, side)
+
+    def letter_place(self) -> ActionMark:
+        return ActionMark(letter_ring((RING, RING), self.style), 2 * RING, 2 * RING)
 
     def cut_number(self) -> ActionMark:
         return ActionMark(disc(2, (RADIUS, RADIUS), self.layout, self.ruler), 2 * RADIUS, 2 * RADIUS)

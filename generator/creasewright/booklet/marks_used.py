@@ -4,6 +4,8 @@ from collections.abc import Iterator
 
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.scene import PlanScene, SpaceScene
+from creasewright.booklet.hidden_letters import letter_spot
+from creasewright.booklet.late_corners import late_work
 from creasewright.booklet.pictured_steps import pictured_steps
 from creasewright.booklet.step_views import StepPicture
 
@@ -12,7 +14,7 @@ ACTIONS = (
     "front", "behind", "fold and open", "open", "lift", "tuck", "turn over page", "turn over pad", "turn", "slide", "press",
     "repeat", "glue", "scale",
 )  # fmt: skip
-READING = ("tag", "cut number", "measure", "datum")
+READING = ("tag", "letter", "cut number", "measure", "datum")
 _OF_EDGE = {"valley": "valley", "mountain": "mountain", "score": "fold line", "crease": "crease"}
 _OF_ARROW = {"crease": "fold and open"}
 
@@ -31,6 +33,9 @@ def marks_used(context: PackContext) -> frozenset[str]:
     if any(piece.blank.pieces for piece in context.worked.pieces):
         found |= {"fold line"} if "cut list" in on else set()
         found |= {"datum", "mountain"} if "score guide" in on else set()
+    if "cut list" in on:
+        found |= {"letter"} if any(letter_spot(context.worked, piece) for piece in context.worked.pieces) else set()
+        found |= {"hidden"} if any(late_work(context.worked, piece.parts) for piece in context.worked.pieces) else set()
     # one arrow for both: the key says both beside it
     return frozenset(found - {"lift"} if "front" in found else found)
 

@@ -3,6 +3,7 @@
 from creasewright.booklet.diagrams.boxes import Box, polyline
 from creasewright.booklet.diagrams.motifs import motif_shape
 from creasewright.booklet.diagrams.picture_style import NORMAL, PictureStyle
+from creasewright.booklet.diagrams.plan_facets import fill_of
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import Motif, Polygon2
 from creasewright.booklet.drawing import Item, Pen, Shape
@@ -33,14 +34,14 @@ def turned_patch(paper: PaperFacts, width: float, height: float, style: PictureS
 
 
 def _face(paper: PaperFacts, side: str, ring: Polygon2, style: PictureStyle, clear: Box | None = None) -> tuple[Item, ...]:
-    fill = Shape(polyline(ring, closed=True), None, f"paper {paper.tone} {side}", role="paper")
+    fill = Shape(polyline(ring, closed=True), None, fill_of(paper, side == "front"), role="paper")
     kind = paper.front if side == "front" else paper.back
     if kind not in PRINTS:
         return (fill,)
     room = Room(width=1000.0, height=1000.0)
     if clear:
         room.take_box(clear)
-    motif = Motif(kind, paper.tone, (1.0, 0.0, 0.0, 1.0, 0.0, 0.0), outline_only=side == "back")
+    motif = Motif(kind, paper.tone, (1.0, 0.0, 0.0, 1.0, 0.0, 0.0), outline_only=side == "back" and not paper.sides_alike)
     printed = motif_shape(motif, (ring,), 1.0, room, style)
     return (fill, printed) if printed else (fill,)
 

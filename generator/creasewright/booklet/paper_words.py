@@ -1,7 +1,7 @@
 """What a paper is, in the reader's words and units: its sheet, sides, weight and thickness; values for text templates."""
 
 from creasewright.booklet.context import PackContext
-from creasewright.booklet.step_words import side_words
+from creasewright.booklet.side_words import side_words
 from creasewright.booklet.typeset import literal
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.units.ruler import length_in_words, plain_words
@@ -38,7 +38,7 @@ def paper_values(context: PackContext, paper: PaperFacts) -> dict[str, object]:
         "back": context.word(paper.back),
         "front_side": side_words(paper, "front", context.word),
         "back_side": side_words(paper, "back", context.word),
-        "alike": same and not paper.sides_differ,
+        "alike": paper.sides_alike,
         "differ": same and paper.sides_differ,
         "weight": sheet_weight(context, paper),
         "thick": length_in_words(paper.caliper, context.system) if paper.caliper is not None else "",

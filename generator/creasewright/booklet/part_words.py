@@ -1,15 +1,33 @@
 """What parts and pockets are called on a reader's page."""
 
+import re
 from collections.abc import Iterable
 
 from creasewright.fitting.pieces import bare
 from creasewright.fitting.worked import Worked
 
+SWAPPED = {"left": "right", "right": "left", "Left": "Right", "Right": "Left"}
+
 
 def part_words(worked: Worked, path: str) -> str:
-    """`seed card of the front block` for the path `front block/seed card 2`; blanks and things go by their titles."""
+    """`seed card of the front block` for the path `front block/seed card 2`; blanks and things go by their titles.
+
+    Of a block that is made as a mirror image, its own left strip lies at the right, so it is called by what is seen.
+    """
     *wholes, own = path.split("/")
-    return " of the ".join([_title(worked, bare(own)), *reversed(wholes)])
+    title = _title(worked, bare(own))
+    return " of the ".join([as_seen(title) if is_mirrored(worked, path) else title, *reversed(wholes)])
+
+
+def is_mirrored(worked: Worked, path: str) -> bool:
+    """Whether the part belongs to an assembly that is made as a mirror image."""
+    whole = path[: path.rfind("/") + 1]
+    return any(assembly.mirrored and whole in assembly.prefixes for assembly in worked.assemblies)
+
+
+def as_seen(name: str) -> str:
+    """Left and right changed over: `right strip` for `left strip`."""
+    return re.sub(r"\b([Ll]eft|[Rr]ight)\b", lambda word: SWAPPED[word.group()], name)
 
 
 def _title(worked: Worked, name: str) -> str:

@@ -4,11 +4,11 @@ from functools import lru_cache
 
 from msgspec import Struct
 
+from creasewright.booklet.runs_seen import runs_seen
 from creasewright.booklet.shown_parts import ShownParts, shown_parts
 from creasewright.booklet.step_picture import step_picture
 from creasewright.booklet.step_views import StepPicture
 from creasewright.fitting.worked import AssemblyRun, Worked
-from creasewright.joining.mirrored_runs import mirrored_runs
 from creasewright.joining.run_step import StepRun
 
 
@@ -29,13 +29,3 @@ def pictured_steps(worked: Worked) -> tuple[PicturedSteps, ...]:
             runs = runs_seen(worked, assembly)
             found.append(PicturedSteps(assembly, parts, runs, tuple(step_picture(run, parts) for run in runs)))
     return tuple(found)
-
-
-def runs_seen(worked: Worked, assembly: AssemblyRun) -> tuple[StepRun, ...]:
-    """The steps as the reader does them."""
-    return every_mirrored(worked)[assembly.name] if assembly.mirrored else assembly.runs
-
-
-@lru_cache(maxsize=2)
-def every_mirrored(worked: Worked) -> dict[str, tuple[StepRun, ...]]:
-    return {assembly.name: mirrored_runs(assembly.runs) for assembly in worked.assemblies if assembly.mirrored}

@@ -26,6 +26,8 @@ from creasewright.geometry.point import Number
 
 PRINTS = ("one-way", "two-way", "all-over")
 SILENT_ROOM = 1000.0
+RING = 1.1
+"""mm on the page: radius of the mark where a letter is pencilled."""
 CLOSE = 3.0
 """mm on the page: fold lines nearer to each other are thin and solid."""
 
@@ -93,6 +95,11 @@ def piece_drawing(
     items.append(Shape(polyline(ring, closed=True), pen, role=f"outline of {blank.name}"))
     items += [Shape(hole, pen, role=f"hole of {blank.name}") for hole in holes]
     return PieceDrawing(tuple(items), wide, high)
+
+
+def letter_ring(at: Spot, style: PictureStyle) -> tuple[Item, ...]:
+    """Where a letter is pencilled, in or behind the ring."""
+    return (Shape(circle(at, RING), Pen("INK", 0.7 * style.weight), "WHITE", role="place of the letter"),)
 
 
 def _lines(blank: Blank, scale: float, looks: Mapping[str, str]) -> list[tuple[str, tuple[Spot, ...]]]:

@@ -1,8 +1,9 @@
-"""What the parts of an assembly are called and coloured on the page: letters, tones, prints, by part path."""
+"""What the parts of an assembly are called and coloured on the page: letters as pencilled on them, tones, prints, by part path."""
 
 from msgspec import Struct
 
 from creasewright.blanks.blank import Blank
+from creasewright.booklet.piece_marks import part_marks
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.worked import AssemblyRun, Worked
 from creasewright.folding.state import State
@@ -17,7 +18,7 @@ class ShownParts(Struct, frozen=True):
     late_cuts: frozenset[tuple[str, str]]
     """(part, `cut NAME`) of the slits that a step of its own cuts."""
     mirrored: bool
-    """The assembly is made as a mirror image, so its parts are not called by the names of the others."""
+    """The assembly is made as a mirror image: its left strip lies at the right."""
 
     def uncut(self, state: State, part: str, slit: str) -> bool:
         """A slit that a later step will cut: until then a line like any other."""
@@ -27,6 +28,15 @@ class ShownParts(Struct, frozen=True):
     def letter(self, part: str) -> str:
         """Empty for a thing that is bought."""
         return self.letters.get(self.prefix + part, "")
+
+    def is_mirror_image(self, part: str) -> bool:
+        """Of a mirror pair, the piece that comes second: a template lies turned over on it."""
+        before: list[str] = []
+        for piece in self.worked.pieces:
+            if self.prefix + part in piece.parts:
+                return piece.mirror in before
+            before.append(piece.letter)
+        return False
 
     def paper(self, blank: Blank) -> PaperFacts | None:
         return self.worked.paper_of(blank)
@@ -40,6 +50,5 @@ class ShownParts(Struct, frozen=True):
 
 
 def shown_parts(worked: Worked, assembly: AssemblyRun) -> ShownParts:
-    letters = {part: piece.letter for piece in worked.pieces for part in piece.parts}
     late = frozenset(mark for run in assembly.runs for mark in run.after.made if mark[1].startswith("cut "))
-    return ShownParts(worked, assembly.prefix, letters, late, assembly.mirrored)
+    return ShownParts(worked, assembly.prefix, part_marks(worked), late, assembly.mirrored)

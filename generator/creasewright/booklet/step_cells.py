@@ -4,10 +4,10 @@ from collections.abc import Sequence
 
 from creasewright.booklet.block import Block
 from creasewright.booklet.diagrams.action_marks import action_mark
-from creasewright.booklet.diagrams.axonometric import draw_space
+from creasewright.booklet.diagrams.axonometric import draw_space, largest_scale
 from creasewright.booklet.diagrams.plan_view import draw_plan
 from creasewright.booklet.diagrams.scales import SCALES, Scale
-from creasewright.booklet.diagrams.scene import Picture, PlanScene
+from creasewright.booklet.diagrams.scene import Picture, PlanScene, SpaceScene
 from creasewright.booklet.drawing import Group, Item, Mark, Pen, Shape, Tagged, Words
 from creasewright.booklet.rules import polygon, rule
 from creasewright.booklet.step_rows import (
@@ -34,20 +34,25 @@ NUMBER, STATE = 8.6, 6.6
 """From a cell's rule: baseline of its number, baseline of the state line, mm."""
 TICK = 3.4
 """Side of the box to tick, mm."""
-ASIDE = 11.0
-"""What labels and measures take on one side of a picture, for the choice of scale and width."""
+ASIDE, BARE = 11.0, 3.0
+"""mm that labels and measures take on one side of a picture, for the choice of scale and width; and where it has none there."""
+SPILL = 0.45
+"""Of a page: so much on a second page is worth a smaller scale, if that saves the page."""
+AS_LARGE = 0.6
+"""A picture in space keeps the scale of the plans about it, if it is at least so large, as a share of what its cell holds."""
 
 
 class CellMaker:
     def __init__(self, layout: PageLayout, page: PageSize, ruler: TextRuler) -> None:
         self.layout, self.page, self.ruler = layout, page, ruler
+        self.in_spaces: dict[tuple[int, str], Picture] = {}
+        """By the scene's identity and the scale: some cells are sized twice."""
         self.set_texts: dict[tuple[str, int], tuple[tuple[Words, ...], float]] = {}
 
     # --- choosing
 
-    def sized(self, cells: Sequence[StepCell], last: str = "") -> list[SizedCell]:
-        """Every cell with its width and its picture; plans keep one scale where they can. `last`: the scale of the picture before."""
-        common = self.common_scale([cell.picture.plan for cell in cells if cell.picture.plan is not None and cell.picture.plan.facets])
+    def sized(self, cells: Sequence[StepCell], common: Scale | None, last: str = "") -> list[SizedCell]:
+        """Every cell with its width and its picture; pictures keep one scale where they can. `last`: that of the picture before."""
         found: list[SizedCell] = []
         for cell in cells:
             picture = self.one(cell, common)
@@ -55,11 +60,15 @@ class CellMaker:
             last = picture.scale or last
         return found
 
-    def common_scale(self, plans: list[PlanScene]) -> Scale:
-        sizes = [extent(plan) for plan in plans]
+    def common_scale(self, cells: Sequence[StepCell]) -> Scale | None:
+        """The largest at which most plans stand in half a row; None where there are no plans."""
+        plans = [cell.picture.plan for cell in cells if cell.picture.plan is not None and cell.picture.plan.facets]
+        sizes = [(*extent(plan), margin(plan)) for plan in plans]
+        if not sizes:
+            return None
         for scale in SCALES[2:]:
-            wide = [w * scale[1] + 2 * ASIDE for w, _ in sizes]
-            high = [h * scale[1] + 2 * ASIDE for _, h in sizes]
+            wide = [w * scale[1] + aside for w, _, aside in sizes]
+            high = [h * scale[1] + 2 * ASIDE for _, h, _ in sizes]
             if (
                 all(w <= self.page.span(6) for w in wide)
                 and all(h <= TALLEST + 6 for h in high)
@@ -68,12 +77,12 @@ class CellMaker:
                 return scale
         return SCALES[-1]
 
-    def one(self, cell: StepCell, common: Scale) -> Picture:
+    def one(self, cell: StepCell, common: Scale | None) -> Picture:
         """Drawn for the narrowest cell that holds it; it may then stand in a wider one."""
         if cell.picture.space is not None:
-            return draw_space(cell.picture.space, self.page.span(3), TALLEST - 10, ruler=self.ruler)
+            return self.in_space(cell.picture.space, common)
         plan = cell.picture.plan
-        if plan is None or not plan.facets:
+        if plan is None or not plan.facets or common is None:
             return Picture((), 0.0, 0.0, "")
         best: Picture | None = None
         least = self.least_columns(cell)
@@ -88,6 +97,15 @@ class CellMaker:
             return draw_plan(plan, self.page.span(6), TALLEST, self.ruler)
         return best
 
+    def in_space(self, scene: SpaceScene, common: Scale | None) -> Picture:
+        box = self.page.span(3), TALLEST - 10
+        largest = largest_scale(scene, *box)
+        scale = common if common and AS_LARGE * largest[1] <= common[1] <= largest[1] else largest
+        key = id(scene), scale[0]
+        if key not in self.in_spaces:
+            self.in_spaces[key] = draw_space(scene, *box, scale=scale[0], ruler=self.ruler)
+        return self.in_spaces[key]
+
     def least_columns(self, cell: StepCell) -> int:
         """For its number, marks and state line beside each other."""
         style = self.layout.types["state line"]
@@ -96,6 +114,24 @@ class CellMaker:
         return next((c for c in WIDTHS if head <= self.page.span(c)), 6)
 
     # --- laying out
+
+    def laid_out(
+        self, cells: Sequence[StepCell], last: str, pages: Pages, closing: bool
+    ) -> tuple[list[SizedCell], list[list[PlacedCell]], float]:
+        """The cells, their rows, and where the last one ends. A scale less large is taken if it saves a page of which little is
+        used: the last of all (`closing`), or the second of steps that nearly end on the page they begin on."""
+        common = self.common_scale(cells)
+        sized = self.sized(cells, common, last)
+        rows, end = self.rows(sized, pages)
+        first, final = (int(place // pages.height) for place in (pages.start, end))
+        over = end - final * pages.height
+        spills = final > first if closing else final == first + 1
+        if common and common != SCALES[-1] and spills and over < SPILL * pages.height:
+            closer = self.sized(cells, SCALES[SCALES.index(common) + 1], last)
+            fewer, sooner = self.rows(closer, pages)
+            if sooner <= end - over:
+                return closer, fewer, sooner
+        return sized, rows, end
 
     def rows(self, cells: Sequence[SizedCell], pages: Pages) -> tuple[list[list[PlacedCell]], float]:
         """In order, every row full, on as little paper as they can be; and where the last one ends (see `Pages`)."""
@@ -176,6 +212,12 @@ class CellMaker:
             items.append(Mark((Group(mark.items, left, 1.6 + max(0.0, (8.0 - mark.height) / 2), role=f"mark {action.kind}"),)))
             left += mark.width + 3.0
         return tuple(items)
+
+
+def margin(plan: PlanScene) -> float:
+    """mm that both sides of a plan need for what stands beside it: upright measures, lenses, names of edges."""
+    beside = any(dim.side in ("left", "right") for dim in plan.dimensions) or any(name.edge in ("left", "right") for name in plan.names)
+    return 2 * (ASIDE if beside else BARE)
 
 
 def extent(plan: PlanScene) -> tuple[float, float]:

@@ -4,30 +4,29 @@ The sentences themselves are text templates of the layout (`fold`, `glue`, `join
 and `*italic*` for the names of parts.
 """
 
-from collections.abc import Callable
 from fractions import Fraction
 
 from creasewright.booklet.fold_pictures import moving_panels
 from creasewright.booklet.insert_pictures import goes_behind
 from creasewright.booklet.join_pictures import new_glue
+from creasewright.booklet.part_words import as_seen
 from creasewright.booklet.scoring.scored_lines import folds_of, scored_lines
 from creasewright.booklet.shown_parts import ShownParts
+from creasewright.booklet.side_words import Word, side_words
 from creasewright.booklet.typeset import literal
-from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.folding.fold_scores import piece_of
 from creasewright.folding.overlaps import seen_corners
 from creasewright.folding.references import panels_named
-from creasewright.folding.state import PanelKey, State, front_normal
-from creasewright.geometry.rigid_transform import same_place
+from creasewright.folding.state import GlueArea, PanelKey, State, front_normal
+from creasewright.geometry.rigid_transform import apply, rotate, same_place
 from creasewright.joining.compass import faces_maker
 from creasewright.joining.pockets import open_as_seen
 from creasewright.joining.run_step import StepRun
 from creasewright.reading import design
 from creasewright.units.quantity import MM_PER_INCH
-from creasewright.units.ruler import UP, Ruler, length_in_words, mark_in_words
+from creasewright.units.ruler import UP, Ruler, length_in_words, mark_in_words, pair_in_words
 
 Values = dict[str, object]
-Word = Callable[[str], str]
 
 
 class StepWords:
@@ -93,10 +92,9 @@ class StepWords:
         top = part.split("/")[0]
         if "/" in part:
             return f"{self.word('the')} {literal(top)}"
-        name = literal(top.rstrip(" 0123456789"))
+        name = top.rstrip(" 0123456789")
+        name = literal(as_seen(name) if self.parts.mirrored else name)
         letter = self.parts.letter(part)
-        if letter and self.parts.mirrored:
-            return f"**{letter}**"
         return f"{name} **{letter}**" if letter else f"{self.word('the')} {name}"
 
     def panel(self, key: PanelKey) -> str:
@@ -129,7 +127,7 @@ class StepWords:
         return self.listed([self.word(self.side(side)) for side in words])
 
     def side(self, word: str) -> str:
-        return "-".join(SWAPPED.get(part, part) for part in word.split("-")) if self.swap else word
+        return as_seen(word) if self.swap else word
 
     # --- actions
 
@@ -268,6 +266,7 @@ class StepWords:
             "relation": self.word(action.landing.relation if action.landing is not None else "onto"),
             "adhesive": self.adhesive(material),
             "kind": facts.kind if facts is not None else "",
+            "cut": self.cut_to(areas[0]) if areas and facts is not None and facts.kind in ("foam", "tape") else "",
             "sides": self.sides(tuple(str(side) for side in action.along)),
             "width": self.length(strips[0].width) if strips else "",
             "setback": self.length(areas[0].setback) if areas and areas[0].setback else "",
@@ -281,6 +280,13 @@ class StepWords:
             "own place": bool(own) and self.state.blanks[own].source is not None,
             "up": self.up_side(own) if action.verb != "glue" and own and "/" not in own else "",
         }
+
+    def cut_to(self, glue: GlueArea) -> str:
+        """What an adhesive sheet is cut to; empty for a strip."""
+        if glue.width:
+            return ""
+        wide, high = (max(axis) - min(axis) for axis in zip(*glue.polygon, strict=True))
+        return f"**{pair_in_words(wide, high, self.parts.worked.ruler, UP)}**"
 
     def turn_in(self) -> Values:
         areas = new_glue(self.run)
@@ -418,7 +424,19 @@ class StepWords:
             "off": self.trimmed_off() if action.at is not None else "",
             "radius": self.listed([self.length(r) for r in sorted(radii)]),
             "what": self.listed([f"*{literal(str(text))}*" for text in action.parts]),
+            "corners": self.listed([f"{self.word(corner)} {self.word('corner')}" for corner in self.trimmed_corners()]),
+            "turned": self.listed([self.piece(part) for part in self.run.parts if self.parts.is_mirror_image(part)]),
         }
+
+    def trimmed_corners(self) -> list[str]:
+        """The corners that reusable templates shape, as the pieces lie: `head-left`; each once."""
+        found: list[str] = []
+        for part in self.run.parts:
+            for cut in self.state.blanks[part].cutouts:
+                corner, _, kind = cut.what.partition(" ")
+                if kind == "corner":
+                    found.append(corner_as_it_lies(self.state, part, corner))
+        return list(dict.fromkeys(found))
 
 
 def outwards(by: design.Text | None) -> bool:
@@ -431,9 +449,6 @@ def ribbon_ruler(system: str) -> Ruler:
     return Ruler(system, MM_PER_INCH / 2 if system == "in" else Fraction(10))
 
 
-SWAPPED = {"left": "right", "right": "left"}
-
-
 def parts_panels(state: State, part: str) -> list[PanelKey]:
     return [(part, panel.name) for panel in state.blanks[part].panels]
 
@@ -443,27 +458,18 @@ def widest_panel(state: State, part: str) -> PanelKey:
     return part, max(state.blanks[part].panels, key=lambda panel: round(panel.area, 1)).name
 
 
+def corner_as_it_lies(state: State, part: str, corner: str) -> str:
+    """A corner of a flat piece by the compass word of where the maker sees it."""
+    blank, body = state.blanks[part], state.body_of(part)
+    placed = state.placed[part, blank.panels[0].name]
+    wide, high = float(blank.width), float(blank.height)
+    own = (0.0 if "left" in corner else wide, 0.0 if "head" in corner else high)
+    (x, y), (mx, my) = (rotate(body.view, apply(placed, (*spot, 0.0)))[:2] for spot in (own, (wide / 2, high / 2)))
+    return f"{'head' if y < my else 'tail'}-{'left' if x < mx else 'right'}"
+
+
 def is_number(text: str) -> bool:
     return text.lstrip("-").replace(".", "", 1).isdigit()
-
-
-PRINT_WORDS = {
-    "one-way": "sprig side",
-    "two-way": "pod side",
-    "all-over": "seed side",
-    "by panel": "page side",
-    "plain": "plain side",
-}
-
-
-def side_words(paper: PaperFacts | None, side: str, word: Word) -> str:
-    """The side of a paper that is up, told by its print; `front` and `back` where both sides look alike."""
-    if paper is None:
-        return ""
-    front, back = paper.front, paper.back
-    if front == back:
-        return word(f"{side} side") if paper.sides_differ else ""
-    return word(PRINT_WORDS[front if side == "front" else back])
 
 
 def _was_folded(run: StepRun, ear: PanelKey) -> bool:

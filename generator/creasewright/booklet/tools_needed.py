@@ -7,6 +7,7 @@ from msgspec import Struct
 from creasewright.blanks.blank import Blank
 from creasewright.booklet.amounts import material_uses, things_inside
 from creasewright.booklet.cutting_way import STRAIGHT, TEMPLATE, cutting_way
+from creasewright.booklet.hidden_letters import letter_spot
 from creasewright.cutting.plan import PaperPlan
 from creasewright.fitting.worked import Worked
 from creasewright.geometry.outline import Arc
@@ -26,7 +27,10 @@ class ToolNeeds(Struct, frozen=True):
     slanted_folds: bool
     """Some fold line runs along no edge, so that no groove guides it."""
     knife: bool
-    scissors: bool
+    pin: bool
+    """To prick the ends of fold lines through a template."""
+    cut_with_scissors: tuple[str, ...]
+    """`curves`, then the kinds of materials that are cut to size: `ribbon`, `foam` …"""
     radii: tuple[Number, ...]
     """Of corners to be rounded, mm, smallest first."""
     punch: tuple[Number, ...]
@@ -34,6 +38,8 @@ class ToolNeeds(Struct, frozen=True):
     needle: bool
     awl: bool
     """Holes are pricked for sewing."""
+    eraser: bool
+    """Some piece has no hidden place for its letter."""
 
 
 def tool_needs(worked: Worked, plans: tuple[PaperPlan, ...]) -> ToolNeeds:
@@ -43,6 +49,10 @@ def tool_needs(worked: Worked, plans: tuple[PaperPlan, ...]) -> ToolNeeds:
     traced = [blank for blank, way in ways if way.kind == TEMPLATE]
     rounded = [way.rounded for _, way in ways if way.kind == STRAIGHT]
     radii: set[Number] = {radius for corners in rounded for _, radius in corners}
+    slanted = [blank for blank in blanks if _has_slanted_fold(blank)]
+    uses = {use.name for use in material_uses(worked) if use.ties or use.sheets}
+    cut_to_size = [each.kind for each in worked.design.materials if each.name in uses and each.kind not in ("glue", "thread")]
+    curves = any(isinstance(edge, Arc) for blank in traced for edge in blank.outline.edges)
     holes: set[Number] = {hole.across for blank in blanks for hole in blank.holes}
     state = worked.finished.state if worked.finished is not None else None
     kinds = {each.kind for each in worked.design.materials if each.name in {use.name for use in material_uses(worked)}}
@@ -50,19 +60,22 @@ def tool_needs(worked: Worked, plans: tuple[PaperPlan, ...]) -> ToolNeeds:
         trimmer=bool(cuts),
         longest_cut=max(cuts, default=Fraction(0)),
         score_board=any(blank.pieces for blank in blanks),
-        slanted_folds=any(_has_slanted_fold(blank) for blank in blanks),
+        slanted_folds=bool(slanted),
         knife=bool(traced) or any(blank.slits for blank in blanks) or any(way.aids for _, way in ways)
         or bool(state is not None and state.trims),
-        scissors=any(isinstance(edge, Arc) for blank in traced for edge in blank.outline.edges),
+        pin=any(not blank.cutouts for blank in slanted),
+        cut_with_scissors=tuple(dict.fromkeys(["curves", *cut_to_size] if curves else cut_to_size)),
         radii=tuple(sorted(radii, key=float)),
         punch=tuple(sorted(holes, key=float)),
         needle="thread" in kinds,
         awl=bool(state is not None and state.sewings),
+        eraser=any(letter_spot(worked, piece) is None for piece in worked.pieces),
     )
 
 
 def _has_slanted_fold(blank: Blank) -> bool:
-    return any(min(abs(float(s.start.x - s.end.x)), abs(float(s.start.y - s.end.y))) > LEVEL for s in blank.scores)
+    straight = [s for s in blank.scores if s.arc is None]
+    return any(min(abs(float(s.start.x - s.end.x)), abs(float(s.start.y - s.end.y))) > LEVEL for s in straight)
 
 
 def dangers(worked: Worked, needs: ToolNeeds) -> tuple[str, ...]:
@@ -73,7 +86,7 @@ def dangers(worked: Worked, needs: ToolNeeds) -> tuple[str, ...]:
     found = {
         "trimmer": needs.trimmer,
         "knife": needs.knife,
-        "scissors": needs.scissors,
+        "scissors": bool(needs.cut_with_scissors),
         "needle": needs.needle,
         "awl": needs.awl,
         "punch": bool(needs.punch),

@@ -39,6 +39,11 @@ class PaperFacts(Struct, frozen=True):
         return replace(self, front=self.back, back=self.front) if back_up else self
 
     @property
+    def sides_alike(self) -> bool:
+        """Whether neither side can be told from the other."""
+        return self.front == self.back and not self.sides_differ
+
+    @property
     def usable(self) -> tuple[Fraction, Fraction]:
         left, head, right, tail = self.lost
         return self.sheet[0] - left - right, self.sheet[1] - head - tail

@@ -39,11 +39,19 @@ class AssemblyRun(Struct, frozen=True):
     """As the pack tells it: `block`, `back block`."""
     assembly: str
     runs: tuple[StepRun, ...]
-    prefix: str
-    """What stands before its parts' paths in the finished thing: `front block/`, or empty."""
+    prefixes: tuple[str, ...]
+    """What stands before its parts' paths in the finished thing, once for each time it is made: `front block/`, or empty."""
     mirrored: bool
-    times: int
-    """How often it is made for one finished thing."""
+
+    @property
+    def prefix(self) -> str:
+        """Of the first that is made."""
+        return self.prefixes[0]
+
+    @property
+    def times(self) -> int:
+        """How often it is made for one finished thing."""
+        return len(self.prefixes)
 
 
 class StageFacts(Struct, frozen=True, eq=False):

@@ -44,7 +44,7 @@ def said(picture: Picture, role: str) -> list[str]:
 def test_nothing_is_set_over_anything_and_the_picture_stays_in_its_box(name: str, box: str, style: PictureStyle) -> None:
     width, height = BOXES[box]
     picture = draw_plan(flat_scenes.ALL[name](), width, height, RULER, style=style)
-    assert overlaps(picture.items, RULER, picture.width, picture.height) == []  # type: ignore[arg-type]
+    assert overlaps(picture.items, RULER, picture.width, picture.height) == []
     assert picture.width <= width + 1e-6
     assert picture.height <= height + 1e-6
 

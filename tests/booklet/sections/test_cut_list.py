@@ -6,8 +6,11 @@ from booklet.sections.kit_cases import PACKS, kit, worked_for
 from creasewright.booklet.cutting_way import STRAIGHT, TEMPLATE, WHOLE_SHEET, cutting_way
 from creasewright.booklet.diagrams.boxes import box_of, path_lines
 from creasewright.booklet.diagrams.scales import scale_named
-from creasewright.booklet.hidden_letters import letter_panel
+from creasewright.booklet.hidden_letters import letter_spot
+from creasewright.booklet.piece_marks import marked_parts
 from creasewright.booklet.sections import cut_list
+from creasewright.folding.state import GlueArea, PanelKey, State, front_normal
+from creasewright.geometry.rigid_transform import dot
 from creasewright.units.ruler import mark_in_words, pair_in_words
 from section_cases import TRADE_WORDS, said, shapes
 from small_designs import worked_of
@@ -51,8 +54,6 @@ def test_a_crafter_meets_no_trade_word_and_no_other_unit(design: str, system: st
 def test_a_mirror_pair_names_each_other_and_shares_its_template_turned_over() -> None:
     text = said(cut_list.build(kit("seed-swap-folio", "cut list")))
     assert "a mirror pair with B" in text and "a mirror pair with A" in text
-    assert "then the top left corner by the slope template" in text
-    assert text.count("turned over") == 1  # for B only
 
 
 def test_what_is_off_the_ruler_s_marks_is_told() -> None:
@@ -85,14 +86,60 @@ def test_a_corner_that_nothing_tells_asks_for_a_template() -> None:
     assert way.kind == STRAIGHT and [corner for corner, _ in way.rounded] == ["head-left"] and way.corners_alike is None
 
 
-def test_a_letter_hides_under_glue_or_is_said_not_to() -> None:
+def test_pieces_of_a_letter_that_are_scored_apart_are_marked_apart_in_the_list() -> None:
+    text = said(cut_list.build(kit("seed-swap-folio", "cut list")))
+    assert "1 × A1 for the front block: pencil it in the ring, sprig side" in text
+    assert "1 × A2 for the back block: pencil it behind the ring, seed side" in text
+    assert "30 × B2 for the back block" in said(cut_list.build(kit("seed-swap-folio", "cut list", makers=30)))
+    assert "pencil C behind the ring" in text  # one connector, one treatment; its sides are alike
+
+
+def test_a_corner_is_left_to_the_step_that_cuts_it() -> None:
+    section = cut_list.build(kit("seed-swap-folio", "cut list"))
+    text = said(section)
+    assert text.count("its corners are cut in the steps") == 3  # A, B and E; D has no such step
+    assert text.count("then round the corners, 1/4 in") == 1 and "slope template" not in text
+    assert len(shapes(section, "line cut later")) == 2 + 4  # one slope on A and B, four corners of E
+
+
+def test_a_letter_hides_where_glue_covers_it_or_is_said_to_be_rubbed_out() -> None:
     worked = worked_for("seed-swap-folio", "in", 1)
     assert worked.finished is not None
-    glued = {panel for area in worked.finished.state.glue for panel in (area.panel, area.onto)}
+    state = worked.finished.state
     for piece in worked.pieces:
-        panel = letter_panel(worked, piece)
-        assert (panel == "") == (piece.letter == "E")  # cards are put in, not glued
-        assert not panel or all((part, panel) in glued for part in piece.parts)
+        spot = letter_spot(worked, piece)
+        assert (spot is None) == (piece.letter == "E")  # cards are put in, not glued
+        if spot is None:
+            continue
+        for mark, parts in marked_parts(worked, piece):
+            for part in parts:
+                assert any(_covers(state, area, (part, spot.panel), spot.sides[mark]) for area in state.glue)
+    section = cut_list.build(kit("seed-swap-folio", "cut list"))
+    assert "pencil E lightly and rub it out at the end: no place stays hidden" in said(section)
+    assert len(shapes(section, "place of the letter")) == 4
+
+
+def test_boards_of_one_letter_hide_it_in_one_place_though_their_names_differ() -> None:
+    worked = worked_for("garden-journal", "in", 1)
+    boards = worked.pieces[0]
+    assert boards.parts == ("front board", "back board")
+    # cloth is glued over the whole of their outer sides, cloth turned in and lining over the inner ones
+    spot = letter_spot(worked, boards)
+    assert spot is not None and spot.panel == "front board" and list(spot.sides) == ["A"]
+    assert [round(at / 25.4, 3) for at in spot.at] == [2.5, 3.875]  # the middle of 5 × 7 3/4 in
+    assert "no place stays hidden" not in said(cut_list.build(kit("garden-journal", "cut list")))
+
+
+def _covers(state: State, area: GlueArea, face: PanelKey, side: str) -> bool:
+    """Whether adhesive touches this side of the panel: told by the order of the layers."""
+    if area.panel == face:
+        return area.side == side
+    if area.onto != face:
+        return False
+    stack = next(stack for stack in state.body_of(face[0]).stacks if face in stack.order and area.panel in stack.order)
+    above = stack.order.index(area.panel) > stack.order.index(face)
+    front_is_high = dot(front_normal(state.placed[face]), stack.normal) > 0
+    return side == ("front" if above == front_is_high else "back")
 
 
 def test_print_direction_points_to_the_top_where_the_design_asks_for_it() -> None:

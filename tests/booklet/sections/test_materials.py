@@ -14,7 +14,7 @@ from creasewright.booklet.amounts import (
     things_inside,
     tie_length,
 )
-from creasewright.booklet.sections import materials
+from creasewright.booklet.sections import materials, score_guide
 from section_cases import TRADE_WORDS, said
 
 
@@ -82,13 +82,18 @@ def test_what_goes_inside_is_listed_with_its_size() -> None:
 
 def test_only_the_tools_that_the_pieces_call_for_are_listed() -> None:
     folio = said(materials.build(kit("seed-swap-folio", "materials")))
-    assert "Corner rounder, 1/4 in radius" in folio and "Scissors" not in folio
+    assert "Corner rounder, 1/4 in radius" in folio and "Scissors, for the foam and the ribbon." in folio and "Pin" not in folio
+    assert "Steel ruler" in folio and "Soft pencil and eraser." in folio  # the slope is cut along the ruler; E is rubbed out
     envelope = said(materials.build(kit("seed-packet-envelope", "materials")))
-    assert "Scissors" in envelope and "aslant" in envelope and "Corner rounder" not in envelope
+    assert "Scissors, for the curves." in envelope and "aslant" in envelope and "Corner rounder" not in envelope
+    assert "Pin, to prick fold lines through the template." in envelope
+    assert "eraser" not in envelope  # both letters hide under glue
     diary = said(materials.build(kit("plant-diary", "materials")))
     assert "trimmer" not in diary and "Craft knife" in diary  # a whole sheet, and one slit
     card = said(materials.build(kit("swap-day-card", "materials")))
-    assert "Craft knife" not in card and "Paper trimmer" in card
+    assert "Craft knife" not in card and "Paper trimmer" in card and "Steel" not in card and "Ruler with a mark" in card
+    metric = said(materials.build(kit("swap-day-card", "materials", "mm", "a4")))
+    assert ("Steel ruler" in metric) == ("No groove" in said(score_guide.build(kit("swap-day-card", "score guide", "mm", "a4"))))
 
 
 def test_lengths_and_areas_are_rounded_up_as_one_buys_them() -> None:

@@ -102,5 +102,5 @@ def test_every_mark_used_is_drawn_and_said(design: str, system: str, page: str, 
     said_for = {"valley": "fold toward you", "glue": "glue here", "slide": "slide or lay in", "sheet cut": "sheet cut, in order"}
     for mark, words in said_for.items():
         assert (words in text) == (mark in marks_used(context))
-    papers = {piece.blank.paper for piece in context.worked.pieces}
-    assert len(shapes(section, "paper rim")) == 2 * len(papers)
+    papers = [context.worked.papers[name] for name in {piece.blank.paper for piece in context.worked.pieces}]
+    assert len(shapes(section, "paper rim")) == sum(1 if paper.sides_alike else 2 for paper in papers)

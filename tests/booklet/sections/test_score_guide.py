@@ -1,9 +1,11 @@
 import pytest
 
-from creasewright.booklet.drawing import Words
+from booklet.sections.kit_cases import kit
+from creasewright.booklet.diagrams.boxes import box_of, path_lines
+from creasewright.booklet.drawing import Shape, Tagged, Words
 from creasewright.booklet.section import Section
 from creasewright.booklet.sections import score_guide
-from section_cases import DESIGNS, TRADE_WORDS, alternatives, context_of, items_of, measures, said, shapes, shipped
+from section_cases import DESIGNS, TRADE_WORDS, alternatives, context_of, every_item, items_of, measures, said, shapes, shipped
 from small_designs import with_steps, worked_of
 
 PAGES = ("letter", "a4", "half letter", "a5")
@@ -21,8 +23,7 @@ def small(*steps: str) -> Section | None:
 
 def test_the_folio_shows_its_measures_from_one_edge_each() -> None:
     assert measures(guide("seed-swap-folio")) == [
-        *("0", "4 1/8", "8 1/4", "10 1/2 in"),
-        *("0", "4 1/8", "8 1/4", "10 1/2 in"),
+        *(("0", "4 1/8", "8 1/4", "10 1/2 in") * 4),
         *("0", "3/4", "1", "1 3/4 in"),
     ]
 
@@ -30,34 +31,91 @@ def test_the_folio_shows_its_measures_from_one_edge_each() -> None:
 def test_a_metric_pack_has_its_own_round_numbers_and_no_inch() -> None:
     # strips 55 + 105 + 105: from the straight end 105, 210, 265; connector 20 + 6 + 20
     section = guide("seed-swap-folio", "mm", "a4")
-    assert measures(section) == ["0", "105", "210", "265 mm", "0", "105", "210", "265 mm", "0", "20", "26", "46 mm"]
+    assert measures(section) == [*(["0", "105", "210", "265 mm"] * 4), "0", "20", "26", "46 mm"]
     assert " in " not in said(section).replace(" in this", "").replace(" in these", "")
 
 
 def test_edge_side_and_top_are_named_in_one_sentence() -> None:
-    assert "Measure from the left edge, sprig side up, top away from you." in said(guide("swap-day-card"))
+    assert "Lay it sprig side up, top away from you, and measure from the left edge: lines at " in said(guide("swap-day-card"))
 
 
-def test_a_mirror_pair_shares_one_drawing_and_is_told_how_to_lie() -> None:
+def test_each_hand_of_a_mirror_pair_has_its_own_drawing_and_says_how_it_lies() -> None:
     section = guide("seed-swap-folio")
-    assert len(alternatives(section)) == 3  # two for the four strips, one for the connector
+    assert [alt.split(",")[0] for alt in alternatives(section)] == [f"Piece {mark} lying flat" for mark in ("A1", "A2", "B1", "B2", "C")]
     text = said(section)
-    assert "Measure from the left edge, seed side up, A with its top away from you." in text
-    assert "B is its mirror image: lay it with its top toward you, and the distances are the same." in text
+    assert "A1 left strip of the front block Lay it seed side up, top away from you, and measure from the left edge" in text
+    assert "B2 right strip of the back block Lay it seed side up, top toward you, and measure from the left edge" in text
 
 
-def test_of_two_pieces_of_one_letter_each_is_named_where_they_are_scored_apart() -> None:
+def test_a_part_of_a_mirrored_block_goes_by_where_it_is_seen() -> None:
+    # the back block's own `right strip` is made as a mirror image: its flap lies at the left, as on every A
     text = said(guide("seed-swap-folio"))
-    assert "A (1 of 2) left strip of the front block" in text
-    assert "A (1 of 2) right strip of the back block" in text
+    assert "A2 left strip of the back block" in text and "A2 right strip" not in text
+
+
+def test_corners_that_the_steps_cut_are_square_and_dotted_while_a_piece_is_scored() -> None:
+    section = guide("seed-swap-folio")
+    assert len(shapes(section, "line cut later")) == 4  # one slope on each strip
+    assert "Score first, while every corner is still square: the steps cut the corners later, along the dotted lines." in said(section)
+    boxes = [box_of(spot for chain in path_lines(each.path) for spot in chain) for each in shapes(section, "outline")]
+    corners = [sum(len(chain) for chain in path_lines(each.path)) for each in shapes(section, "outline")]
+    assert set(corners) == {corners[-1]}  # all as many as the connector, which is a rectangle
+    assert boxes[0].width == pytest.approx(10.5 * 25.4 / 4) and boxes[0].height == pytest.approx(5.5 * 25.4 / 4)
+
+
+def test_the_folio_s_guide_takes_one_page_at_one_scale() -> None:
+    for system, page in (("in", "letter"), ("mm", "a4")):
+        context = kit("seed-swap-folio", "score guide", system, page)
+        section = score_guide.build(context)
+        assert section is not None
+        used = sum(block.space_before + block.height for block in section.blocks)
+        assert used <= context.page.content_to - context.page.content_from
+        assert "drawn 1:4" in said(section)
+
+
+def test_a_narrow_drawing_has_its_caption_beside_it() -> None:
+    section = score_guide.build(kit("seed-swap-folio", "score guide"))
+    assert section is not None
+    last = section.blocks[-1]
+    (figure,) = [item for item in last.items if isinstance(item, Tagged) and item.kind == "Figure"]
+    shapes_of = [item for item in every_item(figure.items) if isinstance(item, Shape)]
+    right = max(x for shape in shapes_of for chain in path_lines(shape.path) for x, _ in chain)
+    captions = [item for item in last.items if isinstance(item, Tagged) and item.kind == "P"]
+    lefts = [item.x for item in every_item(captions) if isinstance(item, Words)]
+    assert lefts and all(left > right for left in lefts)
+
+
+def test_corners_cut_before_scoring_are_drawn_cut() -> None:
+    blanks = "strip: {height: 100 mm, across: [a: 60 mm, b: 60 mm], corners: {head-left: {cut: [20 mm, 60 mm]}}}"
+    section = score_guide.build(context_of(worked_of(with_steps(blanks, "{fold: a}")), "score guide"))
+    assert shapes(section, "line cut later") == [] and "Score first" not in said(section)
+
+
+def test_leaves_cut_even_at_the_fore_edge_keep_their_corners() -> None:
+    section = guide("recipe-booklet")
+    assert shapes(section, "line cut later") == [] and "Score first" not in said(section)
+
+
+def test_a_piece_with_many_lines_has_its_row_and_its_values_to_itself() -> None:
+    # fourteen lines of the pleats; the other pass, of six, comes under it, on the same page
+    section = guide("season-album")
+    assert section is not None
+    _, _, first, second = section.blocks
+    assert [len([item for item in block.items if isinstance(item, Tagged) and item.kind == "Figure"]) for block in (first, second)] == [1, 1]
+    page = context_of(shipped("season-album"), "score guide").page
+    assert sum(block.space_before + block.height for block in section.blocks) <= page.content_to - page.content_from
+
+
+def test_a_paper_alike_on_both_sides_is_laid_by_its_letter() -> None:
+    # the glue of the connector's tabs is on its back, where the letter hides; it is scored front up
+    assert "C connector Lay it its letter down, top away from you" in said(guide("seed-swap-folio"))
 
 
 def test_a_piece_folded_both_ways_takes_two_passes_and_is_turned_like_a_pad() -> None:
     text = said(small("{fold: a}", "{mountain: c}"))
-    assert "sprig side up, top away from you." in text
+    assert "First of two passes. Lay it sprig side up, top away from you," in text
     assert "Second pass: turn the piece over like a page of a wall pad; its left edge stays at the left." in text
-    assert "plain side up, top toward you." in text
-    assert ("1 of 2" in text, "2 of 2" in text) == (True, True)
+    assert "Lay it plain side up, top toward you, and measure from the left edge: a line at 30 mm." in text
     assert text.count("The dashed line is for the other pass.") == 2
 
 
@@ -68,11 +126,11 @@ def test_a_line_never_folded_is_named() -> None:
 def test_the_thick_edge_is_drawn_once_for_each_piece() -> None:
     section = guide("seed-swap-folio")
     edges = shapes(section, "datum edge")
-    assert [(edge.pen.width, edge.pen.cap) for edge in edges if edge.pen] == [(3.0, "butt")] * 3
+    assert [(edge.pen.width, edge.pen.cap) for edge in edges if edge.pen] == [(3.0, "butt")] * 5
 
 
 def test_lines_pressed_in_their_pass_are_drawn_as_mountains() -> None:
-    assert {shape.role.split()[1] for shape in shapes(guide("seed-swap-folio"), "line ")} == {"mountain"}
+    assert {shape.role.split()[1] for shape in shapes(guide("swap-day-card"), "line ")} == {"mountain"}
     assert {shape.role.split()[1] for shape in shapes(small("{fold: a}", "{mountain: c}"), "line ")} == {"mountain", "valley"}
 
 
@@ -85,11 +143,19 @@ def test_partial_lines_show_where_they_end() -> None:
 
 def test_aslant_lines_are_told_by_their_ends_and_the_template() -> None:
     text = said(guide("seed-packet-envelope"))
-    assert "Press a–b, a–d, b–c, c–d" in text
-    assert "or prick them through template A" in text
+    assert "mark their ends, pricked with a pin through template A or measured from the table below" in text
+    assert "lay a ruler on a–b, a–d, b–c, c–d in turn, and score along it." in text
     # in inches, on a square of 8 1/4: the lines run across two corners, x - y = 8.25 - (4.5 / sqrt 2 + 1.00216) = 4.06589 and
     # x + y = 5.75 / sqrt 2 + 1.00216 = 5.06802; they meet at x = 4.56695, which is 0.00445 in (0.11 mm) past 4 9/16
     assert "just over 4 9/16 in" in text
+
+
+def test_a_line_between_two_grooves_is_scored_along_a_ruler() -> None:
+    # grooves every 5 mm: 20 is one, 26 = 20 + 6 is none; in inches 3/4 and 1 are both eighths
+    metric, inches = said(guide("seed-swap-folio", "mm", "a4")), said(guide("seed-swap-folio"))
+    assert "No groove of the board lies at 26 mm: mark it with a ruler at the far edge and at the near one" in metric
+    assert "20 mm: mark" not in metric and "No groove" not in inches
+    assert "No groove of the board lies at 109 mm" in said(guide("seed-packet-envelope", "mm", "a4"))
 
 
 def test_a_length_between_marks_says_so_in_the_drawing() -> None:

@@ -1,19 +1,43 @@
-"""Which side of the work the steps name: worked by hand from the folio's design, as it is made on the table."""
+"""Which side and which piece of the work the steps name: worked by hand from the folio's design, as it is made on the table."""
 
 import re
 
+from creasewright.booklet.pictured_steps import pictured_steps
 from creasewright.booklet.sections.steps import build
+from creasewright.reading.design import Make
 from section_cases import alternatives, context_of, said, shipped
 
 
 def test_a_strip_laid_on_another_shows_its_print_in_the_block_and_in_its_mirror() -> None:
     # both strips are worked print up; the flaps that were folded show the other side, and do not name the strip's
     text = said(build(context_of(shipped("seed-swap-folio"), "steps")))
-    found = re.findall(r"Lay [^.,]*?([AB]), (\w+ side) up", text)
-    assert found == [("B", "sprig side"), ("A", "sprig side")]
+    found = re.findall(r"Lay [^.,]*?([AB]\d), (\w+ side) up", text)
+    assert found == [("B1", "sprig side"), ("A2", "sprig side")]
 
 
 def test_of_pages_that_lie_on_one_another_the_topmost_names_the_side() -> None:
     # the folio closed, the page under the cover mat up: its print shows
     alts = alternatives(build(context_of(shipped("seed-swap-folio"), "steps")))
     assert [alt for alt in alts if "Stick cover mat" in alt and "sprig side up" in alt], [alt for alt in alts if "cover mat" in alt]
+
+
+def test_what_a_sheet_of_foam_is_cut_to_stands_in_the_step_that_sticks_it() -> None:
+    # cover mat 2 5/8 x 4 3/4 in, 1/8 in of it free all round: 2 3/8 x 4 1/2 in
+    text = said(build(context_of(shipped("seed-swap-folio"), "steps")))
+    assert "Cut double-sided foam sheet to 2 3/8 × 4 1/2 in and stick it under cover mat D, 1/8 in from its edges." in text
+    assert "Stick cover mat D onto the page of B1 of the front block: its right edge 3/8 in from the right edge" in text
+
+
+def test_the_step_that_trims_says_which_corner_and_on_which_piece_the_template_is_turned() -> None:
+    text = said(build(context_of(shipped("seed-swap-folio"), "steps")))
+    lay, cut = "Lay the slope template on", "turned over for right strip"
+    assert f"{lay} left strip A1 and right strip B1, {cut} B1. Cut the top left corner and top right corner along its edge." in text
+    assert f"{lay} right strip B2 and left strip A2, {cut} B2. Cut the top right corner and top left corner along its edge." in text
+
+
+def test_what_a_step_cuts_off_is_dotted_in_its_picture() -> None:
+    # of each block the slope of the strip that is drawn, and the four corners of the card
+    pictures = pictured_steps(shipped("seed-swap-folio"))
+    cut = [len(each.plan.landing) for steps in pictures for run, each in zip(steps.runs, steps.pictures, strict=True)
+           if each.plan and isinstance(run.written.action, Make)]  # fmt: skip
+    assert cut == [1, 4, 1, 4]

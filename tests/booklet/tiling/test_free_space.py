@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from creasewright.booklet.tiling.free_space import FreeSpace
+from creasewright.booklet.tiling.free_space import CELL, FreeSpace
 from creasewright.booklet.tiling.inner_point import inner_point, inside
 
 
@@ -56,3 +56,18 @@ def test_a_line_between_hides_a_place():
 )
 def test_a_name_lies_within_its_panel(polygon):
     assert inside(polygon, inner_point(polygon))
+
+
+@given(st.lists(st.tuples(*[st.floats(0, 40)] * 4), max_size=5), st.integers(1, 40))
+def test_a_square_is_held_where_one_of_that_size_is_free(lines, cells):
+    space = FreeSpace(0, 0, 40, 30)
+    for line in lines:
+        space.mark_line(line)
+    assert space.holds_square(cells * CELL) == (largest_by_trying(space) >= cells)
+
+
+def test_a_square_larger_than_the_page_is_not_held_and_a_part_of_a_cell_counts_whole():
+    space = FreeSpace(0, 0, 20, 10)
+    assert space.holds_square(10) and not space.holds_square(10.1)
+    space.mark_line((0, 5, 20, 5))  # leaves less than five above it and below it
+    assert space.holds_square(4) and not space.holds_square(5.5)

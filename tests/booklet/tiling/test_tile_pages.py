@@ -116,8 +116,8 @@ def test_a_joined_edge_carries_two_combs_whose_middle_ticks_meet(tiled):
     size, done = tiled
     window = window_of(size)
     pages = {tile.name: done.pages[tile.page_index] for tile in done.tiles if tile.template == "tray"}
-    assert list(pages) == ["A1", "A2", "B1", "B2"]
-    for one, other, sides, axis in (("A1", "A2", ("right", "left"), 1), ("A1", "B1", ("tail", "head"), 0)):
+    assert list(pages) == ["T-1", "T-2", "T-3", "T-4"]
+    for one, other, sides, axis in (("T-1", "T-2", ("right", "left"), 1), ("T-1", "T-3", ("tail", "head"), 0)):
         middles = []
         for name, side, pitch in ((one, sides[0], 1.0), (other, sides[1], 0.9)):
             ticks = sorted(corners(shape)[0][axis] for shape in shapes(pages[name], f"comb {side}"))
@@ -133,11 +133,22 @@ def test_grey_strips_lie_only_where_a_neighbour_follows(tiled):
     _, done = tiled
     names = {tile.name: texts(done.pages[tile.page_index], "strip words") for tile in done.tiles if tile.template == "tray"}
     assert names == {
-        "A1": ["lay A2 on this strip", "lay B1 on this strip"],
-        "A2": ["lay B2 on this strip"],
-        "B1": ["lay B2 on this strip"],
-        "B2": [],
+        "T-1": ["lay T-2 on this strip", "lay T-3 on this strip"],
+        "T-2": ["lay T-4 on this strip"],
+        "T-3": ["lay T-4 on this strip"],
+        "T-4": [],
     }
+
+
+def test_a_page_has_one_name_in_its_head_its_foot_its_map_and_its_bookmark(tiled):
+    _, done = tiled
+    for number, page in enumerate(done.pages, 1):
+        name = f"T-{number}"
+        assert page.label == name
+        assert texts(page, "tile name") == texts(page, "page number") == [name]
+        shown = texts(page, "map name")
+        assert not shown or name in shown
+        assert all(title.title == name for title in page.bookmarks if title.level == 2)
 
 
 def test_each_template_is_one_form_used_on_all_its_pages(tiled):

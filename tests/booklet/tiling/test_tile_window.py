@@ -2,7 +2,7 @@
 
 import pytest
 
-from creasewright.booklet.tiling.placing import place, tile_name
+from creasewright.booklet.tiling.placing import place
 from creasewright.booklet.tiling.spots import moved
 from creasewright.booklet.tiling.window import PageSize, window_of
 from template_cases import rectangle
@@ -20,10 +20,6 @@ def test_the_window_is_what_the_margins_leave(page, width, height):
     window = window_of(page)
     assert (window.left, window.head) == (12, 24)
     assert (window.width, window.height) == pytest.approx((width, height))
-
-
-def test_tiles_are_named_by_row_letter_and_column_digit():
-    assert [tile_name(cell) for cell in ((0, 0), (0, 1), (1, 0), (25, 2), (26, 0))] == ["A1", "A2", "B1", "Z3", "AA1"]
 
 
 def test_a_quarter_turn_brings_the_head_to_the_right():

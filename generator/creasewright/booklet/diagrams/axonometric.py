@@ -76,6 +76,13 @@ def draw_space(
     return Picture((group,), width, outer.height, name, side_up)
 
 
+def largest_scale(
+    scene: SpaceScene, width: float, height: float, *, turn_degrees: float = TURN, down_degrees: float = LOOK_DOWN
+) -> Scale:
+    """The largest of the pack's scales at which the scene, without measures, fits the box."""
+    return _largest_fitting(scene, space_view(turn_degrees, down_degrees), (width, height), (), None, NORMAL)
+
+
 def _largest_fitting(
     scene: SpaceScene,
     view: SpaceView,

@@ -92,7 +92,7 @@ def view_of(state: State, key: PanelKey, view: Matrix, shift: Spot = (0.0, 0.0))
 
 def fill_of(paper: PaperFacts | None, front: bool) -> str:
     """A bought thing is drawn white; a paper alike on both sides has one tone."""
-    if paper is not None and paper.front == paper.back == "plain" and not paper.sides_differ:
+    if paper is not None and paper.sides_alike:
         front = True
     return "WHITE" if paper is None else f"paper {paper.tone} {'front' if front else 'back'}"
 
@@ -111,7 +111,7 @@ def motif_of(paper: PaperFacts | None, front: bool, turn: int, to_view: Affine) 
         a * right[0] + c * right[1], b * right[0] + d * right[1],
         -(a * ux + c * uy), -(b * ux + d * uy), e, f,
     )  # fmt: skip
-    return Motif(kind, paper.tone, frame, outline_only=not front)
+    return Motif(kind, paper.tone, frame, outline_only=not (front or paper.sides_alike))
 
 
 def score_table(state: State, key: PanelKey) -> list[tuple[Segment, tuple[str, str]]]:

@@ -7,7 +7,7 @@ from creasewright.booklet.diagrams.label_places import BESIDE, Setting, edge_nam
 from creasewright.booklet.diagrams.lens import Content, lens_drawing, lens_items, lens_views, link, place_lens, small_radius
 from creasewright.booklet.diagrams.paper_fill import Visible
 from creasewright.booklet.diagrams.picture_style import PictureStyle
-from creasewright.booklet.diagrams.piece_tag import piece_tag, tag_side
+from creasewright.booklet.diagrams.piece_tag import piece_tag, tag_side, tag_width
 from creasewright.booklet.diagrams.plan_work import Work
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import Dimension, Named, Polygon2, Spot
@@ -27,9 +27,10 @@ def tag_items(work: Work, body: Box, room: Room, ruler: TextRuler, style: Pictur
     pieces = dict.fromkeys((facet.source.letter, facet.source.part) for facet in work.facets if facet.source.letter)
     for letter, part in pieces:
         mine = [each for each in work.visible if each.facet.source.part == part and each.rings]
+        wide = tag_width(letter, ruler, style)
         regions = sorted((each.rings for each in mine), key=lambda rings: -_box_area(rings))
         for rings in regions:
-            box = inside(rings, side, side, _tag_wish(rings), room)
+            box = inside(rings, wide, side, _tag_wish(rings), room)
             if box:
                 room.take_box(box)
                 items += piece_tag(letter, box.middle, ruler, style)
@@ -56,8 +57,8 @@ def _tag_wish(rings: Sequence[Polygon2]) -> Spot:
 
 
 def _led_tag(letter: str, rings: Sequence[Polygon2], body: Box, room: Room, ruler: TextRuler, style: PictureStyle) -> list[Item]:
-    side = tag_side(style)
-    led = led_label([Setting(((letter, side),), side, side)], rings, body, room)
+    side, wide = tag_side(style), tag_width(letter, ruler, style)
+    led = led_label([Setting(((letter, wide),), wide, side)], rings, body, room)
     room.take_line((led.dot, led.near))
     room.take_box(led.box)
     return [*leader(led.dot, led.near, style), *piece_tag(letter, led.box.middle, ruler, style)]

@@ -11,7 +11,7 @@ from creasewright.booklet.diagrams.dimension_line import value_size, value_words
 from creasewright.booklet.diagrams.fold_arrow import fold_arrow, fold_curve, ground_tone, tuck_edge
 from creasewright.booklet.diagrams.page_facet import Chain
 from creasewright.booklet.diagrams.picture_style import PictureStyle
-from creasewright.booklet.diagrams.piece_tag import piece_tag, tag_side
+from creasewright.booklet.diagrams.piece_tag import piece_tag, tag_side, tag_width
 from creasewright.booklet.diagrams.plan_work import Work
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import FoldArrow, PlanScene, Polygon2, SlideArrow, Spot
@@ -112,15 +112,17 @@ def repeat_items(letters: Sequence[str], body: Box, room: Room, ruler: TextRuler
     """Under the picture: two half-circle arrows and the tags of the other pieces."""
     mark = action_mark("repeat", "", ruler, style)
     side = tag_side(style)
-    width = mark.width + len(letters) * (side + 1.6)
+    widths = [tag_width(letter, ruler, style) for letter in letters]
+    width = mark.width + sum(wide + 1.6 for wide in widths)
     height = max(mark.height, side)
     top = max(body.y1 + REPEAT_BELOW, (room.extent or body).y1 + 2.5)
     left = body.middle[0] - width / 2
     middle = top + height / 2
     items: list[Item] = [Group(mark.items, left, middle - mark.height / 2, role="repeat")]
-    for k, letter in enumerate(letters):
-        x = left + mark.width + 1.6 + k * (side + 1.6) + side / 2
-        items += piece_tag(letter, (x, middle), ruler, style)
+    x = left + mark.width
+    for letter, wide in zip(letters, widths, strict=True):
+        items += piece_tag(letter, (x + 1.6 + wide / 2, middle), ruler, style)
+        x += 1.6 + wide
     room.take_box(Box(left, top, left + width, top + height))
     return items
 

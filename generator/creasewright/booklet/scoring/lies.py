@@ -38,6 +38,11 @@ class Lie(Struct, frozen=True):
     width: Number
     height: Number
 
+    def chain(self, chain: Iterable[tuple[float, float]]) -> tuple[tuple[float, float], ...]:
+        """Places of the blank as they lie."""
+        moved = [self.to_lie.point(Point(x, y)) for x, y in chain]
+        return tuple((float(spot.x), float(spot.y)) for spot in moved)
+
 
 def lie_of(blank: Blank, up: str, datum: str) -> Lie:
     """The piece with that side up and that edge at the left."""

@@ -10,7 +10,7 @@ from creasewright.booklet.diagrams.label_places import inside
 from creasewright.booklet.diagrams.line_code import line_shape
 from creasewright.booklet.diagrams.motifs import motif_shape
 from creasewright.booklet.diagrams.picture_style import POINT, PictureStyle
-from creasewright.booklet.diagrams.piece_tag import piece_tag, tag_side
+from creasewright.booklet.diagrams.piece_tag import piece_tag, tag_side, tag_width
 from creasewright.booklet.diagrams.plan_facets import fill_of, hole_polygon, motif_of
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import Polygon2, Spot
@@ -22,9 +22,8 @@ from creasewright.geometry.outline import flattened
 from creasewright.geometry.plane_transform import Affine
 from creasewright.geometry.point import Point
 
-BETWEEN_TAGS = 1.4
-UNDER_TAGS = 1.7
-"""mm between the tags and the words under them."""
+UNDER_TAG = 1.7
+"""mm between the tag and the words under it."""
 LEADING = 1.22
 """Of the label's size."""
 
@@ -38,13 +37,15 @@ class DrawnLine(Struct, frozen=True):
 
 
 class PieceLook(Struct, frozen=True):
-    letters: tuple[str, ...]
-    """Tags inside it."""
+    mark: str
+    """On the tag inside it."""
     paper: PaperFacts | None
     turn: int
     """Of its blank on the sheet: which way the print runs."""
+    later: tuple[Polygon2, ...] = ()
+    """Lines that a step will cut along, in the frame of the lie, mm of the piece."""
     words: tuple[str, ...] = ()
-    """In italics under the tags, each a line, where there is room."""
+    """In italics under the tag, each a line, where there is room."""
 
 
 def lying_piece(
@@ -62,13 +63,17 @@ def lying_piece(
     strokes = [item for line in drawn if (item := _stroke(line, scale, style))]
     for line in drawn:
         room.take_line(tuple(_scaled(place, scale) for place in line.way))
+    cuts = [tuple(_scaled(spot, scale) for spot in chain) for chain in look.later]
+    for chain in cuts:
+        room.take_line(chain)
+    waiting = [line_shape("hidden", chain, style, role="line cut later") for chain in cuts]
     labels = tag_and_words((ring, *holes), look, room, ruler, style)
     front = lie.up == "front"
     fill = Shape(_rings(ring, holes), None, fill_of(look.paper, front), even_odd=True, role=f"paper {blank.name}")
     motif = motif_of(look.paper, front, look.turn, lie.to_lie.floats())
     prints = motif_shape(motif, (ring, *holes), scale, room, style) if motif else None
     rims = [line_shape("cut", (*loop, loop[0]), style, role="outline") for loop in (ring, *holes)]
-    items = (fill, prints, *strokes, *rims, *labels)
+    items = (fill, prints, *strokes, *waiting, *rims, *labels)
     return tuple(item for item in items if item is not None), room
 
 
@@ -103,36 +108,24 @@ def _stroke(line: DrawnLine, scale: float, style: PictureStyle) -> Shape | None:
 
 
 def tag_and_words(rings: Sequence[Polygon2], look: PieceLook, room: Room, ruler: TextRuler, style: PictureStyle) -> list[Item]:
-    """Tags with their words under them, inside the piece; fewer words where there is little room, tags beside it if none."""
-    side = tag_side(style)
-    tags_wide = len(look.letters) * side + (len(look.letters) - 1) * BETWEEN_TAGS if look.letters else 0.0
+    """The tag with its words under it, inside the piece; fewer words where there is little room, the tag beside it if none."""
+    side, tag = tag_side(style), tag_width(look.mark, ruler, style)
     line = style.label * LEADING * POINT
     whole = box_of(rings[0])
-    for words in _fewer(look.words):
-        wide = max([tags_wide, *(ruler.width(text, style.label_face, style.label) for text in words)])
-        tall = (side if look.letters else 0.0) + (UNDER_TAGS if look.letters and words else 0.0) + len(words) * line
-        box = inside(rings, wide, tall, whole.middle, room) if wide else None
+    for count in range(len(look.words), -1, -1):
+        words = look.words[:count]
+        wide = max([tag, *(ruler.width(text, style.label_face, style.label) for text in words)])
+        box = inside(rings, wide, side + (UNDER_TAG if words else 0.0) + count * line, whole.middle, room)
         if box:
-            return _set(look.letters, words, box, room, ruler, style)
-    if not look.letters:
-        return []
-    beside = box_about((whole.x1 + 2.0 + tags_wide / 2, whole.middle[1]), tags_wide, side)
-    return _set(look.letters, (), beside, room, ruler, style)
+            return _set(look.mark, words, box, room, ruler, style)
+    return _set(look.mark, (), box_about((whole.x1 + 2.0 + tag / 2, whole.middle[1]), tag, side), room, ruler, style)
 
 
-def _fewer(words: tuple[str, ...]) -> list[tuple[str, ...]]:
-    return [words[:count] for count in range(len(words), -1, -1)]
-
-
-def _set(letters: Sequence[str], words: Sequence[str], box: Box, room: Room, ruler: TextRuler, style: PictureStyle) -> list[Item]:
+def _set(mark: str, words: Sequence[str], box: Box, room: Room, ruler: TextRuler, style: PictureStyle) -> list[Item]:
     room.take_box(box)
     side = tag_side(style)
-    items: list[Item] = []
-    wide = len(letters) * side + (len(letters) - 1) * BETWEEN_TAGS
-    for k, letter in enumerate(letters):
-        centre = (box.middle[0] - wide / 2 + side / 2 + k * (side + BETWEEN_TAGS), box.y0 + side / 2)
-        items += piece_tag(letter, centre, ruler, style)
-    y = box.y0 + (side + UNDER_TAGS if letters else 0.0)
+    items: list[Item] = [*piece_tag(mark, (box.middle[0], box.y0 + side / 2), ruler, style)]
+    y = box.y0 + side + UNDER_TAG
     for k, text in enumerate(words):
         baseline = y + ruler.cap_height(style.label_face, style.label) + k * style.label * LEADING * POINT
         items.append(Words(box.middle[0], baseline, (Run(text, style.label_face, style.label),), "middle", role="label"))

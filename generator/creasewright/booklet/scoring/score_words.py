@@ -3,12 +3,14 @@
 from msgspec import Struct
 
 from creasewright.booklet.context import PackContext
+from creasewright.booklet.hidden_letters import letter_spot
+from creasewright.booklet.kit_templates import needs_template
 from creasewright.booklet.part_words import counted_words
-from creasewright.booklet.scoring.groups import Member, ScoreGroup
 from creasewright.booklet.scoring.lies import Pass, same_turned_over
+from creasewright.booklet.scoring.members import Member
 from creasewright.booklet.scoring.score_drawing import inner_ends, point_letters, points_of
 from creasewright.booklet.section_text import section_text
-from creasewright.booklet.step_words import side_words
+from creasewright.booklet.side_words import side_words
 from creasewright.booklet.typeset import literal, plain
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.geometry.point import Number, Point
@@ -21,18 +23,15 @@ TOPS = ("away", "right", "near", "left")
 
 
 class Shown(Struct, frozen=True):
-    """One drawing to be set: a pass of a group."""
+    """One drawing to be set: a pass of the parts that are scored alike."""
 
-    group: ScoreGroup
+    member: Member
     number: int
-    """Of the pass among the group's."""
-
-    def of(self, member: Member) -> Pass:
-        return member.passes[self.number]
+    """Of the pass among the member's."""
 
     @property
     def drawn(self) -> Pass:
-        return self.of(self.group.drawn)
+        return self.member.passes[self.number]
 
 
 def marked_length(context: PackContext, mm: Number) -> tuple[str, bool | None]:
@@ -52,36 +51,51 @@ def paper_of(context: PackContext, member: Member) -> PaperFacts | None:
     return context.worked.paper_of(member.blank)
 
 
-def lie_values(context: PackContext, each: Shown, member: Member) -> dict[str, object]:
-    drawn = each.of(member)
+def lie_values(context: PackContext, each: Shown) -> dict[str, object]:
+    drawn, member = each.drawn, each.member
     paper = paper_of(context, member)
-    alike = paper is None or (paper.front == paper.back and not paper.sides_differ)
+    alike = paper is None or paper.sides_alike
     name = side_words(paper, drawn.lie.up, context.word)
+    piece = next(piece for piece in context.worked.pieces if piece.letter == member.letter)
+    spot = letter_spot(context.worked, piece) if alike else None
+    letter = context.word("up" if spot.sides[member.mark] == drawn.lie.up else "down") if spot else ""
     return {
-        "letter": member.letter,
-        "pair": len(each.group.members) > 1,
-        "side": section_text(context, "side", alike=alike, even=same_turned_over(member.blank), name=name),
+        "side": section_text(context, "side", alike=alike, letter=letter, even=same_turned_over(member.blank), name=name),
         "top": section_text(context, "top", top=TOPS[drawn.lie.quarter]),
+        "places": [said_length(context, x) for x in drawn.positions] if drawn.measured else [],
         "run": drawn.run,
         "number": drawn.number,
         "of": drawn.of,
     }
 
 
+def off_grooves(context: PackContext, drawn: Pass) -> list[str]:
+    """The places of a pass, from its left edge, at which the score board has no groove."""
+    step = context.tools.grooves.mm(context.system)
+    if not drawn.measured:
+        return []
+    return [said_length(context, x) for x in drawn.positions if abs(float(x) - round(float(x / step)) * float(step)) >= TRUE_WITHIN]
+
+
 def caption(context: PackContext, each: Shown) -> list[str]:
     """Paragraphs under a drawing."""
-    drawn, main = each.drawn, each.group.drawn
+    drawn = each.drawn
     texts = [
-        section_text(context, "pieces", members=[member_values(context, member) for member in by_letter(each.group)]),
-        section_text(context, "lie", **lie_values(context, each, main)),
-        *(section_text(context, "mirror", **lie_values(context, each, other)) for other in each.group.members[1:]),
+        section_text(context, "pieces", **member_values(context, each.member)),
+        section_text(context, "lie", **lie_values(context, each)),
         section_text(context, "folds", **fold_values(context, drawn)),
     ]
+    texts.append(section_text(context, "between grooves", places=off_grooves(context, drawn)))
     if drawn.run == "aslant":
-        texts.append(section_text(context, "aslant", pairs=pairs_of(drawn)))
+        texts.append(section_text(context, "aslant", pairs=pairs_of(drawn), template=template_of(each.member)))
     if drawn.run == "curved":
-        texts.append(section_text(context, "curved", count=len(drawn.own), letter=main.letter, over=drawn.lie.up == "back"))
+        texts.append(section_text(context, "curved", count=len(drawn.own), letter=each.member.letter, over=drawn.lie.up == "back"))
     return [text for text in texts if text]
+
+
+def template_of(member: Member) -> str:
+    """The letter of the full-size template that shows the member's lines; empty if it has none of its own."""
+    return member.letter if needs_template(member.blank) and not member.blank.cutouts else ""
 
 
 def fold_values(context: PackContext, drawn: Pass) -> dict[str, object]:
@@ -93,7 +107,6 @@ def fold_values(context: PackContext, drawn: Pass) -> dict[str, object]:
 
     both = of_kind("both ways")
     return {
-        "count": len(places) if drawn.measured else len(drawn.own),
         "both": both,
         "only_both": all(line.folds == "both ways" for line in drawn.own),
         "never": of_kind("never"),
@@ -102,13 +115,9 @@ def fold_values(context: PackContext, drawn: Pass) -> dict[str, object]:
     }
 
 
-def by_letter(group: ScoreGroup) -> list[Member]:
-    return sorted(group.members, key=lambda member: member.letter)
-
-
 def member_values(context: PackContext, member: Member) -> dict[str, object]:
     names = literal(counted_words(context.worked, member.parts))
-    return {"letter": member.letter, "names": names, "count": len(member.parts), "of": member.of}
+    return {"mark": member.mark, "names": names}
 
 
 def pairs_of(drawn: Pass) -> list[str]:
@@ -126,6 +135,4 @@ def pairs_of(drawn: Pass) -> list[str]:
 def alternative(context: PackContext, each: Shown) -> str:
     drawn = each.drawn
     at = [said_length(context, x) for x in drawn.positions] if drawn.measured else []
-    letters = [member.letter for member in by_letter(each.group)]
-    values = lie_values(context, each, each.group.drawn)
-    return plain(section_text(context, "alternative", letters=letters, positions=at, **values))
+    return plain(section_text(context, "alternative", mark=each.member.mark, positions=at, **lie_values(context, each)))

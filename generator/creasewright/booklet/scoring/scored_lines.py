@@ -11,7 +11,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from creasewright.blanks.blank import Blank, ScorePiece
-from creasewright.booklet.pictured_steps import runs_seen
+from creasewright.booklet.runs_seen import runs_seen
 from creasewright.fitting.worked import Worked
 from creasewright.geometry.outline import Arc, Edge, Line
 from creasewright.geometry.point import Number, Point
@@ -49,19 +49,10 @@ def folds_of(worked: Worked) -> dict[str, dict[str, tuple[float, ...]]]:
         for run in runs_seen(worked, assembly):
             for (part, name), angle in run.targets.items():
                 if abs(angle) > FOLDED and run.refused is None:
-                    pieces = found.setdefault(assembly.prefix + part, {})
-                    pieces[name] = (*pieces.get(name, ()), angle)
-    for piece in worked.pieces:
-        for part in piece.parts:
-            if part not in found and (twin := _twin(part, piece.parts, found)):
-                found[part] = found[twin]
+                    for prefix in assembly.prefixes:
+                        pieces = found.setdefault(prefix + part, {})
+                        pieces[name] = (*pieces.get(name, ()), angle)
     return found
-
-
-def _twin(part: str, parts: Iterable[str], found: Mapping[str, object]) -> str | None:
-    """The same part of an assembly made alike, whose folds are known."""
-    own = part.split("/")[-1]
-    return next((other for other in parts if other in found and other != part and other.split("/")[-1] == own), None)
 
 
 def outer_side(angles: Iterable[float]) -> str:

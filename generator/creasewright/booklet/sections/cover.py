@@ -5,6 +5,7 @@ A pack printed although it cannot be built says so here.
 
 from msgspec.structs import replace
 
+from creasewright.booklet.ajar import ajar
 from creasewright.booklet.closing_pictures import bands_round, tie_line
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.cover_picture import draw_cover
@@ -17,11 +18,7 @@ from creasewright.booklet.section import Section, Sheet
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.shown_parts import shown_parts
 from creasewright.booklet.typeset import literal, one_line, paragraph
-from creasewright.folding.fold_scores import fold_scores
-from creasewright.folding.refused import FoldRefused
-from creasewright.folding.state import Body, State
 from creasewright.problems import BLOCKS
-from creasewright.reading import design
 from creasewright.units.ruler import length_in_words, pair_in_words
 
 STRIP = 8.0
@@ -30,8 +27,6 @@ STRIP_HEAD, STRIP_FOLD = 7.2, 24.0
 TITLE, AFTER_TITLE, PICTURE_TO = 52.0, 13.0, 232.0
 FACTS = 38.0
 """The facts begin this far above the tail, mm."""
-OPENED = 0.78
-"""A thing whose last fold is one line is shown with that fold opened to this share of its angle."""
 
 
 def build(context: PackContext) -> Section | None:
@@ -104,7 +99,7 @@ def picture(context: PackContext, top: float, bottom: float) -> list[Item]:
     finished = context.worked.finished
     if finished is None or not context.worked.assemblies:
         return []
-    state, body = opened(context, finished.state, finished.body)
+    state, body = ajar(finished.state, finished.body, finished.front)
     parts = shown_parts(context.worked, context.worked.assemblies[-1])
     closures = [c for c in finished.state.closures if c.verb == "tie" and not c.path] if state is finished.state else []
     ties = tuple(tie_line(state, body, c.across, c.at) for c in closures)
@@ -115,21 +110,6 @@ def picture(context: PackContext, top: float, bottom: float) -> list[Item]:
     size = pair_in_words(finished.size[0], finished.size[1], context.worked.ruler)
     alt = said(context, "alt", title=str(context.worked.design.title), size=size)
     return [Tagged("Figure", (Group(drawn.items, context.page.binding, top),), alt=alt)]
-
-
-def opened(context: PackContext, state: State, body: Body) -> tuple[State, Body]:
-    """The finished state; where its last step is one flat fold, with that fold a little open."""
-    runs = context.worked.assemblies[-1].runs
-    if not runs or not isinstance(runs[-1].written.action, design.Fold) or runs[-1].refused is not None:
-        return state, body
-    targets = {key: angle * OPENED for key, angle in runs[-1].targets.items()}
-    if not 0 < len(targets) <= 2 or any(abs(angle) < 179 for angle in runs[-1].targets.values()):
-        return state, body
-    try:
-        ajar = fold_scores(state, targets)
-    except FoldRefused:
-        return state, body
-    return ajar, ajar.body_of(next(iter(targets))[0])
 
 
 def facts(context: PackContext, y: float) -> list[Item]:

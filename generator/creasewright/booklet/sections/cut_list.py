@@ -3,18 +3,24 @@
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.cutting_words import how_to_cut
+from creasewright.booklet.diagrams.boxes import box_about
+from creasewright.booklet.diagrams.line_code import line_shape
 from creasewright.booklet.diagrams.picture_style import PictureStyle
 from creasewright.booklet.diagrams.piece_tag import piece_tag, tag_side
 from creasewright.booklet.diagrams.scales import SCALES, Scale
-from creasewright.booklet.drawing import Group, Words
-from creasewright.booklet.hidden_letters import letter_panel
+from creasewright.booklet.drawing import Group, Item, Words
+from creasewright.booklet.hidden_letters import LetterSpot, letter_spot
+from creasewright.booklet.late_corners import late_work, uncut
+from creasewright.booklet.part_words import counted_words, part_words
 from creasewright.booklet.picture_styles import picture_style
-from creasewright.booklet.piece_drawing import PRINTS, fold_looks, front_motif, piece_drawing
+from creasewright.booklet.piece_drawing import PRINTS, RING, fold_looks, front_motif, letter_ring, piece_drawing
+from creasewright.booklet.piece_marks import marked_parts
 from creasewright.booklet.piece_titles import listed_letters, piece_title, pieces_of_paper
 from creasewright.booklet.print_arrow import SIDE, print_arrow
 from creasewright.booklet.scoring.scored_lines import folds_of
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import section_text, text_or_none
+from creasewright.booklet.side_words import side_words
 from creasewright.booklet.table import Cell, Column, Note, Part, Picture, table
 from creasewright.booklet.text_blocks import text_blocks
 from creasewright.booklet.typeset import MM_PER_PT, first_baseline, line_width, literal, one_line
@@ -60,7 +66,7 @@ def _table(context: PackContext) -> tuple[Block, ...]:
 def _columns(context: PackContext) -> tuple[Column, ...]:
     """As on the letter page, 181.9 mm; narrower on a narrower page."""
     share = context.page.measure / 181.9
-    places = (("piece", 0, 10), ("", 11, 40), ("number", 53, 20), ("size", 75, 36), ("paper", 114, 29), ("how to cut", 146, 35.9))
+    places = (("piece", 0, 10), ("", 11, 40), ("number", 53, 15), ("size", 69, 44), ("paper", 115, 29), ("how to cut", 146, 35.9))
     return tuple(
         Column(section_text(context, name) if name else "", left * share, width * share, names_row=name == "size")
         for name, left, width in places
@@ -83,10 +89,20 @@ def _tag(context: PackContext, piece: Piece, style: PictureStyle) -> Cell:
 
 def _drawing(context: PackContext, piece: Piece, looks: dict[str, str], scale: Scale, style: PictureStyle) -> Cell:
     paper = context.worked.paper_of(piece.blank)
-    drawing = piece_drawing(piece.blank, paper, piece.turn, scale[1], looks, style)
+    square = uncut(piece.blank, late_work(context.worked, piece.parts))
+    spot = letter_spot(context.worked, piece)
+    at = (spot.at[0] * scale[1], spot.at[1] * scale[1]) if spot else None
+    clear = box_about(at, 2 * RING, 2 * RING) if at else None
+    drawing = piece_drawing(square.blank, paper, piece.turn, scale[1], looks, style, clear)
+    items: list[Item] = list(drawing.items)
+    for chain in square.later:
+        cut = line_shape("hidden", [(x * scale[1], y * scale[1]) for x, y in chain], style, "line cut later")
+        items += [cut] if cut else []
+    if at:
+        items += letter_ring(at, style)
     title = literal(piece_title(context.worked, piece))
     alt = section_text(context, "drawing alt", letter=piece.letter, name=title, scale=scale[0])
-    return Picture(drawing.items, drawing.width, drawing.height, alt)
+    return Picture(tuple(items), drawing.width, drawing.height, alt)
 
 
 def _number(context: PackContext, piece: Piece) -> Cell:
@@ -107,10 +123,28 @@ def _name(context: PackContext, piece: Piece) -> Cell:
         parts.append(Note(section_text(context, "off the mark", exact=exact)))
     if piece.mirror:
         parts.append(Note(section_text(context, "mirror pair", other=piece.mirror)))
-    panel = letter_panel(worked, piece)
-    key, values = ("letter", {"panel": literal(panel)}) if panel else ("no letter", {})
-    parts.append(Note(section_text(context, key, letter=f"**{piece.letter}**", **values)))
-    return tuple(parts)
+    return (*parts, *_letters(context, piece, letter_spot(worked, piece)))
+
+
+def _letters(context: PackContext, piece: Piece, spot: LetterSpot | None) -> list[Part]:
+    """What is pencilled on each piece, and where; told by its place in the whole where pieces of the letter are treated apart."""
+    worked = context.worked
+    marks = marked_parts(worked, piece)
+    paper = worked.paper_of(piece.blank)
+    found: list[Part] = []
+    for mark, parts in marks:
+        side = spot.sides[mark] if spot else ""
+        names = literal(_told_apart(context, piece, parts)) if len(marks) > 1 else ""
+        name = side_words(paper, side, context.word) if spot else ""
+        values = {"mark": mark, "count": len(parts) * worked.makers, "names": names, "side": side, "side_name": name}
+        found.append(Note(section_text(context, "letter", **values)))
+    return found
+
+
+def _told_apart(context: PackContext, piece: Piece, parts: tuple[str, ...]) -> str:
+    """`the front block` where its parts go by the piece's title, which stands above; else `left strip of the front block`."""
+    words = counted_words(context.worked, parts)
+    return words if "×" in words else words.replace(f"{part_words(context.worked, piece.blank.name)} of the ", "the ")
 
 
 def _paper(context: PackContext, piece: Piece) -> Cell:

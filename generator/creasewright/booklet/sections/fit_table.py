@@ -13,6 +13,7 @@ from msgspec.structs import replace
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.part_words import part_words
+from creasewright.booklet.piece_marks import part_marks
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import section_text
 from creasewright.booklet.table import Cell, grid_columns, table
@@ -136,7 +137,7 @@ def _fit_row(context: PackContext, state: State, row: FitRow) -> list[Cell]:
 
 def _letter(context: PackContext, fit: InsertFit) -> str:
     """Of the piece that is put in; empty for a thing that is bought."""
-    return next((piece.letter for piece in context.worked.pieces if fit.part in piece.parts), "")
+    return part_marks(context.worked).get(fit.part, "")
 
 
 def _space(context: PackContext, fit: InsertFit) -> str:

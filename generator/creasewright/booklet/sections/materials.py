@@ -21,6 +21,8 @@ from creasewright.booklet.paper_patch import turned_patch
 from creasewright.booklet.paper_words import paper_values
 from creasewright.booklet.part_words import part_words
 from creasewright.booklet.piece_titles import listed_letters, piece_title, pieces_of_paper
+from creasewright.booklet.scoring.members import scored_members
+from creasewright.booklet.scoring.score_words import off_grooves
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import section_text
 from creasewright.booklet.table import Cell, Column, Note, Part, Picture, table
@@ -223,7 +225,8 @@ def _tool_texts(context: PackContext, needs: ToolNeeds) -> Sequence[str]:
         "ruler": True,
         "score board": needs.score_board,
         "knife": needs.knife,
-        "scissors": needs.scissors,
+        "pin": needs.pin,
+        "scissors": bool(needs.cut_with_scissors),
         "corner rounder": bool(needs.radii),
         "punch": bool(needs.punch),
         "awl": needs.awl,
@@ -236,7 +239,15 @@ def _tool_texts(context: PackContext, needs: ToolNeeds) -> Sequence[str]:
         "marks": f"{plain_words(ruler.step_mm, system)} {system}",
         "grooves": f"{plain_words(tools.grooves.mm(system), system)} {system}",
         "slanted": needs.slanted_folds,
+        "steel": needs.knife or needs.slanted_folds or _between_grooves(context),
+        "cut": needs.cut_with_scissors,
+        "eraser": needs.eraser,
         "radii": [mark_in_words(radius, ruler).text for radius in needs.radii],
         "holes": [mark_in_words(across, ruler).text for across in needs.punch],
     }
     return [section_text(context, f"tool {tool}", **values) for tool, wanted in said.items() if wanted]
+
+
+def _between_grooves(context: PackContext) -> bool:
+    """Whether some fold line has to be scored along a ruler, because the board has no groove there."""
+    return any(off_grooves(context, each) for member in scored_members(context.worked) for each in member.passes)

@@ -20,10 +20,11 @@ from creasewright.booklet.diagrams.scene import Spot
 from creasewright.booklet.drawing import Group, Item, Run, Shape, Tagged, Words
 from creasewright.booklet.part_words import part_words
 from creasewright.booklet.picture_styles import picture_style
+from creasewright.booklet.piece_marks import part_marks
 from creasewright.booklet.scoring.lies import lie_of
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import section_text
-from creasewright.booklet.step_words import side_words
+from creasewright.booklet.side_words import side_words
 from creasewright.booklet.text_blocks import LINE, group_head, text_blocks
 from creasewright.booklet.typeset import literal, plain
 from creasewright.fitting.print_turns import WishResult
@@ -85,7 +86,7 @@ def _first_part(worked: Worked, part: str) -> str:
 
 
 def _letter(worked: Worked, part: str) -> str:
-    return next((piece.letter for piece in worked.pieces if part in piece.parts), "")
+    return part_marks(worked).get(part, "")
 
 
 def _plan_blocks(context: PackContext, plan: PagePlan) -> list[Block]:

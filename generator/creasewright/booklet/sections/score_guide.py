@@ -1,4 +1,4 @@
-"""The score guide: every scored piece as it lies, side up, with its lines measured from one edge; and a table of them all."""
+"""The score guide: every scored piece as it lies, side up, with its lines measured from one edge."""
 
 from itertools import pairwise
 
@@ -8,20 +8,18 @@ from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.scales import SCALES, Scale
 from creasewright.booklet.drawing import Group, Item, Tagged
-from creasewright.booklet.kit_templates import needs_template
+from creasewright.booklet.late_corners import late_work, uncut
 from creasewright.booklet.picture_styles import picture_style
-from creasewright.booklet.scoring.groups import score_groups
 from creasewright.booklet.scoring.lying_piece import PieceLook
+from creasewright.booklet.scoring.members import scored_members
 from creasewright.booklet.scoring.running_measure import APART
 from creasewright.booklet.scoring.score_drawing import Drawing, inner_ends, point_letters, points_of, score_drawing
 from creasewright.booklet.scoring.score_words import (
     Shown,
     alternative,
-    by_letter,
     caption,
     lie_values,
     marked_length,
-    member_values,
     paper_of,
     said_length,
 )
@@ -35,30 +33,33 @@ from creasewright.units.ruler import as_set
 
 TALLEST = 66.0
 """mm: the drawing of a piece without its measure."""
-CLOSE = 2.5
+CLOSE = 1.5
 """mm on the page: lines nearer than this ask for a larger scale."""
+CAPTION = 45.0
+"""mm: a drawing that leaves so much of its cell has its caption beside it."""
 SIDES_ROOM = 13.0
 """mm that values may need at the sides of a drawing."""
 
 
 def build(context: PackContext) -> Section | None:
     """None where no piece is scored."""
-    groups = score_groups(context.worked)
-    if not groups:
+    members = scored_members(context.worked)
+    if not members:
         return None
-    shown = [Shown(group, number) for group in groups for number in range(len(group.drawn.passes))]
-    letters = sorted({member.letter for group in groups for member in group.members}, key=lambda letter: (len(letter), letter))
+    shown = [Shown(member, number) for member in members for number in range(len(member.passes))]
+    marks = [member.mark for member in members]
     width = context.page.measure
+    late = any(late_work(context.worked, member.parts) for member in members)
+    intro = section_text(context, "intro", late=late)
     blocks = [
-        *text_blocks(section_text(context, "intro"), context.layout, width, context.text, space_before=0.0),
+        *text_blocks(intro, context.layout, width, context.text, space_before=0.0),
         *_drawings(context, shown),
         *_ends_tables(context, shown),
-        *_table(context, shown),
     ]
     return Section(
         key=context.section.key,
         title=context.section.title,
-        scope=section_text(context, "scope", letters=", ".join(letters), count=len(letters)),
+        scope=section_text(context, "scope", letters=", ".join(marks), count=len(marks)),
         numbered=context.section.numbered,
         blocks=tuple(blocks),
     )
@@ -99,23 +100,25 @@ def _scales_said(shown: list[Shown], scales: list[Scale]) -> str:
     """`1:4`; `A, B 1:4 · C 1:2.5` where they differ."""
     names: dict[str, list[str]] = {}
     for each, scale in zip(shown, scales, strict=True):
-        names.setdefault(scale[0], []).extend(member.letter for member in by_letter(each.group))
+        names.setdefault(scale[0], []).append(each.member.mark)
     if len(names) == 1:
         return next(iter(names), "")
     return " · ".join(f"{', '.join(dict.fromkeys(letters))} {name}" for name, letters in names.items())
 
 
 def _drawing_row(context: PackContext, row: list[tuple[Shown, Drawing]], cell: float, first: bool) -> Block:
-    """Drawings on one floor, captions `cell` wide under them from one height."""
+    """Drawings on one floor, captions `cell` wide under them from one height; beside narrow drawings, where all of the row are."""
     tallest = max(drawing.height for _, drawing in row)
+    beside = all(drawing.width + context.page.gutter + CAPTION <= cell for _, drawing in row)
     items: list[Item] = []
-    height = 0.0
+    height = tallest
     for k, (each, drawing) in enumerate(row):
         left = context.page.column_left(k * context.page.columns // 2)
         items.append(Tagged("Figure", (Group(drawing.items, left, tallest - drawing.height),), alt=alternative(context, each)))
-        y = tallest + LINE * 0.6
+        aside = drawing.width + context.page.gutter if beside else 0.0
+        y = tallest - drawing.height if beside else tallest + LINE * 0.6
         for text in caption(context, each):
-            lines, tall = paragraph(text, left, y, cell, context.text, context.layout.types["text"])
+            lines, tall = paragraph(text, left + aside, y, cell - aside, context.text, context.layout.types["text"])
             items.append(Tagged("P", lines))
             y += tall
         height = max(height, y)
@@ -153,12 +156,14 @@ def _own_scale(each: Shown, common: Scale, cell: float) -> Scale:
 
 
 def _drawing(context: PackContext, each: Shown, scale: Scale) -> Drawing:
-    group, drawn = each.group, each.group.drawn
-    words = section_text(context, "in the drawing", **lie_values(context, each, drawn)).split("\n")
+    member = each.member
+    words = section_text(context, "in the drawing", **lie_values(context, each)).split("\n")
+    square = uncut(member.blank, late_work(context.worked, member.parts))
     look = PieceLook(
-        letters=tuple(sorted(member.letter for member in group.members)),
-        paper=paper_of(context, drawn),
-        turn=context.worked.turn_of(drawn.parts[0]),
+        mark=member.mark,
+        paper=paper_of(context, member),
+        turn=context.worked.turn_of(member.parts[0]),
+        later=tuple(each.drawn.lie.chain(chain) for chain in square.later),
         words=tuple(line.strip() for line in words if line.strip()),
     )
 
@@ -168,10 +173,10 @@ def _drawing(context: PackContext, each: Shown, scale: Scale) -> Drawing:
         return as_set(("≈ " if over is not None else "") + mark.removesuffix(f" {context.system}"))
 
     style = picture_style(context.layout)
-    return score_drawing(drawn.blank, each.drawn, look, scale[1], said, context.system, context.text, style)
+    return score_drawing(square.blank, each.drawn, look, scale[1], said, context.system, context.text, style)
 
 
-# --- tables -----------------------------------------------------------------------------------------------------------
+# --- ends of lines aslant -----------------------------------------------------------------------------------------------------------
 
 
 def _ends_tables(context: PackContext, shown: list[Shown]) -> list[Block]:
@@ -183,42 +188,14 @@ def _ends_tables(context: PackContext, shown: list[Shown]) -> list[Block]:
     columns = grid_columns(context.page, [(head, *place) for head, place in zip(heads, places, strict=True)])
     for each in shown:
         if each.drawn.run == "aslant":
-            member, points = each.group.drawn, points_of(each.drawn)
+            member, points = each.member, points_of(each.drawn)
             rows: list[list[Cell]] = [
                 [f"**{letter}**", said_length(context, x), said_length(context, y)]
                 for letter, (x, y) in zip(point_letters(len(points)), points, strict=True)
             ]
-            template = member.letter if needs_template(member.blank) and not member.blank.cutouts else ""
             blocks += table(
-                f"ends {member.letter}", (replace(columns[0], names_row=True), *columns[1:]), rows, context.layout, context.text,
-                context.page.measure, section_text(context, "ends", letter=member.letter),
-                section_text(context, "ends note", template=template), pad=1.4,
+                f"ends {member.mark}", (replace(columns[0], names_row=True), *columns[1:]), rows, context.layout, context.text,
+                context.page.measure, section_text(context, "ends", mark=member.mark),
+                section_text(context, "ends note"), pad=1.4,
             )  # fmt: skip
     return blocks
-
-
-def _table(context: PackContext, shown: list[Shown]) -> tuple[Block, ...]:
-    heads = section_text(context, "table heads").split("\n")
-    wide = context.page.columns >= 6
-    places = ((0, 2), (2, 2), (4, 1), (5, 1)) if wide else ((0, 1), (1, 1), (2, 1), (3, 1))
-    columns = grid_columns(context.page, [(head, *place) for head, place in zip(heads, places, strict=True)])
-    rows = [_row(context, each) for each in shown]
-    return table(
-        "score guide", (replace(columns[0], names_row=True), *columns[1:]), rows, context.layout, context.text,
-        context.page.measure, section_text(context, "table"), section_text(context, "table note"),
-    )  # fmt: skip
-
-
-def _row(context: PackContext, each: Shown) -> list[Cell]:
-    drawn = each.drawn
-    members = by_letter(each.group)
-    pieces = [section_text(context, "pieces", members=[member_values(context, member)]) for member in members]
-    lies = [section_text(context, "table side", **lie_values(context, each, each.group.drawn))]
-    lies += [section_text(context, "table top", **lie_values(context, each, member)) for member in members]
-    at = (
-        [f"**{said_length(context, x)}**" for x in drawn.positions]
-        if drawn.measured
-        else [section_text(context, "by ends" if drawn.run == "aslant" else "by template", letter=each.group.drawn.letter)]
-    )
-    passes = section_text(context, "passes", number=drawn.number, of=drawn.of)
-    return ["\n".join(pieces), "\n".join(lies), "\n".join(at), passes]

@@ -9,10 +9,11 @@ from creasewright.booklet.pictured_steps import PicturedSteps, pictured_steps
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.shown_parts import ShownParts
+from creasewright.booklet.side_words import side_words
 from creasewright.booklet.step_cells import CellMaker
 from creasewright.booklet.step_rows import Pages, StepCell
 from creasewright.booklet.step_views import StepPicture, as_it_lies
-from creasewright.booklet.step_words import StepWords, side_words
+from creasewright.booklet.step_words import StepWords
 from creasewright.booklet.text_blocks import group_head, text_blocks
 from creasewright.booklet.typeset import literal, plain
 from creasewright.fitting.worked import AssemblyRun
@@ -59,10 +60,10 @@ def assembly_blocks(context: PackContext, steps: PicturedSteps, last: str, down:
     if assembly.mirrored:
         said = sentence(context, "mirrored", {"name": literal(assembly.name), "original": literal(assembly.assembly)})
         blocks += [keep(block) for block in text_blocks(said, context.layout, measure, context.text)]
-    sized = maker.sized(cells, last)
+    closing = assembly is context.worked.assemblies[-1]
     tall = context.page.content_to - context.page.content_from
     heads = sum(block.space_before + block.height for block in blocks)
-    rows, end = maker.rows(sized, Pages(down + heads, tall, again.height if again else 0.0))
+    sized, rows, end = maker.laid_out(cells, last, Pages(down + heads, tall, again.height if again else 0.0), closing)
     drawn = [maker.block(row, f"steps {assembly.name}", again) for row in rows]
     return blocks + drawn, next((cell.picture.scale for cell in reversed(sized) if cell.picture.scale), last), end
 

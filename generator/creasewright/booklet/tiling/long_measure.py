@@ -11,7 +11,7 @@ from msgspec import Struct
 from creasewright.booklet.drawing import Item, Pen, Run, Shape, Words
 from creasewright.booklet.text_ruler import TextRuler
 from creasewright.booklet.tiling.free_space import Box, FreeSpace
-from creasewright.booklet.tiling.placing import Cell, Layout, Placed, Segment, clipped, tile_name
+from creasewright.booklet.tiling.placing import Cell, Layout, Placed, Segment, clipped
 from creasewright.booklet.tiling.spots import Spot, moved_outline, spot
 from creasewright.booklet.tiling.template_form import line_path
 from creasewright.booklet.tiling.tile_words import TileWords
@@ -123,7 +123,7 @@ def measure_words(measure: LongMeasure, layout: Layout, window: Window, words: T
     text = words.measure(measure.length)
     if ends[0] == ends[1]:
         return kind, text
-    return words.from_to.format(first=tile_name(ends[0]), last=tile_name(ends[1])), kind, text
+    return words.from_to.format(first=layout.names[ends[0]], last=layout.names[ends[1]]), kind, text
 
 
 def _cell_at(place: Spot, layout: Layout, window: Window) -> Cell:

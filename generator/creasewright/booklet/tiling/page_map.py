@@ -4,7 +4,7 @@ from msgspec import Struct
 
 from creasewright.booklet.drawing import Item, Pen, Run, Shape, Tagged, Words
 from creasewright.booklet.text_ruler import TextRuler
-from creasewright.booklet.tiling.placing import Cell, Layout, tile_name
+from creasewright.booklet.tiling.placing import Cell, Layout
 from creasewright.booklet.tiling.spots import moved_outline
 from creasewright.booklet.tiling.template_form import box_path, outline_path
 from creasewright.booklet.tiling.window import Window
@@ -57,7 +57,9 @@ def map_items(
     ]
     height = ruler.cap_height("Bold", NAME_SIZE)
     for cell in layout.printed:
-        name = tile_name(cell)
+        name = layout.names[cell]
+        if ruler.width(name, "Bold", NAME_SIZE) + 0.8 > wide:
+            name = name.rpartition("-")[2]
         if ruler.width(name, "Bold", NAME_SIZE) + 0.8 > wide or height + 0.8 > tall:
             continue
         run = Run(name, "Bold", NAME_SIZE, "ACC") if cell == here else Run(name, "Regular", NAME_SIZE)

@@ -48,6 +48,8 @@ class Layout(Struct, frozen=True):
     printed: tuple[Cell, ...]
     """In reading order."""
     near_joins: tuple[NearJoin, ...] = ()
+    names: dict[Cell, str] = {}
+    """What the page of each printed tile is called: `T-3`. Given when all pages are numbered."""
 
     @property
     def rows(self) -> int:
@@ -57,14 +59,6 @@ class Layout(Struct, frozen=True):
     def columns(self) -> int:
         return max(column for _, column in self.printed) + 1
 
-
-def tile_name(cell: Cell) -> str:
-    """Row letter (A … Z, AA …) and column digit, counted from 1: (0, 1) is A2."""
-    row, letters = cell[0], ""
-    while row >= 0:
-        letters = chr(ord("A") + row % 26) + letters
-        row = row // 26 - 1
-    return f"{letters}{cell[1] + 1}"
 
 
 def turned_size(template: Template, turn: int) -> tuple[float, float]:

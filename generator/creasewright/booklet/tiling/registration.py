@@ -13,7 +13,7 @@ from msgspec import Struct
 from creasewright.booklet.drawing import Item, Pen, Run, Shape, Words
 from creasewright.booklet.text_ruler import TextRuler
 from creasewright.booklet.tiling.free_space import Box, FreeSpace
-from creasewright.booklet.tiling.placing import Cell, Segment, clipped, tile_name
+from creasewright.booklet.tiling.placing import Cell, Segment, clipped
 from creasewright.booklet.tiling.template_form import arc_commands, box_path, line_path
 from creasewright.booklet.tiling.tile_words import TileWords
 from creasewright.booklet.tiling.window import STRIP, Window
@@ -133,28 +133,28 @@ def _quarter_disc(x: float, y: float, inward_x: int, inward_y: int, hollow: bool
     return Shape(path, Pen("INK", 0.5) if hollow else None, None if hollow else "INK", role="quarter disc")
 
 
-def strips(window: Window, beside: Neighbours, words: TileWords) -> tuple[list[Item], list[Item]]:
+def strips(window: Window, beside: Neighbours, names: dict[Cell, str], words: TileWords) -> tuple[list[Item], list[Item]]:
     """The grey strips that neighbours are laid on, and the words on them."""
     grey: list[Item] = []
     text: list[Item] = []
     if beside.right:
         tail = window.tail + (STRIP if beside.tail else 0.0)
         grey.append(Shape(box_path(window.right, window.head, window.right + STRIP, tail), fill="offcut", role="strip right"))
-        text.append(_strip_words(window.right + STRIP / 2 + 1.1, window.head + window.height * 0.3, -90, beside.right, words))
+        text.append(_strip_words(window.right + STRIP / 2 + 1.1, window.head + window.height * 0.3, -90, names[beside.right], words))
     if beside.tail:
         grey.append(
             Shape(box_path(window.left, window.tail, window.right, window.tail + STRIP), fill="offcut", role="strip tail")
         )
-        text.append(_strip_words(window.left + window.width * 0.3, window.tail + STRIP / 2 + 1.1, 0, beside.tail, words))
+        text.append(_strip_words(window.left + window.width * 0.3, window.tail + STRIP / 2 + 1.1, 0, names[beside.tail], words))
     return grey, text
 
 
-def _strip_words(x: float, y: float, turned: int, neighbour: Cell, words: TileWords) -> Item:
-    runs = (Run(words.strip.format(tile=tile_name(neighbour)), "Bold", 9.5),)
+def _strip_words(x: float, y: float, turned: int, neighbour: str, words: TileWords) -> Item:
+    runs = (Run(words.strip.format(tile=neighbour), "Bold", 9.5),)
     return Words(x, y, runs, "middle", turned, role="strip words")
 
 
-def neighbour_names(window: Window, beside: Neighbours, space: FreeSpace, ruler: TextRuler) -> list[Item]:
+def neighbour_names(window: Window, beside: Neighbours, names: dict[Cell, str], space: FreeSpace, ruler: TextRuler) -> list[Item]:
     """Each neighbour's name inside the edge it is beyond, as near the edge's middle as there is room; left out where there is
     none."""
     middle_x, middle_y = window.left + window.width / 2, window.head + window.height / 2
@@ -170,10 +170,11 @@ def neighbour_names(window: Window, beside: Neighbours, space: FreeSpace, ruler:
         cell = beside.at(side)
         if cell is None:
             continue
-        wide, tall = ruler.width(tile_name(cell), "Bold", 12.5), ruler.cap_height("Bold", 12.5)
+        name = names[cell]
+        wide, tall = ruler.width(name, "Bold", 12.5), ruler.cap_height("Bold", 12.5)
         found = _along_edge(space, place, side, wide + 3, tall + 3, window)
         if found:
-            items.append(Words(found[0], found[1] + tall / 2, (Run(tile_name(cell), "Bold", 12.5),), "middle", role="neighbour"))
+            items.append(Words(found[0], found[1] + tall / 2, (Run(name, "Bold", 12.5),), "middle", role="neighbour"))
             space.mark_box((found[0] - wide / 2, found[1] - tall / 2, found[0] + wide / 2, found[1] + tall / 2))
     return items
 

@@ -9,7 +9,7 @@ from creasewright.booklet.tiling.free_space import FreeSpace
 from creasewright.booklet.tiling.long_measure import PlannedMeasure, label_box, measure_items, measure_part
 from creasewright.booklet.tiling.page_map import map_items
 from creasewright.booklet.tiling.panel_labels import LabelRoom, LabelWords, labels
-from creasewright.booklet.tiling.placing import Cell, DrawnLines, Layout, Segment, clipped, tile_name
+from creasewright.booklet.tiling.placing import Cell, DrawnLines, Layout, Segment, clipped
 from creasewright.booklet.tiling.registration import (
     Neighbours,
     comb,
@@ -60,7 +60,7 @@ def shift_to_page(cell: Cell, window: Window) -> Spot:
     return window.left - cell[1] * window.width, window.head - cell[0] * window.height
 
 
-def tile_page(setting: Setting, cell: Cell, number: int) -> TilePage:
+def tile_page(setting: Setting, cell: Cell) -> TilePage:
     window, words, ruler = setting.window, setting.words, setting.ruler
     shift = shift_to_page(cell, window)
     cuts, scores = _on_page(setting.lines.cuts, shift, window), _on_page(setting.lines.scores, shift, window)
@@ -81,17 +81,18 @@ def tile_page(setting: Setting, cell: Cell, number: int) -> TilePage:
         lines.mark_line(line)
         space.mark_line(line)
     measures = _measures(setting, shift, space)
-    names = neighbour_names(window, beside, space, ruler)
+    names = neighbour_names(window, beside, setting.layout.names, space, ruler)
     square, inscribed, inside = _square_and_labels(setting, shift, space, over_scores, lines)
-    grey, strip_words = strips(window, beside, words)
+    grey, strip_words = strips(window, beside, setting.layout.names, words)
     map_drawn, map_left = map_items(setting.layout, cell, window, window.right - 14.0, window.tail + 10.6, ruler, setting.links)
+    foot = FootFacts(setting.layout, beside, _measure_in_foot(setting))
     figure: tuple[Item, ...] = (_form_use(setting, shift, beside), *measures, *inside)
     items = (
-        *head_words(setting.layout, cell, window, words, ruler, number),
+        *head_words(setting.layout, cell, window, words, ruler),
         Mark((*grey, *marks)),
         Tagged("Figure", figure, alt=_alternative(setting, cell)),
         Mark((*inscribed, *names, *strip_words)),
-        *foot_words(FootFacts(setting.layout, beside, _measure_in_foot(setting)), window, words, ruler, map_left, number),
+        *foot_words(foot, window, words, ruler, map_left, setting.layout.names[cell]),
         *_map_parts(map_drawn),
     )
     return TilePage(items, square)
@@ -199,4 +200,4 @@ def _measure_in_foot(setting: Setting) -> str:
 
 def _alternative(setting: Setting, cell: Cell) -> str:
     names = ", ".join(one.template.name for one in setting.layout.placed)
-    return setting.words.alternative.format(name=names, tile=tile_name(cell), count=len(setting.layout.printed))
+    return setting.words.alternative.format(name=names, tile=setting.layout.names[cell], count=len(setting.layout.printed))

@@ -4,6 +4,7 @@ each tile."""
 from collections.abc import Callable
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from creasewright.booklet.drawing import Bookmark, Form, Page
 from creasewright.booklet.text_ruler import TextRuler
@@ -18,7 +19,7 @@ from creasewright.booklet.tiling.long_measure import (
     measure_part,
     measure_words,
 )
-from creasewright.booklet.tiling.placing import DrawnLines, Layout, NearJoin, Placed, drawn_lines, tile_name
+from creasewright.booklet.tiling.placing import Cell, DrawnLines, Layout, NearJoin, Placed, drawn_lines
 from creasewright.booklet.tiling.share import fits_one_window, share_pages
 from creasewright.booklet.tiling.spots import points_to_page_mm
 from creasewright.booklet.tiling.template import Template
@@ -42,15 +43,13 @@ class Tile(Struct, frozen=True):
     """Counted from 0 among the template pages."""
     row: int
     column: int
-    """Counted from 0: row 0, column 1 is A2."""
+    """Counted from 0."""
     to_blank: Affine
     """From PDF points of the page (origin lower left, y up) to blank mm."""
     window: Rectangle
     check_square: Rectangle
-
-    @property
-    def name(self) -> str:
-        return tile_name((self.row, self.column))
+    name: str
+    """Of its page: `T-3`."""
 
 
 class TiledTemplates(Struct, frozen=True):
@@ -77,26 +76,30 @@ def tile_templates(templates: tuple[Template, ...], page: PageSize, ruler: TextR
     tiles: list[Tile] = []
     over: list[str] = []
     layouts = layouts_of(templates, window)
-    for number, layout in enumerate(layouts, 1):
+    for number, unnamed in enumerate(layouts, 1):
+        layout = replace(unnamed, names=_names(unnamed, len(pages) + 1, words))
         form, at = form_of(f"templates {number}", layout.placed)
         forms.append(form)
         lines = drawn_lines(layout.placed)
-        links = {cell: f"template {number} {tile_name(cell)}" for cell in layout.printed}
+        links = {cell: f"template page {name}" for cell, name in layout.names.items()}
         setting = Setting(layout, form.name, at, lines, _long_measures(layout, window, words, ruler), page, words, ruler, links)
         for cell in layout.printed:
-            drawn = tile_page(setting, cell, len(pages) + 1)
+            drawn = tile_page(setting, cell)
             square = (drawn.square.left, drawn.square.head, drawn.square.left + SIDE, drawn.square.head + SIDE)
             frame = (window.left, window.head, window.right, window.tail)
             for one in layout.placed:
                 to_blank = _page_to_blank(one, shift_to_page(cell, window), page)
-                tiles.append(
-                    Tile(one.template.key, len(pages), *cell, to_blank, _in_points(frame, page), _in_points(square, page))
-                )
-            label = words.label.format(number=len(pages) + 1)
-            pages.append(Page(page.width, page.height, drawn.items, label, _bookmarks(layout, cell, links, words)))
+                boxes = _in_points(frame, page), _in_points(square, page)
+                tiles.append(Tile(one.template.key, len(pages), *cell, to_blank, *boxes, layout.names[cell]))
+            pages.append(Page(page.width, page.height, drawn.items, layout.names[cell], _bookmarks(layout, cell, links, words)))
             over.append(drawn.square.over)
     near = tuple(join for layout in layouts for join in layout.near_joins)
     return TiledTemplates(tuple(pages), tuple(forms), tuple(tiles), near, tuple(over))
+
+
+def _names(layout: Layout, first: int, words: TileWords) -> dict[Cell, str]:
+    """The pages of a layout follow one another, the first of them numbered `first`."""
+    return {cell: words.label.format(number=number) for number, cell in enumerate(layout.printed, first)}
 
 
 def _bookmarks(
@@ -105,7 +108,7 @@ def _bookmarks(
     """A template's title at its first page; the tiles' names below it where there are several."""
     first = cell == layout.printed[0]
     titles = tuple(Bookmark(f"template {one.template.key}", template_title(one.template, words), 1) for one in layout.placed)
-    tile = (Bookmark(links[cell], tile_name(cell), 2),) if len(layout.printed) > 1 else ()
+    tile = (Bookmark(links[cell], layout.names[cell], 2),) if len(layout.printed) > 1 else ()
     return (titles if first else ()) + tile
 
 

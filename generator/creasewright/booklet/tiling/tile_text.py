@@ -4,7 +4,7 @@ from msgspec import Struct
 
 from creasewright.booklet.drawing import Item, Mark, Run, Tagged, Words
 from creasewright.booklet.text_ruler import TextRuler
-from creasewright.booklet.tiling.placing import Cell, Layout, tile_name
+from creasewright.booklet.tiling.placing import Cell, Layout
 from creasewright.booklet.tiling.registration import Neighbours
 from creasewright.booklet.tiling.template import Template
 from creasewright.booklet.tiling.tile_words import TileWords
@@ -25,8 +25,8 @@ MOST_NAMES = 10
 """Tiles named one by one in the foot."""
 
 
-def head_words(layout: Layout, cell: Cell, window: Window, words: TileWords, ruler: TextRuler, number: int) -> list[Item]:
-    name = tile_name(cell) if len(layout.printed) > 1 else words.label.format(number=number)
+def head_words(layout: Layout, cell: Cell, window: Window, words: TileWords, ruler: TextRuler) -> list[Item]:
+    name = layout.names[cell]
     x = window.left + max(17.0, ruler.width(name, "Black", NAME_SIZE) + 5.0)
     right = max(ruler.width(words.print_true, TITLE.face, TITLE.size), ruler.width(words.measure_first, FACTS.face, FACTS.size))
     room = window.right - right - 6.0 - x
@@ -72,7 +72,7 @@ class FootFacts(Struct, frozen=True):
     """In words; empty where a line in the drawing carries it."""
 
 
-def foot_words(here: FootFacts, window: Window, words: TileWords, ruler: TextRuler, map_left: float, number: int) -> list[Item]:
+def foot_words(here: FootFacts, window: Window, words: TileWords, ruler: TextRuler, map_left: float, name: str) -> list[Item]:
     label = ruler.width(words.map_label, "Regular", 9.0)
     room = map_left - label - 2.6 - 6.0 - window.left
     baseline = window.tail + FOOT_FIRST
@@ -88,7 +88,7 @@ def foot_words(here: FootFacts, window: Window, words: TileWords, ruler: TextRul
                 Words(
                     window.right,
                     window.tail + 27.0,
-                    (Run(words.label.format(number=number), "Bold", 10.0),),
+                    (Run(name, "Bold", 10.0),),
                     "end",
                     role="page number",
                 ),
@@ -98,7 +98,7 @@ def foot_words(here: FootFacts, window: Window, words: TileWords, ruler: TextRul
 
 
 def heading(layout: Layout, words: TileWords) -> str:
-    names = [tile_name(cell) for cell in layout.printed]
+    names = [layout.names[cell] for cell in layout.printed]
     if len(names) == 1:
         return words.single
     if len(names) > MOST_NAMES:
@@ -107,7 +107,7 @@ def heading(layout: Layout, words: TileWords) -> str:
 
 
 def join_text(here: FootFacts, words: TileWords) -> str:
-    parts = [_join_sentence(here.beside, words), words.meet if here.beside.any else words.cut_out]
+    parts = [_join_sentence(here.beside, here.layout.names, words), words.meet if here.beside.any else words.cut_out]
     templates = [one.template for one in here.layout.placed]
     if len(templates) == 1 and templates[0].note:
         parts[-1:] = [templates[0].note]
@@ -118,18 +118,18 @@ def join_text(here: FootFacts, words: TileWords) -> str:
     return " ".join(part for part in parts if part)
 
 
-def _join_sentence(beside: Neighbours, words: TileWords) -> str:
+def _join_sentence(beside: Neighbours, names: dict[Cell, str], words: TileWords) -> str:
     """What is laid on this page; on a page that carries no strip, where it is laid itself."""
     if beside.right and beside.tail:
-        return words.cut_right_and_below.format(right=tile_name(beside.right), below=tile_name(beside.tail))
+        return words.cut_right_and_below.format(right=names[beside.right], below=names[beside.tail])
     if beside.right:
-        return words.cut_right.format(right=tile_name(beside.right))
+        return words.cut_right.format(right=names[beside.right])
     if beside.tail:
-        return words.cut_below.format(below=tile_name(beside.tail))
+        return words.cut_below.format(below=names[beside.tail])
     onto = [(line, at) for line, at in ((words.left_line, beside.left), (words.top_line, beside.head)) if at]
     if not onto:
         return ""
-    lines, tiles = [line for line, _ in onto], [tile_name(at) for _, at in onto]
+    lines, tiles = [line for line, _ in onto], [names[at] for _, at in onto]
     return words.cut_this.format(lines=_listed(lines, words), tiles=_listed(tiles, words))
 
 

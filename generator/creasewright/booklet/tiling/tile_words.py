@@ -25,7 +25,7 @@ class TileWords(Struct, frozen=True):
     square_kind: tuple[str, ...] = ("check square,", "not to be cut")
     square_kind_narrow: tuple[str, ...] = ("check", "square,", "not to", "be cut")
     """The same, where it must stand between scores."""
-    map_label: str = "row, column"
+    map_label: str = "pages"
     join: str = "To join: {tiles}"
     join_many: str = "To join: {count} pages, {first} to {last}"
     single: str = "One page, nothing to join"
