@@ -29,10 +29,12 @@ class Uncut(Struct, frozen=True):
 
 
 def late_work(worked: Worked, parts: Sequence[str]) -> frozenset[str]:
-    """TRIM, ROUND, both or neither: what a step does to corners of any of the parts. Leaves cut even at the fore edge keep their corners."""
+    """What a step does to corners of any of the parts: TRIM, ROUND, both or neither. Leaves cut even at the fore edge keep theirs."""
     state = worked.finished.state if worked.finished else None
-    made = {verb for part, verb in state.made if part in parts} & {ROUND, TRIM} if state else set()
-    return frozenset(verb for verb in made if state and any(spare.how == verb for part in parts for spare in spare_parts(state.blanks[part])))
+    if state is None:
+        return frozenset()
+    made = [(part, verb) for part, verb in state.made if part in parts and verb in (ROUND, TRIM)]
+    return frozenset(verb for part, verb in made if any(spare.how == verb for spare in spare_parts(state.blanks[part])))
 
 
 def uncut(blank: Blank, late: frozenset[str]) -> Uncut:
