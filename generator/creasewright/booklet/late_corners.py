@@ -3,7 +3,7 @@
 A line that a corner will be cut along is a chain of places in the blank's frame, mm.
 """
 
-from collections.abc import Sequence
+from functools import lru_cache
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -28,7 +28,8 @@ class Uncut(Struct, frozen=True):
     """Where they will be cut."""
 
 
-def late_work(worked: Worked, parts: Sequence[str]) -> frozenset[str]:
+@lru_cache(maxsize=64)
+def late_work(worked: Worked, parts: tuple[str, ...]) -> frozenset[str]:
     """What a step does to corners of any of the parts: TRIM, ROUND, both or neither. Leaves cut even at the fore edge keep theirs."""
     state = worked.finished.state if worked.finished else None
     if state is None:
