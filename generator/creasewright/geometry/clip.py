@@ -7,6 +7,7 @@ This file and `offset.py` are the only ones that know the polygon library.
 
 from collections.abc import Iterable
 from functools import lru_cache
+from typing import NamedTuple
 
 import pyclipper
 
@@ -41,10 +42,33 @@ def clockwise(polygon: Polygon) -> Polygon:
     return polygon if area(polygon) >= 0 else polygon[::-1]
 
 
-@lru_cache(maxsize=4096)
 def to_grid(polygon: Polygon) -> Path:
-    """In grid steps. The same few polygons are met with one another again and again."""
+    """In grid steps."""
     return tuple([(round(x * GRID), round(y * GRID)) for x, y in polygon])
+
+
+class _OnGrid(NamedTuple):
+    path: Path
+    left: int
+    head: int
+    right: int
+    tail: int
+    clockwise: bool
+    full: bool
+    """It is its own box, as most panels are: four corners straight across and down."""
+
+
+@lru_cache(maxsize=4096)
+def _on_grid(polygon: Polygon) -> _OnGrid | None:
+    """None without an area. The same few polygons are met with one another again and again, so they are kept."""
+    path = to_grid(polygon)
+    if not _has_area(path):
+        return None
+    xs, ys = [x for x, _ in path], [y for _, y in path]
+    left, head, right, tail = min(xs), min(ys), max(xs), max(ys)
+    turns = sum([a[0] * b[1] - b[0] * a[1] for a, b in zip(path, path[1:] + path[:1], strict=True)])
+    full = len(path) == 4 and abs(turns) == 2 * (right - left) * (tail - head)
+    return _OnGrid(path, left, head, right, tail, turns > 0, full)
 
 
 def from_grid(paths: Iterable[Iterable[Iterable[int]]]) -> list[Polygon]:
@@ -56,17 +80,29 @@ def from_grid(paths: Iterable[Iterable[Iterable[int]]]) -> list[Polygon]:
     return found
 
 
-def _clip(kind: int, subjects: Iterable[Polygon], clips: Iterable[Polygon]) -> list[Polygon]:
+def _clip(kind: int, subjects: list[_OnGrid], clips: list[_OnGrid]) -> list[Polygon]:
     work = pyclipper.Pyclipper()
-    empty = True
     for polygons, role in ((subjects, pyclipper.PT_SUBJECT), (clips, pyclipper.PT_CLIP)):
-        paths = [path for path in map(to_grid, polygons) if _has_area(path)]
-        if paths:
-            work.AddPaths(paths, role, True)
-            empty = empty and role == pyclipper.PT_CLIP
-    if empty:
-        return []
+        if polygons:
+            work.AddPaths([each.path for each in polygons], role, True)
     return from_grid(work.Execute(kind, pyclipper.PFT_NONZERO, pyclipper.PFT_NONZERO))
+
+
+def _all_on_grid(polygons: Iterable[Polygon]) -> list[_OnGrid]:
+    return [each for each in map(_on_grid, polygons) if each is not None]
+
+
+def _near(polygons: list[_OnGrid], others: list[_OnGrid]) -> list[_OnGrid]:
+    """The polygons whose boxes reach into the box of all the others."""
+    if not others:
+        return []
+    left, head = min([each.left for each in others]), min([each.head for each in others])
+    right, tail = max([each.right for each in others]), max([each.tail for each in others])
+    return [each for each in polygons if each.left < right and each.right > left and each.head < tail and each.tail > head]
+
+
+def _lies_in(one: _OnGrid, box: _OnGrid) -> bool:
+    return box.left <= one.left and one.right <= box.right and box.head <= one.head and one.tail <= box.tail
 
 
 def _has_area(path: Path) -> bool:
@@ -82,14 +118,22 @@ def _has_area(path: Path) -> bool:
 
 def intersection(polygons: Iterable[Polygon], others: Iterable[Polygon]) -> list[Polygon]:
     """What lies in one of the polygons and in one of the others."""
-    return _clip(pyclipper.CT_INTERSECTION, polygons, others)
+    subjects = _all_on_grid(polygons)
+    clips = _near(_all_on_grid(others), subjects)
+    return _clip(pyclipper.CT_INTERSECTION, subjects, clips) if clips else []
 
 
 def difference(polygons: Iterable[Polygon], others: Iterable[Polygon]) -> list[Polygon]:
-    """What the others leave of the polygons."""
-    return _clip(pyclipper.CT_DIFFERENCE, polygons, others)
+    """What the others leave of the polygons. What lies whole under one box is left out beforehand: most hidden paper does."""
+    subjects = _all_on_grid(polygons)
+    clips = _all_on_grid(others)
+    if all(each.clockwise for each in clips):
+        boxes = [each for each in clips if each.full]
+        subjects = [each for each in subjects if not any(_lies_in(each, box) for box in boxes)]
+    return _clip(pyclipper.CT_DIFFERENCE, subjects, clips) if subjects else []
 
 
 def union(polygons: Iterable[Polygon]) -> list[Polygon]:
     """All of them together, overlaps once."""
-    return _clip(pyclipper.CT_UNION, polygons, ())
+    subjects = _all_on_grid(polygons)
+    return _clip(pyclipper.CT_UNION, subjects, []) if subjects else []

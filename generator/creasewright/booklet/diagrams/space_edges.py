@@ -15,6 +15,8 @@ from creasewright.geometry.rigid_transform import dot, minus
 
 ON_LINE = 1e-4
 """A place closer than this to a face's outline, in mm, is on it, not inside."""
+LEAST = 1e-9
+"""Share of an edge that counts as nothing."""
 KINDS_BY_WEIGHT = ("none", "crease", "score", "mountain", "valley", "folded", "slit", "cut")
 """A shared edge is drawn as the last of these that one of its facets asks for."""
 
@@ -46,6 +48,7 @@ def visible_edges(faces: tuple[Face, ...], showing: tuple[bool, ...], view: Spac
     what they hide is hidden as well by what hides them.
     """
     found = []
+    hiding = _hiding(faces, showing)
     for edge in space_edges(faces):
         if not any(showing[owner] for owner in edge.owners):
             continue
@@ -53,7 +56,7 @@ def visible_edges(faces: tuple[Face, ...], showing: tuple[bool, ...], view: Spac
         if abs(start[0] - end[0]) + abs(start[1] - end[1]) < ON_LINE:
             continue
         depths = nearness(view, edge.start), nearness(view, edge.end)
-        seen = _seen(edge, (start, end), depths, faces, showing)
+        seen = _seen(edge, (start, end), depths, faces, hiding)
         if seen:
             found.append(VisibleEdge(start, end, edge.kind, seen, edge.owners, depths))
     return tuple(found)
@@ -92,23 +95,33 @@ def _rough(spot: Spot3) -> Spot3:
     return round(spot[0] + 0.00037, 3), round(spot[1] + 0.00037, 3), round(spot[2] + 0.00037, 3)
 
 
+def _hiding(faces: tuple[Face, ...], showing: tuple[bool, ...]) -> list[tuple[int, Face]]:
+    """The faces that can hide anything, with their places in the list; the nearest first, as it is likely to hide most."""
+    able = [(index, face) for index, face in enumerate(faces) if showing[index] and face.outline]
+    return sorted(able, key=lambda each: -each[1].nearest)
+
+
 def _seen(
-    edge: SpaceEdge, ends: tuple[Spot, Spot], depths: Interval, faces: tuple[Face, ...], showing: tuple[bool, ...]
+    edge: SpaceEdge, ends: tuple[Spot, Spot], depths: Interval, faces: tuple[Face, ...], hiding: list[tuple[int, Face]]
 ) -> tuple[Interval, ...]:
     hidden: list[Interval] = []
     (x0, y0), (x1, y1) = ends
     low_x, high_x = min(x0, x1), max(x0, x1)
     low_y, high_y = min(y0, y1), max(y0, y1)
     farthest = min(depths)
-    for index, face in enumerate(faces):
+    for index, face in hiding:
+        if face.nearest <= farthest:
+            break
         left, top, right, tail = face.box
-        if high_x <= left or low_x >= right or high_y <= top or low_y >= tail:
+        if high_x <= left or low_x >= right or high_y <= top or low_y >= tail or index in edge.owners:
             continue
-        if not showing[index] or not face.outline or face.nearest <= farthest:
+        if max(depth_at(face, ends[0]) - depths[0], depth_at(face, ends[1]) - depths[1]) < -2 * DEPTH_SAME:
             continue
-        if index not in edge.owners:
-            for stretch in inside_stretches(ends, face.outline):
-                hidden += _behind(stretch, edge, ends, depths, face, faces)
+        for stretch in inside_stretches(ends, face.outline):
+            for low, high in _behind(stretch, edge, ends, depths, face, faces):
+                if low <= LEAST and high >= 1 - LEAST:
+                    return ()
+                hidden.append((low, high))
     return left_over((0.0, 1.0), hidden)
 
 
@@ -183,7 +196,7 @@ def _lies_over(face: Face, owner: Face) -> bool:
     return far < 0
 
 
-def left_over(whole: Interval, taken: Iterable[Interval], least: float = 1e-9) -> tuple[Interval, ...]:
+def left_over(whole: Interval, taken: Iterable[Interval], least: float = LEAST) -> tuple[Interval, ...]:
     """What of an interval the taken ones leave."""
     rest = []
     reached = whole[0]
