@@ -35,7 +35,7 @@ Sheets = list[list[int]]
 
 def spread(facets: Sequence[Facet], scale: float, fan: bool = True) -> tuple[PageFacet, ...]:
     """The facets on the page, in their order; `scale` is page mm for a view mm. Without `fan` every place stays true."""
-    seen: set[tuple[float, ...]] = set()
+    seen: set[tuple[int, ...]] = set()
     shifts = {k: (IDENTITY, frozenset[int]()) for k in range(len(facets))}
     by_part: dict[str, list[int]] = defaultdict(list)
     for k, facet in enumerate(facets):
@@ -88,7 +88,7 @@ def sheets_of(facets: Sequence[Facet], members: Sequence[int]) -> Sheets:
             k = owner[k]
         return k
 
-    first: dict[tuple[float, ...], int] = {}
+    first: dict[tuple[int, ...], int] = {}
     for k in members:
         for edge in facets[k].edges:
             if edge.kind in ("valley", "mountain", "score", "crease"):
@@ -99,14 +99,14 @@ def sheets_of(facets: Sequence[Facet], members: Sequence[int]) -> Sheets:
     return sorted(groups.values(), key=min)
 
 
-def _edge_key(edge: FacetEdge) -> tuple[float, ...]:
-    return place_key(min(edge.start, edge.end)) + place_key(max(edge.start, edge.end))
+def _edge_key(edge: FacetEdge) -> tuple[int, ...]:
+    return (*place_key(min(edge.start, edge.end)), *place_key(max(edge.start, edge.end)))
 
 
 def _hinges(
     facets: Sequence[Facet], members: Sequence[int], sheet_of: dict[int, int]
 ) -> dict[tuple[int, int], tuple[Spot, Spot]]:
-    first: dict[tuple[float, ...], int] = {}
+    first: dict[tuple[int, ...], int] = {}
     found: dict[tuple[int, int], tuple[Spot, Spot]] = {}
     for k in members:
         for edge in facets[k].edges:
@@ -152,7 +152,10 @@ def _covers_another(facets: Sequence[Facet], sheets: Sheets, child: int, shift: 
     if not others:
         return False
     mine = [clockwise(facets[k].polygon) for sheet in sheets for k in sheet]
-    return total_area(intersection(difference(moved, mine), map(clockwise, others))) > OVERHANG
+    over = difference(moved, mine)
+    boxes = [box_of(polygon) for polygon in over]
+    met = [clockwise(other) for other in others if any(box_of(other).overlaps(box) for box in boxes)]
+    return bool(met) and total_area(intersection(over, met)) > OVERHANG
 
 
 def _sheared(at: Spot, along: Spot, normal: Spot, parent: Affine, rate: float) -> Affine:

@@ -29,6 +29,8 @@ class PageFacet(Struct, frozen=True):
     free_chains: tuple[Chain, ...]
     """Free edges of a folded layer that get a sliver."""
     box: Box
+    core: Box | None
+    """A box that it covers whole, where one is easily told: most of what it hides lies in there."""
     to_page: Affine
     """View mm to page mm, with the shift of its layer."""
 
@@ -39,7 +41,7 @@ def moved_by(transform: Affine, spot: Spot) -> Spot:
     return a * x + c * y + e, b * x + d * y + f
 
 
-def place_facet(facet: Facet, to_page: Affine, seen: set[tuple[float, ...]], free: frozenset[int]) -> PageFacet:
+def place_facet(facet: Facet, to_page: Affine, seen: set[tuple[int, ...]], free: frozenset[int]) -> PageFacet:
     """The facet carried to the page by `to_page`.
 
     `seen` remembers lines that a higher facet has brought; `free` numbers the edges that get a sliver.
@@ -50,7 +52,16 @@ def place_facet(facet: Facet, to_page: Affine, seen: set[tuple[float, ...]], fre
     fresh = [(edge.kind, a, b) for edge, a, b in edges if _is_new(edge, a, b, seen)]
     slivers = [("free", a, b) for k, (_, a, b) in enumerate(edges) if k in free]
     free_chains = tuple(chain for _, chain in chained(slivers))
-    return PageFacet(facet, polygon, holes, chained(fresh), free_chains, box_of(polygon), to_page)
+    return PageFacet(facet, polygon, holes, chained(fresh), free_chains, box_of(polygon), core_of(polygon, holes), to_page)
+
+
+def core_of(polygon: Polygon2, holes: Sequence[Polygon2]) -> Box | None:
+    """Between the sides of a rectangle, also of one that is sheared a little: each side keeps out of the box on its own side."""
+    if len(polygon) != 4 or holes:
+        return None
+    _, x0, x1, _ = sorted([x for x, _ in polygon])
+    _, y0, y1, _ = sorted([y for _, y in polygon])
+    return Box(x0, y0, x1, y1) if len({(x < (x0 + x1) / 2, y < (y0 + y1) / 2) for x, y in polygon}) == 4 else None
 
 
 def page_ring(ring: Polygon2, to_page: Affine) -> Polygon2:
@@ -58,17 +69,17 @@ def page_ring(ring: Polygon2, to_page: Affine) -> Polygon2:
     return clockwise(simplified(tuple(moved_by(to_page, spot) for spot in ring), closed=True))
 
 
-def _is_new(edge: FacetEdge, a: Spot, b: Spot, seen: set[tuple[float, ...]]) -> bool:
-    key = place_key(min(a, b)) + place_key(max(a, b)) + (0.0 if edge.kind in ("cut", "slit", "folded") else 1.0,)
+def _is_new(edge: FacetEdge, a: Spot, b: Spot, seen: set[tuple[int, ...]]) -> bool:
+    key = (*place_key(min(a, b)), *place_key(max(a, b)), 0 if edge.kind in ("cut", "slit", "folded") else 1)
     if key in seen:
         return False
     seen.add(key)
     return True
 
 
-def place_key(spot: Spot) -> tuple[float, float]:
-    """Equal for places that are the same but for rounding; shifted so that no round measure falls between two keys."""
-    return round(spot[0] + 0.00137, 2), round(spot[1] + 0.00137, 2)
+def place_key(spot: Spot) -> tuple[int, int]:
+    """Equal for places that are the same but for rounding (to 0.01 mm); shifted so that no round measure falls between two keys."""
+    return round(100 * spot[0] + 0.137), round(100 * spot[1] + 0.137)
 
 
 def chained(edges: Sequence[tuple[str, Spot, Spot]]) -> tuple[tuple[str, Chain], ...]:
