@@ -13,7 +13,7 @@ from creasewright.booklet.diagrams.dimension_chains import chain_items, inner_it
 from creasewright.booklet.diagrams.glue_hatch import hatch_lines, hatch_spacing
 from creasewright.booklet.diagrams.lens import wants_lens
 from creasewright.booklet.diagrams.motifs import motif_shape
-from creasewright.booklet.diagrams.page_facet import Chain, PageFacet
+from creasewright.booklet.diagrams.page_facet import Chain
 from creasewright.booklet.diagrams.picture_style import NORMAL, PictureStyle
 from creasewright.booklet.diagrams.plan_labels import lens_group, name_items, tag_items
 from creasewright.booklet.diagrams.plan_marks import (
@@ -177,16 +177,8 @@ def _motifs(work: Work, factor: float, room: Room, style: PictureStyle) -> list[
     for each in work.visible:
         motif = each.facet.source.motif
         if motif and each.rings:
-            shape = motif_shape(motif, each.rings, factor, _near(room, each.facet), style)
+            shape = motif_shape(motif, each.rings, factor, room.near(each.facet.box), style)
             if shape:
                 items.append(shape)
     return items
 
-
-def _near(room: Room, facet: PageFacet) -> Room:
-    """What is taken within the facet's box only: motifs ask often."""
-    near = Room(0.0, 0.0)
-    box = facet.box
-    near.lines = [line for line in room.lines if line[0] < box.x1 and line[2] > box.x0 and line[1] < box.y1 and line[3] > box.y0]
-    near.boxes = [taken for taken in room.boxes if taken.overlaps(box)]
-    return near

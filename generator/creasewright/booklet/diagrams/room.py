@@ -6,7 +6,7 @@ Frame: mm on the page, the scene's own origin; the picture is moved into its box
 import itertools
 from collections.abc import Iterable, Sequence
 
-from creasewright.booklet.diagrams.boxes import Box, segment_meets
+from creasewright.booklet.diagrams.boxes import Box, box_of, segment_meets
 from creasewright.booklet.diagrams.scene import Spot
 
 
@@ -26,7 +26,8 @@ class Room:
         """Nothing may be set across this chain of straight lines."""
         for a, b in itertools.pairwise(spots):
             self.lines.append((min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1]), a, b))
-            self.ink(Box(*self.lines[-1][:4]))
+        if len(spots) > 1:
+            self.ink(box_of(spots))
 
     def take_box(self, box: Box) -> None:
         self.boxes.append(box)
@@ -48,7 +49,15 @@ class Room:
                 return False
         return True
 
-    def has_room(self, box: Box) -> bool:
+    def near(self, box: Box) -> "Room":
+        """What is taken within the box only, to be asked often about places in it; knows no limits."""
+        near = Room(0.0, 0.0)
+        x0, y0, x1, y1 = box
+        near.lines = [line for line in self.lines if line[0] < x1 and line[2] > x0 and line[1] < y1 and line[3] > y0]
+        near.boxes = [taken for taken in self.boxes if taken.overlaps(box)]
+        return near
+
+    def has_room(self, box: tuple[float, float, float, float]) -> bool:
         """The picture with this box in it stays within its limits."""
         left, top, right, bottom = box
         if self.extent is not None:

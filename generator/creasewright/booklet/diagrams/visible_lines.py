@@ -118,8 +118,8 @@ def within(spot: Spot, ring: Sequence[Spot]) -> bool:
     return inside
 
 
-def spans(rings: Sequence[Sequence[Spot]], y: float) -> list[tuple[float, float]]:
-    """The insides of the rings (even-odd) along the level line at `y`, left to right."""
+def level_hits(rings: Sequence[Sequence[Spot]], y: float) -> list[float]:
+    """Where the level line at `y` meets the rings, left to right: a place on it is inside (even-odd) with an odd count on its right."""
     hits = []
     for ring in rings:
         px, py = ring[-1]
@@ -128,4 +128,10 @@ def spans(rings: Sequence[Sequence[Spot]], y: float) -> list[tuple[float, float]
                 hits.append(px + (y - py) / (qy - py) * (qx - px))
             px, py = qx, qy
     hits.sort()
+    return hits
+
+
+def spans(rings: Sequence[Sequence[Spot]], y: float) -> list[tuple[float, float]]:
+    """The insides of the rings (even-odd) along the level line at `y`, left to right."""
+    hits = level_hits(rings, y)
     return list(zip(hits[::2], hits[1::2], strict=False))
