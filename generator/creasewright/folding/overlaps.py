@@ -27,8 +27,7 @@ def seen_polygon(state: State, panel: PanelKey, view: Matrix) -> Polygon:
 
 def box_of(polygon: Polygon) -> tuple[float, float, float, float]:
     """left, head, right, tail"""
-    xs = [x for x, _ in polygon]
-    ys = [y for _, y in polygon]
+    xs, ys = zip(*polygon, strict=True)
     return min(xs), min(ys), max(xs), max(ys)
 
 

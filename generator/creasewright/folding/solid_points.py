@@ -2,7 +2,7 @@
 
 from creasewright.folding.heights import heights
 from creasewright.folding.state import Body, State
-from creasewright.geometry.rigid_transform import Vector, apply, rotate
+from creasewright.geometry.rigid_transform import Matrix, Rigid, Vector, rotate, times
 
 Slab = tuple[tuple[Vector, ...], tuple[Vector, ...]]
 """The lower and the upper face of a panel, corner by corner."""
@@ -14,10 +14,16 @@ def slabs(state: State, body: Body) -> list[Slab]:
     for stack in body.stacks:
         normal = rotate(body.view, stack.normal)
         for key, (low, high) in heights(state, body, stack).items():
-            placed = state.placed[key]
-            corners = [rotate(body.view, apply(placed, (x, y, 0.0))) for x, y in state.blanks[key[0]].panel(key[1]).polygon]
+            (a, b, _, c, d, _, e, f, _), (x0, y0, z0) = seen_move(body.view, state.placed[key])
+            polygon = state.blanks[key[0]].panel(key[1]).polygon
+            corners = [(a * x + b * y + x0, c * x + d * y + y0, e * x + f * y + z0) for x, y in polygon]
             found.append((tuple(raised(c, normal, low) for c in corners), tuple(raised(c, normal, high) for c in corners)))
     return found
+
+
+def seen_move(view: Matrix, placed: Rigid) -> Rigid:
+    """From the blank's flat frame to the view."""
+    return Rigid(times(view, placed.turn), rotate(view, placed.shift))
 
 
 def raised(point: Vector, normal: Vector, by: float) -> Vector:

@@ -61,9 +61,7 @@ def box_about(centre: Spot, width: float, height: float) -> Box:
 
 def box_of(spots: Iterable[Spot]) -> Box:
     """The smallest box that holds all the spots; there must be one."""
-    listed = list(spots)
-    xs = [x for x, _ in listed]
-    ys = [y for _, y in listed]
+    xs, ys = zip(*spots, strict=True)
     return Box(min(xs), min(ys), max(xs), max(ys))
 
 
