@@ -65,6 +65,12 @@ def box_of(spots: Iterable[Spot]) -> Box:
     return Box(min(xs), min(ys), max(xs), max(ys))
 
 
+def united(boxes: Iterable[Box]) -> Box:
+    """The smallest box that holds all the boxes; there must be one."""
+    x0s, y0s, x1s, y1s = zip(*boxes, strict=True)
+    return Box(min(x0s), min(y0s), max(x1s), max(y1s))
+
+
 def segment_meets(a: Spot, b: Spot, box: Box) -> bool:
     """Whether the segment has a point inside the box (touching its rim is not inside). Liang and Barsky's parametric clipping."""
     x0, y0, x1, y1 = box
