@@ -7,7 +7,6 @@ This file and `offset.py` are the only ones that know the polygon library.
 
 from collections.abc import Iterable
 from functools import lru_cache
-from typing import NamedTuple
 
 import pyclipper
 
@@ -47,28 +46,45 @@ def to_grid(polygon: Polygon) -> Path:
     return tuple([(round(x * GRID), round(y * GRID)) for x, y in polygon])
 
 
-class _OnGrid(NamedTuple):
-    path: Path
-    left: int
-    head: int
-    right: int
-    tail: int
-    clockwise: bool
-    full: bool
-    """It is its own box, as most panels are: four corners straight across and down."""
+class _Known:
+    """A polygon and its box in grid steps, which often answers alone; its corners in grid steps, worked out when they are asked for."""
+
+    __slots__ = ("_path", "head", "left", "polygon", "right", "tail")
+
+    def __init__(self, polygon: Polygon) -> None:
+        self.polygon = polygon
+        xs, ys = zip(*polygon, strict=True)
+        self.left: int = round(min(xs) * GRID)
+        self.head: int = round(min(ys) * GRID)
+        self.right: int = round(max(xs) * GRID)
+        self.tail: int = round(max(ys) * GRID)
+        self._path: Path | None = None
+
+    def path(self) -> Path:
+        """Empty without an area."""
+        if self._path is None:
+            path = to_grid(self.polygon)
+            self._path = path if _has_area(path) else ()
+        return self._path
+
+    def is_box(self) -> bool:
+        """As most panels are: four corners straight across and down."""
+        if len(self.polygon) != 4:
+            return False
+        corners = [(self.left, self.head), (self.left, self.tail), (self.right, self.head), (self.right, self.tail)]
+        return sorted(self.path()) == corners
+
+    def lies_in(self, other: "_Known") -> bool:
+        """As far as the boxes tell."""
+        return other.left <= self.left and self.right <= other.right and other.head <= self.head and self.tail <= other.tail
 
 
-@lru_cache(maxsize=4096)
-def _on_grid(polygon: Polygon) -> _OnGrid | None:
-    """None without an area. The same few polygons are met with one another again and again, so they are kept."""
-    path = to_grid(polygon)
-    if not _has_area(path):
-        return None
-    xs, ys = [x for x, _ in path], [y for _, y in path]
-    left, head, right, tail = min(xs), min(ys), max(xs), max(ys)
-    turns = sum([a[0] * b[1] - b[0] * a[1] for a, b in zip(path, path[1:] + path[:1], strict=True)])
-    full = len(path) == 4 and abs(turns) == 2 * (right - left) * (tail - head)
-    return _OnGrid(path, left, head, right, tail, turns > 0, full)
+_known = lru_cache(maxsize=4096)(_Known)
+"""The same few polygons are met with one another again and again."""
+
+
+def _all_known(polygons: Iterable[Polygon]) -> list[_Known]:
+    return [_known(polygon) for polygon in polygons if polygon]
 
 
 def from_grid(paths: Iterable[Iterable[Iterable[int]]]) -> list[Polygon]:
@@ -80,29 +96,24 @@ def from_grid(paths: Iterable[Iterable[Iterable[int]]]) -> list[Polygon]:
     return found
 
 
-def _clip(kind: int, subjects: list[_OnGrid], clips: list[_OnGrid]) -> list[Polygon]:
+def _clip(kind: int, subjects: list[_Known], clips: list[_Known]) -> list[Polygon]:
+    ours, theirs = ([path for each in polygons if (path := each.path())] for polygons in (subjects, clips))
+    if not ours:
+        return []
     work = pyclipper.Pyclipper()
-    for polygons, role in ((subjects, pyclipper.PT_SUBJECT), (clips, pyclipper.PT_CLIP)):
-        if polygons:
-            work.AddPaths([each.path for each in polygons], role, True)
+    work.AddPaths(ours, pyclipper.PT_SUBJECT, True)
+    if theirs:
+        work.AddPaths(theirs, pyclipper.PT_CLIP, True)
     return from_grid(work.Execute(kind, pyclipper.PFT_NONZERO, pyclipper.PFT_NONZERO))
 
 
-def _all_on_grid(polygons: Iterable[Polygon]) -> list[_OnGrid]:
-    return [each for each in map(_on_grid, polygons) if each is not None]
-
-
-def _near(polygons: list[_OnGrid], others: list[_OnGrid]) -> list[_OnGrid]:
+def _near(polygons: list[_Known], others: list[_Known]) -> list[_Known]:
     """The polygons whose boxes reach into the box of all the others."""
     if not others:
         return []
     left, head = min([each.left for each in others]), min([each.head for each in others])
     right, tail = max([each.right for each in others]), max([each.tail for each in others])
     return [each for each in polygons if each.left < right and each.right > left and each.head < tail and each.tail > head]
-
-
-def _lies_in(one: _OnGrid, box: _OnGrid) -> bool:
-    return box.left <= one.left and one.right <= box.right and box.head <= one.head and one.tail <= box.tail
 
 
 def _has_area(path: Path) -> bool:
@@ -118,22 +129,20 @@ def _has_area(path: Path) -> bool:
 
 def intersection(polygons: Iterable[Polygon], others: Iterable[Polygon]) -> list[Polygon]:
     """What lies in one of the polygons and in one of the others."""
-    subjects = _all_on_grid(polygons)
-    clips = _near(_all_on_grid(others), subjects)
+    subjects = _all_known(polygons)
+    clips = _near(_all_known(others), subjects)
     return _clip(pyclipper.CT_INTERSECTION, subjects, clips) if clips else []
 
 
 def difference(polygons: Iterable[Polygon], others: Iterable[Polygon]) -> list[Polygon]:
     """What the others leave of the polygons. What lies whole under one box is left out beforehand: most hidden paper does."""
-    subjects = _all_on_grid(polygons)
-    clips = _all_on_grid(others)
-    if all(each.clockwise for each in clips):
-        boxes = [each for each in clips if each.full]
-        subjects = [each for each in subjects if not any(_lies_in(each, box) for box in boxes)]
-    return _clip(pyclipper.CT_DIFFERENCE, subjects, clips) if subjects else []
+    subjects, clips = _all_known(polygons), _all_known(others)
+    boxes = [each for each in clips if any(one.lies_in(each) for one in subjects) and each.is_box()]
+    if boxes and all(area(each.polygon) > 0 for each in clips):
+        subjects = [one for one in subjects if not any(one.lies_in(box) for box in boxes)]
+    return _clip(pyclipper.CT_DIFFERENCE, subjects, clips)
 
 
 def union(polygons: Iterable[Polygon]) -> list[Polygon]:
     """All of them together, overlaps once."""
-    subjects = _all_on_grid(polygons)
-    return _clip(pyclipper.CT_UNION, subjects, []) if subjects else []
+    return _clip(pyclipper.CT_UNION, _all_known(polygons), [])
