@@ -65,6 +65,7 @@ class Composed(Struct, frozen=True):
     actual: str = ""
 
 
+@lru_cache(maxsize=1)
 def font_folder() -> Path:
     """Where the installed family lies. The package itself is not imported."""
     found = find_spec(FAMILY)
@@ -176,8 +177,8 @@ class _Widths(dict[str, float]):
     def __missing__(self, sign: str) -> float:
         if missing_characters(sign, self._face):
             raise KeyError(sign)
-        width = self[sign] = font(self._face).face.charWidths[ord(" " if sign == "\u00a0" else sign)]
-        return float(width)
+        width = self[sign] = float(font(self._face).face.getCharWidth(ord(sign)))
+        return width
 
 
 @lru_cache(maxsize=len(FACES))

@@ -48,11 +48,20 @@ def place_facet(facet: Facet, to_page: Affine, seen: set[tuple[int, ...]], free:
     """
     polygon = page_ring(facet.polygon, to_page)
     holes = tuple(page_ring(hole, to_page) for hole in facet.holes)
-    edges = [(edge, moved_by(to_page, edge.start), moved_by(to_page, edge.end)) for edge in facet.edges]
+    edges = _placed_edges(facet.edges, to_page)
     fresh = [(edge.kind, a, b) for edge, a, b in edges if _is_new(edge, a, b, seen)]
     slivers = [("free", a, b) for k, (_, a, b) in enumerate(edges) if k in free]
     free_chains = tuple(chain for _, chain in chained(slivers))
     return PageFacet(facet, polygon, holes, chained(fresh), free_chains, box_of(polygon), core_of(polygon, holes), to_page)
+
+
+def _placed_edges(edges: Sequence[FacetEdge], to_page: Affine) -> list[tuple[FacetEdge, Spot, Spot]]:
+    """Each edge with its ends on the page; most begin where the one before ends."""
+    placed: list[tuple[FacetEdge, Spot, Spot]] = []
+    for edge in edges:
+        follows = placed and edge.start == placed[-1][0].end
+        placed.append((edge, placed[-1][2] if follows else moved_by(to_page, edge.start), moved_by(to_page, edge.end)))
+    return placed
 
 
 def core_of(polygon: Polygon2, holes: Sequence[Polygon2]) -> Box | None:
