@@ -3,6 +3,9 @@
 Tables as the OpenType specification gives them: `cmap` (format 4), `hhea`, `hmtx`, `loca`, `head`.
 """
 
+import sys
+from array import array
+from collections.abc import Sequence
 from struct import unpack_from
 from weakref import WeakKeyDictionary
 
@@ -40,6 +43,15 @@ class QuickFace(TTFontFace):  # type: ignore[misc]  # reportlab is not typed
     def _numbers(self, kind: str, table: str, at: int, count: int) -> tuple[int, ...]:
         return unpack_from(f">{count}{kind}", self._ttf_data, self.get_table_pos(table)[0] + at)
 
+    def _column(self, kind: str, table: str, at: int, count: int) -> "array[int]":
+        """Many numbers as they lie in the file, none made a thing of its own before it is asked for: `H` of 2 bytes, `I` of 4."""
+        start = self.get_table_pos(table)[0] + at
+        numbers = array(kind)
+        numbers.frombytes(self._ttf_data[start : start + count * numbers.itemsize])
+        if sys.byteorder == "little":
+            numbers.byteswap()
+        return numbers
+
     def _segments(self) -> int | None:
         """Where in `cmap` the segments of Unicode characters begin; None if they are written in another format."""
         (count,) = self._numbers("H", "cmap", 2, 1)
@@ -54,7 +66,7 @@ class QuickFace(TTFontFace):  # type: ignore[misc]  # reportlab is not typed
         """Character to glyph."""
         _, length, _, twice = self._numbers("H", "cmap", at, 4)
         count = twice // 2
-        words = self._numbers("H", "cmap", at, length // 2)
+        words = self._column("H", "cmap", at, length // 2)
         ends, starts = words[7 : 7 + count], words[8 + count : 8 + 2 * count]
         deltas, offsets = words[8 + 2 * count : 8 + 3 * count], words[8 + 3 * count : 8 + 4 * count]
         found: dict[int, int] = {}
@@ -70,20 +82,20 @@ class QuickFace(TTFontFace):  # type: ignore[misc]  # reportlab is not typed
 
     def _metrics(self) -> "GlyphMetrics":
         (count,) = self._numbers("H", "hhea", 34, 1)
-        return GlyphMetrics(self._numbers("H", "hmtx", 0, 2 * count + self.numGlyphs - count), count)
+        return GlyphMetrics(self._column("H", "hmtx", 0, 2 * count + self.numGlyphs - count), count)
 
-    def _positions(self) -> tuple[int, ...]:
+    def _positions(self) -> Sequence[int]:
         """Where each glyph's outline begins, and where the last one ends."""
         (long,) = self._numbers("H", "head", 50, 1)
         if long:
-            return self._numbers("L", "loca", 0, self.numGlyphs + 1)
-        return tuple([2 * half for half in self._numbers("H", "loca", 0, self.numGlyphs + 1)])
+            return self._column("I", "loca", 0, self.numGlyphs + 1)
+        return [2 * half for half in self._column("H", "loca", 0, self.numGlyphs + 1)]
 
 
 class GlyphMetrics:
     """Advance and left side bearing of each glyph, in the file's units; those past the last advance share it."""
 
-    def __init__(self, numbers: tuple[int, ...], count: int) -> None:
+    def __init__(self, numbers: Sequence[int], count: int) -> None:
         self._numbers, self._count = numbers, count
 
     def __getitem__(self, glyph: int) -> tuple[int, int]:
