@@ -107,8 +107,9 @@ def _names_asked(tree: nodes.Template, name: str, first_line: int) -> tuple[tupl
         if loops > DEEPEST_LOOPS:
             what = f"this is loop {loops} inside another"
             raise _fault(name, first_line + node.lineno - 1, what, f"nest {DEEPEST_LOOPS} at most")
-        _refuse_unknown_filters(node, name, first_line)
-        if isinstance(node, nodes.Name):
+        if isinstance(node, (nodes.Filter, nodes.Test)):
+            _refuse_unknown(node, name, first_line)
+        elif isinstance(node, nodes.Name):
             if node.ctx == "store":
                 own.add(node.name)
             else:
@@ -116,12 +117,12 @@ def _names_asked(tree: nodes.Template, name: str, first_line: int) -> tuple[tupl
     return tuple(each for each in asked if each[0] not in own)
 
 
-def _refuse_unknown_filters(node: nodes.Node, name: str, first_line: int) -> None:
-    for kind, called, known in ((nodes.Filter, "filter", ENVIRONMENT.filters), (nodes.Test, "test", ENVIRONMENT.tests)):
-        if isinstance(node, kind) and node.name not in known:
-            raise _cannot_be_read(name, first_line + node.lineno - 1, f"No {called} named {node.name!r}.")
-        if isinstance(node, kind) and (node.dyn_args or node.dyn_kwargs):
-            raise _cannot_be_read(name, first_line + node.lineno - 1, f"values of a {called} stand by themselves, without a star.")
+def _refuse_unknown(node: nodes.Filter | nodes.Test, name: str, first_line: int) -> None:
+    kind, known = ("filter", ENVIRONMENT.filters) if isinstance(node, nodes.Filter) else ("test", ENVIRONMENT.tests)
+    if node.name not in known:
+        raise _cannot_be_read(name, first_line + node.lineno - 1, f"No {kind} named {node.name!r}.")
+    if node.dyn_args or node.dyn_kwargs:
+        raise _cannot_be_read(name, first_line + node.lineno - 1, f"values of a {kind} stand by themselves, without a star.")
 
 
 def _nodes(node: nodes.Node, loops: int) -> Iterator[tuple[nodes.Node, int]]:

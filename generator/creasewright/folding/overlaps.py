@@ -17,7 +17,7 @@ def seen_corners(state: State, panel: PanelKey, view: Matrix) -> Polygon:
     turn, shift = state.placed[panel]
     a, b, _, c, d, _, _, _, _ = times(view, turn)
     x0, y0, _ = rotate(view, shift)
-    return tuple((a * x + b * y + x0, c * x + d * y + y0) for x, y in state.blanks[panel[0]].panel(panel[1]).polygon)
+    return tuple([(a * x + b * y + x0, c * x + d * y + y0) for x, y in state.blanks[panel[0]].panel(panel[1]).polygon])
 
 
 def seen_polygon(state: State, panel: PanelKey, view: Matrix) -> Polygon:

@@ -113,16 +113,15 @@ def composed(text: str, face: str, size: float) -> tuple[Composed, ...]:
 
 
 @lru_cache(maxsize=16384)
-def text_width(text: str, face: str, size_pt: float) -> float:
-    """Advance of the text set on one line, mm."""
-    return sum(part.width for part in composed(text, face, size_pt)) * MM_PER_PT
+def text_width(text: str, face: str, size: float) -> float:
+    """Advance of the text set on one line, mm; `size` in pt."""
+    return sum(part.width for part in composed(text, face, size)) * MM_PER_PT
 
 
 class FontRuler:
     """Answers `booklet.text_ruler.TextRuler` for the family."""
 
-    def width(self, text: str, face: str, size: float) -> float:
-        return text_width(text, face, size)
+    width = staticmethod(text_width)
 
     def ascent(self, face: str, size: float) -> float:
         return _metric(face, "ascent") * size * MM_PER_PT

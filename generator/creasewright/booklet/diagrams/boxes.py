@@ -37,7 +37,7 @@ class Box(NamedTuple):
     def moved(self, dx: float, dy: float) -> "Box":
         return Box(self.x0 + dx, self.y0 + dy, self.x1 + dx, self.y1 + dy)
 
-    def with_box(self, other: "Box") -> "Box":
+    def with_box(self, other: tuple[float, float, float, float]) -> "Box":
         x0, y0, x1, y1 = self
         left, top, right, bottom = other
         return Box(min(x0, left), min(y0, top), max(x1, right), max(y1, bottom))

@@ -5,8 +5,8 @@ Order   inside the part with 1.2 mm clear all round; outside, beside it; with a 
 
 from bisect import bisect_right
 from collections.abc import Iterator, Sequence
-from heapq import heappop, heappush
-from math import hypot
+from heapq import heapify, heappop, heappush
+from math import hypot, inf
 
 from msgspec import Struct
 
@@ -31,6 +31,10 @@ LEADING = 1.2
 """Of the type size, line to line."""
 DOT = 0.5
 """mm: radius of a leader's dot"""
+RINGS = (4.0, 8.0, 12.0, 16.0)
+"""mm off the work at which labels with leaders stand."""
+LEADER_END = 0.8
+"""mm from the end of a leader to its label."""
 NEARLY = 1 - 1e-9
 """Keeps a least length under the length in spite of rounding."""
 COMPARED, CROSSING = 12, 4.0
@@ -203,39 +207,45 @@ def led_label(ways: Sequence[Setting], rings: Sequence[Polygon2], body: Box, roo
 
 Place = tuple[tuple[float, float, float, float], str, Spot]
 """Where a label may stand outside the work: the corners of its box, its anchor, where its leader ends."""
-Try = tuple[float, int, Led]
-"""How long the leader is, the place's number, the label."""
+Try = tuple[float, tuple[int, int, int], Led]
+"""How long the leader is, the place's number (setting, ring, place), the label."""
 
 
-def _by_length(one: Try) -> tuple[float, int]:
+def _by_length(one: Try) -> tuple[float, tuple[int, int, int]]:
     return one[:2]
 
 
 def _tries(ways: Sequence[Setting], dots: Sequence[Spot], body: Box, room: Room | None) -> Iterator[Try]:
     """The places, those with the shortest leaders first; with `room`, only those within its limits.
 
-    No leader is shorter than from its place to the box of all dots: places farther off wait unmeasured, as most are not asked for.
+    No leader is shorter than from its place to the box of all dots: places farther off wait unmeasured, and those of the next ring
+    unlisted, as most are not asked for.
     """
     x0, y0, x1, y1 = box_of(dots)
-    waiting: list[tuple[float, int, float, Setting, Place]] = []
-    for setting in ways:
-        more = 0.0 if setting is ways[0] else 1.0
-        for place in led_places(body, setting):
-            x, y = place[2]
-            off = hypot(max(x0 - x, 0.0, x - x1), max(y0 - y, 0.0, y - y1))
-            waiting.append((off * NEARLY + more, len(waiting), more, setting, place))
-    waiting.sort()
+    gap = min(x0 - body.x0, y0 - body.y0, body.x1 - x1, body.y1 - y1) - LEADER_END
+    waiting: list[tuple[float, tuple[int, int, int], float, Setting, Place]] = []
     measured: list[Try] = []
-    for least, number, more, setting, (corners, anchor, near) in waiting:
-        if room is not None and not room.has_room(corners):
-            continue
-        while measured and measured[0][0] < least:
+    for ring, off in enumerate(RINGS):
+        for way, setting in enumerate(ways):
+            more = 1.0 if way else 0.0
+            for number, place in enumerate(led_places(body, setting, off)):
+                x, y = place[2]
+                away_x = x0 - x if x < x0 else x - x1 if x > x1 else 0.0
+                away_y = y0 - y if y < y0 else y - y1 if y > y1 else 0.0
+                waiting.append((hypot(away_x, away_y) * NEARLY + more, (way, ring, number), more, setting, place))
+        heapify(waiting)
+        beyond = (gap + RINGS[ring + 1]) * NEARLY if ring + 1 < len(RINGS) else inf
+        while waiting and waiting[0][0] < beyond:
+            least, order, more, setting, (corners, anchor, near) = heappop(waiting)
+            if room is not None and not room.has_room(corners):
+                continue
+            while measured and measured[0][0] < least:
+                yield heappop(measured)
+            far = [hypot(at_x - near[0], at_y - near[1]) for at_x, at_y in dots]
+            length = min(far)
+            heappush(measured, (length + more, order, Led(setting, Box(*corners), anchor, near, dots[far.index(length)])))
+        while measured and measured[0][0] < beyond:
             yield heappop(measured)
-        far = [hypot(at_x - near[0], at_y - near[1]) for at_x, at_y in dots]
-        length = min(far)
-        heappush(measured, (length + more, number, Led(setting, Box(*corners), anchor, near, dots[far.index(length)])))
-    while measured:
-        yield heappop(measured)
 
 
 def _led_is_clear(led: Led, room: Room) -> bool:
@@ -257,21 +267,20 @@ def leader(dot: Spot, near: Spot, style: PictureStyle) -> list[Item]:
     ]
 
 
-def led_places(body: Box, setting: Setting) -> Iterator[Place]:
-    """Round the work, 4 mm and more off it."""
+def led_places(body: Box, setting: Setting, off: float) -> Iterator[Place]:
+    """Round the work, `off` mm off it."""
     x0, y0, x1, y1 = body
     w, h = setting.width, setting.height
-    for off in (4.0, 8.0, 12.0, 16.0):
-        left, right, head, tail = x0 - off, x1 + off, y0 - off, y1 + off
-        for k in range(int(body.height / 3) + 2):
-            y = y1 - k * 3.0
-            yield (right, y - h / 2, right + w, y + h / 2), "start", (right - 0.8, y)
-            yield (left - w, y - h / 2, left, y + h / 2), "end", (left + 0.8, y)
-        for k in range(int(body.width / 4) + 1):
-            x = x0 + k * 4.0
-            middle = (x + (x + w)) / 2
-            yield (x, tail, x + w, tail + h), "middle", (middle, tail - 0.8)
-            yield (x, head - h, x + w, head), "middle", (middle, head + 0.8)
+    left, right, head, tail = x0 - off, x1 + off, y0 - off, y1 + off
+    for k in range(int(body.height / 3) + 2):
+        y = y1 - k * 3.0
+        yield (right, y - h / 2, right + w, y + h / 2), "start", (right - LEADER_END, y)
+        yield (left - w, y - h / 2, left, y + h / 2), "end", (left + LEADER_END, y)
+    for k in range(int(body.width / 4) + 1):
+        x = x0 + k * 4.0
+        middle = (x + (x + w)) / 2
+        yield (x, tail, x + w, tail + h), "middle", (middle, tail - LEADER_END)
+        yield (x, head - h, x + w, head), "middle", (middle, head + LEADER_END)
 
 
 def dot_places(rings: Sequence[Polygon2], room: Room) -> list[Spot]:

@@ -125,12 +125,12 @@ def _kept(spots: Chain) -> Chain:
     (ax, ay), (bx, by) = spots[0], spots[-1]
     dx, dy = bx - ax, by - ay
     size = hypot(dx, dy)
-    far, where = 0.0, 0
-    for k in range(1, len(spots) - 1):
-        x, y = spots[k]
-        off = abs((x - ax) * dy - (y - ay) * dx) / size if size > 1e-9 else hypot(x - ax, y - ay)
-        if off > far:
-            far, where = off, k
+    if size > 1e-9:
+        offs = [abs((x - ax) * dy - (y - ay) * dx) / size for x, y in spots[1:-1]]
+    else:
+        offs = [hypot(x - ax, y - ay) for x, y in spots[1:-1]]
+    far = max(offs)
     if far <= COARSE:
         return spots[0], spots[-1]
+    where = offs.index(far) + 1
     return (*_kept(spots[: where + 1])[:-1], *_kept(spots[where:]))

@@ -1,5 +1,6 @@
 """Facets of a plan picture from a state: every panel of a body as it lies, from the lowest to the highest."""
 
+from itertools import pairwise
 from math import cos, pi, sin
 
 from creasewright.blanks.blank import Blank, Hole, Slit
@@ -123,9 +124,7 @@ def edges_of(state: State, key: PanelKey, corners: Polygon2, targets: Targets, f
     flat = state.blanks[key[0]].panel(key[1]).polygon
     scores = score_table(state, key)
     found = []
-    for k, corner in enumerate(flat):
-        ends = (corner, flat[(k + 1) % len(flat)])
-        seen = (corners[k], corners[(k + 1) % len(corners)])
+    for ends, seen in zip(pairwise((*flat, flat[0])), pairwise((*corners, corners[0])), strict=True):
         pieces = edge_parts(state, ends, seen, [s for s in scores if lies_on(ends, s[0])], targets, front)
         slit = slit_along(state, key, ends)
         if slit is not None:

@@ -6,7 +6,7 @@ Frame: mm on the page, the scene's own origin; the picture is moved into its box
 import itertools
 from collections.abc import Iterable, Sequence
 
-from creasewright.booklet.diagrams.boxes import Box, box_of, segment_meets
+from creasewright.booklet.diagrams.boxes import Box, segment_meets
 from creasewright.booklet.diagrams.scene import Spot
 
 
@@ -25,18 +25,25 @@ class Room:
     def take_line(self, spots: Sequence[Spot]) -> None:
         """Nothing may be set across this chain of straight lines."""
         for a, b in itertools.pairwise(spots):
-            self.lines.append((min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1]), a, b))
-        if len(spots) > 1:
-            self.ink(box_of(spots))
+            (ax, ay), (bx, by) = a, b
+            x0, x1 = (ax, bx) if ax < bx else (bx, ax)
+            y0, y1 = (ay, by) if ay < by else (by, ay)
+            self.lines.append((x0, y0, x1, y1, a, b))
+            self.ink((x0, y0, x1, y1))
 
     def take_box(self, box: Box) -> None:
         self.boxes.append(box)
         self.ink(box)
 
-    def ink(self, box: Box) -> None:
-        """Something is drawn here; it counts for the size of the picture but may be written over."""
-        if self.extent is None or not self.extent.holds(box, 0.0):
-            self.extent = box if self.extent is None else self.extent.with_box(box)
+    def ink(self, corners: tuple[float, float, float, float]) -> None:
+        """Something is drawn in this box; it counts for the size of the picture but may be written over."""
+        if self.extent is None:
+            self.extent = Box(*corners)
+            return
+        x0, y0, x1, y1 = self.extent
+        left, top, right, bottom = corners
+        if left < x0 or top < y0 or right > x1 or bottom > y1:
+            self.extent = self.extent.with_box(corners)
 
     def is_clear(self, box: Box) -> bool:
         """No line and no taken box in it."""

@@ -21,6 +21,8 @@ KINDS_BY_WEIGHT = ("none", "crease", "score", "mountain", "valley", "folded", "s
 """A shared edge is drawn as the last of these that one of its facets asks for."""
 
 Interval = tuple[float, float]
+Place = tuple[int, int, int]
+"""A corner in thousandths of a mm."""
 
 
 class SpaceEdge(Struct, frozen=True):
@@ -64,11 +66,10 @@ def visible_edges(faces: tuple[Face, ...], showing: tuple[bool, ...], view: Spac
 
 def space_edges(faces: tuple[Face, ...]) -> tuple[SpaceEdge, ...]:
     """Every edge once. A bridge to a hole (an edge that one facet runs along both ways) is no edge."""
-    shared: dict[tuple[Spot3, Spot3], list[tuple[int, str]]] = {}
-    ends: dict[tuple[Spot3, Spot3], tuple[Spot3, Spot3]] = {}
+    shared: dict[tuple[Place, Place], list[tuple[int, str]]] = {}
+    ends: dict[tuple[Place, Place], tuple[Spot3, Spot3]] = {}
     for index, face in enumerate(faces):
-        for start, end, kind in _own_edges(face):
-            one, other = _rough(start), _rough(end)
+        for (one, other), (start, end, kind) in _own_edges(face).items():
             key = (one, other) if one < other else (other, one)
             shared.setdefault(key, []).append((index, kind))
             ends.setdefault(key, (start, end))
@@ -80,19 +81,19 @@ def space_edges(faces: tuple[Face, ...]) -> tuple[SpaceEdge, ...]:
     return tuple(edges)
 
 
-def _own_edges(face: Face) -> Iterator[tuple[Spot3, Spot3, str]]:
+def _own_edges(face: Face) -> dict[tuple[Place, Place], tuple[Spot3, Spot3, str]]:
     corners, kinds = face.facet.polygon, face.facet.edge_kinds
-    runs = {}
-    for i, (start, end) in enumerate(zip(corners, corners[1:] + corners[:1], strict=True)):
-        runs[_rough(start), _rough(end)] = (start, end, kinds[i] if kinds else "cut")
-    for (start, end), run in runs.items():
-        if start != end and (end, start) not in runs:
-            yield run
+    places = [_rough(corner) for corner in corners]
+    runs = {
+        (places[i - 1], places[i]): (corners[i - 1], corners[i], kinds[i - 1] if kinds else "cut")
+        for i in (*range(1, len(corners)), 0)
+    }
+    return {(one, other): run for (one, other), run in runs.items() if one != other and (other, one) not in runs}
 
 
-def _rough(spot: Spot3) -> Spot3:
+def _rough(spot: Spot3) -> Place:
     """To a thousandth of a mm, so that the corners of neighbouring facets are one; no round measure falls between two."""
-    return round(spot[0] + 0.00037, 3), round(spot[1] + 0.00037, 3), round(spot[2] + 0.00037, 3)
+    return round(1000 * spot[0] + 0.37), round(1000 * spot[1] + 0.37), round(1000 * spot[2] + 0.37)
 
 
 def _hiding(faces: tuple[Face, ...], showing: tuple[bool, ...]) -> list[tuple[int, Face]]:
