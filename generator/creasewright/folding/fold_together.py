@@ -294,9 +294,9 @@ def covering_pairs(
     boxes = {key: box_of(shape) for key, shape in shapes.items()}
     back = transposed(frame)
     for number, a in enumerate(order):
+        level = rotate(frame, apply(state.placed[a], centre_of(state, a)))[2]
         for b in order[number + 1 :]:
             if boxes_meet(boxes[a], boxes[b]) and overlap(shapes[a], shapes[b]):
-                level = rotate(frame, apply(state.placed[a], centre_of(state, a)))[2]
                 pieces = [p for p in intersection([shapes[a]], [shapes[b]]) if abs(area(p)) > COVERED / 10]
                 yield a, b, [rotate(back, (x, y, level)) for piece in pieces for x, y in piece]
 
