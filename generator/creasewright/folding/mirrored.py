@@ -55,8 +55,8 @@ def mirrored_keys(state: State, images: dict[str, Blank]) -> dict[PieceKey, Piec
 
 def middle(piece: ScorePiece, width: float | None) -> tuple[float, float]:
     """Of a score piece, or of its image in a blank of that width; to 0.001 mm."""
-    x = float(piece.start.x + piece.end.x) / 2
-    return (round(x if width is None else width - x, 3) + 0.0, round(float(piece.start.y + piece.end.y) / 2, 3))
+    x = (float(piece.start.x) + float(piece.end.x)) / 2
+    return (round(x if width is None else width - x, 3) + 0.0, round((float(piece.start.y) + float(piece.end.y)) / 2, 3))
 
 
 def mirror_images(state: State) -> dict[str, Blank]:

@@ -6,6 +6,7 @@ out. What is tagged is put in marked content of the structure tree, all else in 
 """
 
 from collections.abc import Callable, Iterable
+from typing import Any
 
 from msgspec import Struct
 
@@ -78,18 +79,7 @@ class ContentStream:
     def draw(self, items: Iterable[Item], owner: Element) -> None:
         """Draws items in order; those that bring no meaning of their own belong to `owner`."""
         for item in items:
-            if isinstance(item, Shape):
-                self._shape(item, owner)
-            elif isinstance(item, Words):
-                self._words(item, owner)
-            elif isinstance(item, Group):
-                self._group(item, owner)
-            elif isinstance(item, Tagged):
-                self._tagged(item, owner)
-            elif isinstance(item, Mark):
-                self.draw(item.items, ARTIFACT)
-            else:
-                self._form_use(item, owner)
+            WAYS[type(item)](self, item, owner)
 
     def _shape(self, shape: Shape, owner: Element) -> None:
         pen, fill = shape.pen, shape.fill
@@ -191,6 +181,9 @@ class ContentStream:
         self.code.append("Q")
         self._fill, self._pen, self._font, self._dx, self._dy = before
 
+    def _mark(self, mark: Mark, owner: Element) -> None:
+        self.draw(mark.items, ARTIFACT)
+
     def _form_use(self, use: FormUse, owner: Element) -> None:
         if use.name not in self._shared.form_names:
             raise ValueError(f"no form {use.name!r} in the document")
@@ -259,6 +252,17 @@ class ContentStream:
         if self._open is not None:
             self.code.append("EMC")
             self._open = None
+
+
+WAYS: dict[type[Item], Callable[[ContentStream, Any, Element], None]] = {
+    Shape: ContentStream._shape,
+    Words: ContentStream._words,
+    Group: ContentStream._group,
+    Tagged: ContentStream._tagged,
+    Mark: ContentStream._mark,
+    FormUse: ContentStream._form_use,
+}
+"""How each kind of item is written."""
 
 
 def _holds_tags(items: Iterable[Item]) -> bool:
