@@ -64,6 +64,8 @@ class ContentStream:
         self._shared, self._height, self._tree = shared, height_mm or 0.0, tree
         self._open: Element | None = None
         self._dx = self._dy = 0.0
+        self._in_plain_group = False
+        """Nothing inside it is tagged, so its own groups need not be looked through."""
         self._fill = self._pen = self._font = ""
         self._pens: dict[Pen, str] = {}
         self._fills: dict[str, str] = {}
@@ -165,12 +167,13 @@ class ContentStream:
         if not (group.dx or group.dy or group.clip is not None):
             self.draw(group.items, owner)
             return
-        mixed = self._tree is not None and _holds_tags(group.items)
+        mixed = self._tree is not None and not self._in_plain_group and _holds_tags(group.items)
         if mixed:
             self._close()
         else:
             self._enter(owner)
-        before = self._fill, self._pen, self._font, self._dx, self._dy
+        before = self._fill, self._pen, self._font, self._dx, self._dy, self._in_plain_group
+        self._in_plain_group = not mixed
         self.code.append(f"q 1 0 0 1 {number(group.dx * PT_PER_MM)} {number(group.dy * PT_PER_MM)} cm")
         if group.clip is not None:
             self._clip(group.clip)
@@ -179,7 +182,7 @@ class ContentStream:
         if mixed:
             self._close()
         self.code.append("Q")
-        self._fill, self._pen, self._font, self._dx, self._dy = before
+        self._fill, self._pen, self._font, self._dx, self._dy, self._in_plain_group = before
 
     def _mark(self, mark: Mark, owner: Element) -> None:
         self.draw(mark.items, ARTIFACT)

@@ -70,8 +70,9 @@ def draw_plan(
 def _best(
     scene: PlanScene, width: float, height: float, ruler: TextRuler, scales: Sequence[Scale], style: PictureStyle
 ) -> _Layout:
-    """The largest scale that fits with no label crowded; else, the best of the three largest that nearly do."""
+    """The largest scale that fits with no label crowded; else, the best of the three largest that nearly do, or the smallest."""
     crowded: list[_Plan] = []
+    smallest: list[_Plan] = []
     for each in scales:
         if each is scales[-1] or _may_fit(scene, each[1], width, height):
             plan = _Plan(scene, each, width, height, ruler, style)
@@ -79,7 +80,8 @@ def _best(
                 if plan.label():
                     return plan.layout()
                 crowded.append(plan)
-    compared = crowded[:TRIES] or [_Plan(scene, scales[-1], width, height, ruler, style)]
+            smallest = [plan]
+    compared = crowded[:TRIES] or smallest
     for plan in compared:
         plan.label(to_the_end=True)
     return min(compared, key=lambda plan: (plan.overflow(), plan.room.crowded)).layout()
