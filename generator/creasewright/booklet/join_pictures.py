@@ -10,8 +10,10 @@ from creasewright.booklet.diagrams.scene import (
     PlanScene,
     Polygon2,
     SlideArrow,
+    SpaceScene,
     Spot,
 )
+from creasewright.booklet.diagrams.space_facets import space_facets
 from creasewright.booklet.fold_pictures import fold_arrow, moving_panels
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.step_views import StepPicture, as_it_lies, middle_of, said, side_up
@@ -22,7 +24,8 @@ from creasewright.folding.state import Body, GlueArea, PanelKey, State, front_no
 from creasewright.geometry.clip import area as polygon_area
 from creasewright.geometry.clip import clockwise as clockwise_polygon
 from creasewright.geometry.clip import difference
-from creasewright.geometry.rigid_transform import LIKE_A_PAGE, times
+from creasewright.geometry.rigid_transform import LIKE_A_PAGE, rotate, times
+from creasewright.joining.bodies import stack_of
 from creasewright.joining.compass import box, faces_maker
 from creasewright.joining.run_step import StepRun
 from creasewright.reading import design
@@ -49,6 +52,8 @@ def joining(run: StepRun, parts: ShownParts) -> StepPicture:
 def holding(run: StepRun, parts: ShownParts) -> StepPicture:
     """A flap that is already folded: shown open, the adhesive on it, and the way it closes again."""
     body = run.before.body_of(run.parts[0])
+    if any(abs(rotate(body.view, stack_of(body, panel).normal)[2]) < 0.999 for panel in run.panels):
+        return StepPicture(None, SpaceScene(space_facets(run.before, body, parts)), ("", ""))
     opened = opened_flaps(run, body)
     if opened is None or not lies_flat(run.before, body):
         facets = plan_facets(run.before, body, parts)

@@ -1,9 +1,8 @@
 """Corners of all panels with their thickness, as seen in the body's view: for outside sizes and girths."""
 
-from collections.abc import Iterator
-
-from creasewright.folding.heights import heights
-from creasewright.folding.state import Body, State
+from creasewright.folding.bent_solid import BentStrip, bent_strips
+from creasewright.folding.heights import heights, thickness
+from creasewright.folding.state import Body, PanelKey, State
 from creasewright.geometry.rigid_transform import Vector, rotate, times
 
 Slab = tuple[tuple[Vector, ...], tuple[Vector, ...]]
@@ -12,22 +11,29 @@ Slab = tuple[tuple[Vector, ...], tuple[Vector, ...]]
 
 def slabs(state: State, body: Body) -> list[Slab]:
     """Every panel as two faces, in the view: x right, y to the maker, z down."""
-    return [
-        (tuple([raised(c, normal, low) for c in corners]), tuple([raised(c, normal, high) for c in corners]))
-        for corners, normal, low, high in middles(state, body)
-    ]
-
-
-def middles(state: State, body: Body) -> Iterator[tuple[list[Vector], Vector, float, float]]:
-    """Of every panel the corners of its middle, the normal, how far its faces lie from there; in the view."""
+    found = []
     for stack in body.stacks:
         normal = rotate(body.view, stack.normal)
         for key, (low, high) in heights(state, body, stack).items():
-            turn, (x0, y0, z0) = state.placed[key]
-            a, b, _, c, d, _, e, f, _ = times(body.view, turn)
-            x0, y0, z0 = rotate(body.view, (x0, y0, z0))
+            if key in state.curved:
+                found += bent_slabs(state, body, key)
+                continue
+            a, b, _, c, d, _, e, f, _ = times(body.view, state.placed[key].turn)
+            x0, y0, z0 = rotate(body.view, state.placed[key].shift)
             polygon = state.blanks[key[0]].panel(key[1]).polygon
-            yield [(a * x + b * y + x0, c * x + d * y + y0, e * x + f * y + z0) for x, y in polygon], normal, low, high
+            corners = [(a * x + b * y + x0, c * x + d * y + y0, e * x + f * y + z0) for x, y in polygon]
+            found.append((tuple([raised(at, normal, low) for at in corners]), tuple([raised(at, normal, high) for at in corners])))
+    return found
+
+
+def bent_slabs(state: State, body: Body, key: PanelKey) -> list[Slab]:
+    """The strips of a bent panel, half its thickness to each side of its middle."""
+    half, under = thickness(state, key) / 2, state.curved[key].under
+
+    def face(strip: BentStrip, by: float) -> tuple[Vector, ...]:
+        return tuple(rotate(body.view, raised(c, n, by - under)) for c, n in zip(strip.corners, strip.normals, strict=True))
+
+    return [(face(strip, -half), face(strip, half)) for strip in bent_strips(state, key)]
 
 
 def raised(point: Vector, normal: Vector, by: float) -> Vector:
@@ -36,10 +42,6 @@ def raised(point: Vector, normal: Vector, by: float) -> Vector:
 
 def extents(state: State, body: Body) -> tuple[Vector, Vector]:
     """The least and the greatest x, y, z."""
-    points: list[Vector] = []
-    for corners, normal, low, high in middles(state, body):
-        xs, ys, zs = zip(*corners, strict=True)
-        for end in ((min(xs), min(ys), min(zs)), (max(xs), max(ys), max(zs))):
-            points += raised(end, normal, low), raised(end, normal, high)
+    points = [point for slab in slabs(state, body) for face in slab for point in face]
     xs, ys, zs = zip(*points, strict=True)
     return (min(xs), min(ys), min(zs)), (max(xs), max(ys), max(zs))

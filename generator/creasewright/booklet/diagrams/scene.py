@@ -77,7 +77,8 @@ class Facet3(Struct, frozen=True):
     layer: int = 0
     """Among coplanar facets: the higher lies nearer to the normal's side."""
     edge_kinds: tuple[str, ...] = ()
-    """Of each edge, from corner i to corner i + 1: a kind of `FacetEdge`, or `none` for no line at all. Empty: all `cut`."""
+    """Of each edge, from corner i to corner i + 1: a kind of `FacetEdge`, `none` for no line at all, or `bend`
+    between two strips of a bent sheet: a line only where the sheet turns away from the reader. Empty: all `cut`."""
 
 
 class GlueMark(Struct, frozen=True):
@@ -132,6 +133,22 @@ class Action(Struct, frozen=True):
     text: str = ""
 
 
+class Prick(Struct, frozen=True):
+    """A hole that thread or ribbon passes, with its number."""
+
+    spot: Spot
+    text: str = ""
+
+
+class Stitch(Struct, frozen=True):
+    """Thread or ribbon from one hole to the next."""
+
+    start: Spot
+    end: Spot
+    hidden: bool
+    """It runs on the other side of the work."""
+
+
 class PlanScene(Struct, frozen=True):
     facets: tuple[Facet, ...]
     glue: tuple[GlueMark, ...] = ()
@@ -142,6 +159,17 @@ class PlanScene(Struct, frozen=True):
     actions: tuple[Action, ...] = ()
     landing: tuple[Polygon2, ...] = ()
     """Outlines where something will lie: dotted."""
+    pricks: tuple[Prick, ...] = ()
+    stitches: tuple[Stitch, ...] = ()
+
+
+class Band3(Struct, frozen=True):
+    """A paper band round a thing: the closed line it runs along on the outside, its breadth, and the tones of its two sides."""
+
+    line: tuple[Spot3, ...]
+    width: float
+    fill: str
+    back_fill: str
 
 
 class SpaceScene(Struct, frozen=True):
@@ -151,6 +179,7 @@ class SpaceScene(Struct, frozen=True):
     ties: tuple[tuple[Spot3, ...], ...] = ()
     """Ribbons, as the closed line they run along on the outside."""
     tie_width: float = 0.0
+    bands: tuple[Band3, ...] = ()
 
 
 class Picture(Struct, frozen=True):
