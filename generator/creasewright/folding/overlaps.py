@@ -17,7 +17,7 @@ def seen_corners(state: State, panel: PanelKey, view: Matrix) -> Polygon:
     turn, shift = state.placed[panel]
     a, b, _, c, d, _, _, _, _ = times(view, turn)
     x0, y0, _ = rotate(view, shift)
-    return tuple((a * x + b * y + x0, c * x + d * y + y0) for x, y in state.blanks[panel[0]].panel(panel[1]).polygon)
+    return tuple([(a * x + b * y + x0, c * x + d * y + y0) for x, y in state.blanks[panel[0]].panel(panel[1]).polygon])
 
 
 def seen_polygon(state: State, panel: PanelKey, view: Matrix) -> Polygon:
@@ -27,8 +27,7 @@ def seen_polygon(state: State, panel: PanelKey, view: Matrix) -> Polygon:
 
 def box_of(polygon: Polygon) -> tuple[float, float, float, float]:
     """left, head, right, tail"""
-    xs = [x for x, _ in polygon]
-    ys = [y for _, y in polygon]
+    xs, ys = zip(*polygon, strict=True)
     return min(xs), min(ys), max(xs), max(ys)
 
 
