@@ -8,19 +8,15 @@ from creasewright.booklet.diagrams.scene import (
     FoldArrow,
     Named,
     PlanScene,
-    SpaceScene,
     Spot,
-    Spot3,
 )
-from creasewright.booklet.diagrams.space_facets import space_facets
 from creasewright.booklet.shown_parts import ShownParts
+from creasewright.booklet.space_pictures import space_closing, space_folding
 from creasewright.booklet.step_views import StepPicture, as_it_lies, flat_middle, said, side_up
 from creasewright.folding.fold_scores import piece_of
 from creasewright.folding.overlaps import seen_corners
-from creasewright.folding.panel_graph import links
 from creasewright.folding.state import Body, PanelKey, State, front_normal
-from creasewright.folding.transforms import spread
-from creasewright.geometry.rigid_transform import apply, minus, norm, rotate, same_place
+from creasewright.geometry.rigid_transform import same_place
 from creasewright.joining.compass import box, faces_maker
 from creasewright.joining.run_step import StepRun
 from creasewright.reading import design
@@ -33,9 +29,9 @@ SAME = 0.05
 def folding(run: StepRun, parts: ShownParts) -> StepPicture:
     body = run.before.body_of(run.parts[0])
     after = run.after.body_of(run.parts[0])
-    if not lies_flat(run.before, body) or any(1 < abs(a) < 179 for a in run.targets.values()):
-        path = swing_path(run, after)
-        return StepPicture(None, SpaceScene(space_facets(run.after, after, parts), (path,) if path else ()), ("", ""))
+    if not lies_flat(run.before, body) or not lies_flat(run.after, after) or any(1 < abs(a) < 179 for a in run.targets.values()):
+        stands = not lies_flat(run.after, after) or lies_flat(run.before, body)
+        return space_folding(run, after, parts) if stands else space_closing(run, body, parts)
     movers = moving_panels(run)
     facets = plan_facets(run.before, body, parts, targets=run.targets, moving=frozenset(movers))
     arrows = tuple(fold_arrow(run, body, panel, key) for panel, key in movers.items())[:MOST_ARROWS]
@@ -78,32 +74,6 @@ def far_spot(state: State, panel: PanelKey, key: tuple[str, str]) -> Spot:
     t = ((mx - ax) * (bx - ax) + (my - ay) * (by - ay)) / ((bx - ax) ** 2 + (by - ay) ** 2)
     foot = (ax + (bx - ax) * t, ay + (by - ay) * t)
     return (foot[0] + (mx - foot[0]) * 1.5, foot[1] + (my - foot[1]) * 1.5)
-
-
-def swing_path(run: StepRun, body: Body) -> tuple[Spot3, ...]:
-    """The way of the panel that goes farthest, all scores turning together, as seen in the view after the step."""
-    moved_keys = [
-        key for key, placed in run.after.placed.items() if key[0] in body.parts and not same_place(run.before.placed[key], placed)
-    ]
-    still = [key for key in run.after.placed if key[0] in body.parts and key not in moved_keys]
-    if not moved_keys or not still:
-        return ()
-
-    def gone(key: PanelKey) -> float:
-        spot = (*flat_middle(run.after, key), 0.0)
-        return norm(minus(apply(run.after.placed[key], spot), apply(run.before.placed[key], spot)))
-
-    far = max(moved_keys, key=gone)
-    all_links = list(links(run.after, body.parts))
-    path = []
-    for k in range(13):
-        angles = {**run.before.angles}
-        for key, angle in run.targets.items():
-            start = run.before.angles.get(key, 0.0)
-            angles[key] = start + (angle - start) * k / 12
-        placed, _ = spread(run.after, still[0], all_links, angles)
-        path.append(rotate(body.view, apply(placed[far], (*flat_middle(run.after, far), 0.0))))
-    return tuple(path)
 
 
 def fold_dimensions(run: StepRun, body: Body, movers: dict[PanelKey, tuple[str, str]], ruler: Ruler) -> tuple[Dimension, ...]:

@@ -14,7 +14,8 @@ from creasewright.booklet.diagrams.scene import (
 )
 from creasewright.booklet.fold_pictures import fold_arrow, moving_panels
 from creasewright.booklet.shown_parts import ShownParts
-from creasewright.booklet.step_views import StepPicture, as_it_lies, middle_of, said, side_up
+from creasewright.booklet.space_pictures import space_gluing, space_laying
+from creasewright.booklet.step_views import StepPicture, middle_of, said, side_up
 from creasewright.folding.fold_scores import Targets, fold_scores
 from creasewright.folding.overlaps import seen_corners
 from creasewright.folding.refused import FoldRefused
@@ -49,8 +50,10 @@ def joining(run: StepRun, parts: ShownParts) -> StepPicture:
 def holding(run: StepRun, parts: ShownParts) -> StepPicture:
     """A flap that is already folded: shown open, the adhesive on it, and the way it closes again."""
     body = run.before.body_of(run.parts[0])
+    if not lies_flat(run.before, body):
+        return space_gluing(run, new_glue(run), parts)
     opened = opened_flaps(run, body)
-    if opened is None or not lies_flat(run.before, body):
+    if opened is None:
         facets = plan_facets(run.before, body, parts)
         glue = tuple(glue_mark(run.after, body, area, area.panel, hidden=True) for area in new_glue(run))
         return StepPicture(PlanScene(facets, glue=glue), None, side_up(run.before, facets, run.parts))
@@ -122,7 +125,7 @@ def laying_on(run: StepRun, parts: ShownParts, target: Body) -> StepPicture:
     after = run.after.body_of(run.parts[0])
     thing = frozenset(part for part in after.parts if part not in target.parts)
     if not lies_flat(run.after, after):
-        return as_it_lies(run.after, run.parts, parts)
+        return space_laying(run, thing, new_glue(run), parts)
     still = tuple(
         facet_of(run.after, after, key, parts, {}, False, False, (0.0, 0.0))
         for key in flat_order(run.after, after) if key[0] not in thing

@@ -62,4 +62,7 @@ def _of_plan(scene: PlanScene) -> set[str]:
 
 
 def _of_space(scene: SpaceScene) -> set[str]:
-    return {"lift"} if scene.fold_paths else set()
+    found = {_OF_EDGE.get(kind, "") for facet in scene.facets for kind in facet.edge_kinds}
+    found |= {"lift"} if scene.fold_paths else set()
+    found |= {"slide"} if scene.slides else set()
+    return found | ({"glue"} if scene.glue else set())

@@ -18,7 +18,9 @@ from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scales import SCALES, Scale, scale_named
 from creasewright.booklet.diagrams.scene import Affine, Facet3, Picture, SpaceScene, Spot, Spot3
 from creasewright.booklet.diagrams.seen_solid import CROWDED, INNER, SeenSolid, seen_solid, solid_items
+from creasewright.booklet.diagrams.slide_arrow import slide_arrow, slide_span
 from creasewright.booklet.diagrams.space_dimension import Dimension3, drawn_dimensions
+from creasewright.booklet.diagrams.space_glue import glue_items
 from creasewright.booklet.diagrams.space_motifs import moved, times
 from creasewright.booklet.diagrams.space_view import SpaceView, seen_at, space_view
 from creasewright.booklet.drawing import Group, Item, Shape, Words
@@ -65,8 +67,11 @@ def draw_space(
     taken = Room(width, height)
     for path in scene.fold_paths:
         taken.take_line(_page_path(path, view, to_page))
-    solid = solid_items(seen, view, to_page, factor, taken, style)
-    arrows = _arrows(scene, view, to_page, style)
+    glue = glue_items(scene.glue, seen, view, to_page, style)
+    for item in glue:
+        _take(item, taken)
+    solid = (*solid_items(seen, view, to_page, factor, taken, style), *glue)
+    arrows = (*_arrows(scene, view, to_page, style), *_slides(scene, view, to_page, style))
     bows = drawn_bows(scene, seen, view, to_page, BOW_SHARE * width, style)
     for item in (*solid, *bows, *arrows):
         _take(item, taken)
@@ -158,6 +163,11 @@ def _arrows(scene: SpaceScene, view: SpaceView, to_page: Affine, style: PictureS
         if sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(places)) > HEAD:
             items += fold_arrow("front", places, "WHITE", style)
     return tuple(items)
+
+
+def _slides(scene: SpaceScene, view: SpaceView, to_page: Affine, style: PictureStyle) -> tuple[Item, ...]:
+    ways = (_page_path((slide.start, slide.end), view, to_page) for slide in scene.slides)
+    return tuple(slide_arrow(*slide_span(start, end), style) for start, end in ways)
 
 
 def _page_path(path: tuple[Spot3, ...], view: SpaceView, to_page: Affine) -> tuple[Spot, ...]:

@@ -87,6 +87,24 @@ class GlueMark(Struct, frozen=True):
     hidden: bool = False
 
 
+class GlueMark3(Struct, frozen=True):
+    """Adhesive on a panel of a picture in space: hatched where that side of it is seen."""
+
+    part: str
+    panel: str
+    side: str
+    """`front` or `back` of the panel."""
+    polygon: Polygon2
+    """In the panel's own plane: origin at the facet's first corner, x along `axis_x`, y along `axis_y`."""
+
+
+class SlideArrow3(Struct, frozen=True):
+    """A piece in space on its way to its place: from where to where it goes."""
+
+    start: Spot3
+    end: Spot3
+
+
 class FoldArrow(Struct, frozen=True):
     """From a point of the moving part to where it lands."""
 
@@ -151,6 +169,8 @@ class SpaceScene(Struct, frozen=True):
     ties: tuple[tuple[Spot3, ...], ...] = ()
     """Ribbons, as the closed line they run along on the outside."""
     tie_width: float = 0.0
+    glue: tuple[GlueMark3, ...] = ()
+    slides: tuple[SlideArrow3, ...] = ()
 
 
 class Picture(Struct, frozen=True):
