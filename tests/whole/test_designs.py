@@ -37,8 +37,11 @@ def named(pair: tuple[Path, str]) -> str:
     return f"{pair[0].stem}-{pair[1]}"
 
 
-def test_there_are_four_designs():
-    assert [path.stem for path in DESIGNS] == ["plant-diary", "seed-packet-envelope", "seed-swap-folio", "swap-day-card"]
+def test_these_designs_come_with_the_program():
+    assert [path.stem for path in DESIGNS] == [
+        "bulb-bag", "bulb-pot", "plant-diary", "seed-packet-envelope", "seed-swap-folio", "seedling-box", "swap-day-card",
+        "welcome-card",
+    ]  # fmt: skip
 
 
 @pytest.mark.parametrize("pair", BOTH, ids=named)

@@ -13,7 +13,7 @@ from creasewright.booklet.diagrams.scene import (
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.space_pictures import space_closing, space_folding
 from creasewright.booklet.step_views import StepPicture, as_it_lies, flat_middle, said, side_up
-from creasewright.folding.fold_scores import piece_of
+from creasewright.folding.fold_scores import area_of, piece_of
 from creasewright.folding.overlaps import seen_corners
 from creasewright.folding.state import Body, PanelKey, State, front_normal
 from creasewright.geometry.rigid_transform import same_place
@@ -23,6 +23,8 @@ from creasewright.reading import design
 from creasewright.units.ruler import Ruler
 
 MOST_ARROWS = 4
+MOST_NAMES = 10
+"""Panels: more names than this would hide the picture."""
 SAME = 0.05
 
 
@@ -34,11 +36,12 @@ def folding(run: StepRun, parts: ShownParts) -> StepPicture:
         return space_folding(run, after, parts) if stands else space_closing(run, body, parts)
     movers = moving_panels(run)
     facets = plan_facets(run.before, body, parts, targets=run.targets, moving=frozenset(movers))
-    arrows = tuple(fold_arrow(run, body, panel, key) for panel, key in movers.items())[:MOST_ARROWS]
+    arrows = tuple(fold_arrow(run, body, panel, key) for panel, key in one_a_line(run, movers).items())[:MOST_ARROWS]
     dims = fold_dimensions(run, body, movers, parts.worked.ruler) if len(movers) <= 2 and len(run.targets) <= 4 else ()
-    named = flat_order(run.before, body) if len(run.targets) > 4 else list(movers)[:2] if len(movers) <= 2 else []
+    every = flat_order(run.before, body)
+    named = (every if len(every) <= MOST_NAMES else []) if len(run.targets) > 4 else list(movers)[:2] if len(movers) <= 2 else []
     names = tuple(Named(panel[1], seen_corners(run.before, panel, body.view)) for panel in named)
-    scene = PlanScene(facets, fold_arrows=arrows if len(run.targets) <= 6 else (), dimensions=dims, names=names)
+    scene = PlanScene(facets, fold_arrows=arrows if len(arrows) <= MOST_ARROWS and len(lines_of(run)) <= 6 else (), dimensions=dims, names=names)
     return StepPicture(scene, None, side_up(run.before, facets, run.parts))
 
 
@@ -54,6 +57,21 @@ def moving_panels(run: StepRun) -> dict[PanelKey, tuple[str, str]]:
         if len(gone) == 1:
             found[gone[0]] = key
     return found
+
+
+def lines_of(run: StepRun) -> set[tuple[str, str]]:
+    """The scores that fold, whole lines counted once."""
+    return {(key[0], piece_of(run.before, key).score) for key in run.targets}
+
+
+def one_a_line(run: StepRun, movers: dict[PanelKey, tuple[str, str]]) -> dict[PanelKey, tuple[str, str]]:
+    """Of the panels that one score moves, the largest; in the order given."""
+    best: dict[tuple[str, str], PanelKey] = {}
+    for panel, key in movers.items():
+        line = (key[0], piece_of(run.before, key).score)
+        if line not in best or area_of(run.before, panel) > area_of(run.before, best[line]):
+            best[line] = panel
+    return {panel: movers[panel] for panel in best.values()}
 
 
 def fold_arrow(run: StepRun, body: Body, panel: PanelKey, key: tuple[str, str]) -> FoldArrow:

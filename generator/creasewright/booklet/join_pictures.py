@@ -73,19 +73,41 @@ def holding(run: StepRun, parts: ShownParts) -> StepPicture:
 
 
 def opened_flaps(run: StepRun, body: Body) -> tuple[State, Targets] | None:
-    """The state with the glued panels folded open at their own scores, and the angles that close them again."""
-    closing: Targets = {}
-    for panel in run.panels:
-        for piece in run.before.blanks[panel[0]].pieces:
-            key = (panel[0], piece.name)
-            if panel[1] in (piece.first, piece.second) and abs(run.before.angles.get(key, 0.0)) > 179:
-                closing[key] = run.before.angles[key]
-    if not closing:
-        return None
-    try:
-        return fold_scores(run.before, dict.fromkeys(closing, 0.0)), closing
-    except FoldRefused:
-        return None
+    """The state with the glued panels folded open, and the angles that close them again.
+
+    They open at their own scores, else at a score of what they are glued to, whole lines at a time.
+    """
+    for closing in ways_to_open(run):
+        try:
+            return fold_scores(run.before, dict.fromkeys(closing, 0.0)), closing
+        except FoldRefused:
+            continue
+    return None
+
+
+def ways_to_open(run: StepRun) -> list[Targets]:
+    own = shut_scores(run.before, run.panels)
+    lines: dict[tuple[str, str], Targets] = {}
+    for (part, name), angle in shut_scores(run.before, tuple(dict.fromkeys(area.onto for area in new_glue(run)))).items():
+        score = next(piece.score for piece in run.before.blanks[part].pieces if piece.name == name)
+        whole = {(part, piece.name) for piece in run.before.blanks[part].pieces if piece.score == score}
+        lines.setdefault((part, score), {key: run.before.angles[key] for key in whole if abs(run.before.angles.get(key, 0.0)) > SHUT})
+        lines[part, score][part, name] = angle
+    return [way for way in (own, *lines.values()) if way]
+
+
+SHUT = 179
+"""Degrees: a fold at least so far closed lies flat."""
+
+
+def shut_scores(state: State, panels: tuple[PanelKey, ...]) -> Targets:
+    """Closed folds beside these panels, with their angles."""
+    return {
+        (panel[0], piece.name): state.angles[panel[0], piece.name]
+        for panel in panels
+        for piece in state.blanks[panel[0]].pieces
+        if panel[1] in (piece.first, piece.second) and abs(state.angles.get((panel[0], piece.name), 0.0)) > SHUT
+    }
 
 
 def shows(state: State, body: Body, area: GlueArea) -> bool:

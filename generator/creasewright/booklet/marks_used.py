@@ -65,4 +65,5 @@ def _of_space(scene: SpaceScene) -> set[str]:
     found = {_OF_EDGE.get(kind, "") for facet in scene.facets for kind in facet.edge_kinds}
     found |= {"lift"} if scene.fold_paths else set()
     found |= {"slide"} if scene.slides else set()
-    return found | ({"glue"} if scene.glue else set())
+    found |= {"hidden"} if any(mark.hidden for mark in scene.glue) else set()
+    return found | ({"glue"} if any(not mark.hidden for mark in scene.glue) else set())

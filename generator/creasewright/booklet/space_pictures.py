@@ -11,7 +11,7 @@ from creasewright.booklet.diagrams.space_facets import space_facets
 from creasewright.booklet.diagrams.space_view import space_view
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.step_views import StepPicture, flat_middle
-from creasewright.folding.fold_scores import Targets, fold_scores, piece_of
+from creasewright.folding.fold_scores import Targets, area_of, fold_scores, piece_of
 from creasewright.folding.hanging import Hanging, hanging
 from creasewright.folding.panel_graph import links
 from creasewright.folding.refused import FoldRefused
@@ -27,6 +27,8 @@ AJAR = 0.4
 CLEAR = 0.3
 """What comes down is held above the work by this share of its height, and at least `LEAST_CLEAR` mm."""
 LEAST_CLEAR = 12.0
+FARTHEST = 60.0
+"""mm: an arrow straight down goes no farther, so that it ends inside the rim."""
 NEARER = 0.7
 """What comes from the side is held away by this share of its smaller side."""
 
@@ -48,12 +50,22 @@ def fold_paths(before: State, after: State, body: Body, targets: Targets) -> tup
     tree = hanging(before, after, body, targets)
     if tree is None:
         return ()
-    turning = [key for key in tree.about if tree.parent[key] in tree.still]
+    turning = largest_of_lines(after, [key for key in tree.about if tree.parent[key] in tree.still], tree)
     middles = {key: rotate(body.view, apply(after.placed[key], far_spot(after, key, tree.about[key]))) for key in turning}
     eye = space_view(TURN, LOOK_DOWN).eye
     near = sorted(turning, key=lambda key: -dot(eye, middles[key]))[:MOST_PATHS]
     ways = (way_of(before, body, tree, key, targets) for key in near)
     return tuple(way for way in ways if way)
+
+
+def largest_of_lines(state: State, panels: list[PanelKey], tree: Hanging) -> list[PanelKey]:
+    """Of the panels that one score turns, the largest."""
+    best: dict[tuple[str, str], PanelKey] = {}
+    for panel in panels:
+        line = (panel[0], piece_of(state, tree.about[panel]).score)
+        if line not in best or area_of(state, panel) > area_of(state, best[line]):
+            best[line] = panel
+    return list(best.values())
 
 
 def way_of(state: State, body: Body, tree: Hanging, panel: PanelKey, targets: Targets) -> tuple[Spot3, ...]:
@@ -90,7 +102,7 @@ def space_gluing(run: StepRun, new: tuple[GlueArea, ...], parts: ShownParts) -> 
     body = state.body_of(run.parts[0])
     facets = space_facets(state, body, parts)
     paths = fold_paths(state, run.before, body, closing) if closing else ()
-    marks = tuple(mark for area in new for mark in glue_marks(run.after, area))
+    marks = tuple(glue_mark3(state, body, area, area.panel) for area in new)
     return StepPicture(None, SpaceScene(facets, paths, glue=marks), ("", ""))
 
 
@@ -121,25 +133,20 @@ def standing_scores(state: State, panels: set[PanelKey]) -> Targets:
     return found
 
 
-def glue_marks(state: State, area: GlueArea) -> tuple[GlueMark3, ...]:
-    """On the panel that carries the adhesive, and where it lands."""
-    x0, y0 = state.blanks[area.panel[0]].panel(area.panel[1]).polygon[0]
-    here = GlueMark3(*area.panel, area.side, tuple((x - x0, y - y0) for x, y in area.polygon))
-    return (here,)
-
-
-def landing_marks(state: State, area: GlueArea) -> GlueMark3:
-    """The adhesive on what the part is laid on: the side of it that the part covers."""
-    panel, onto = (area.panel, area.onto)
-    to_onto = compose(inverse(state.placed[onto]), state.placed[panel])
-    x0, y0 = state.blanks[onto[0]].panel(onto[1]).polygon[0]
+def glue_mark3(state: State, body: Body, area: GlueArea, on: PanelKey) -> GlueMark3:
+    """The adhesive on the panel that carries it, or on the one it goes onto: on the side of it that meets the other."""
+    from_carrier = compose(inverse(state.placed[on]), state.placed[area.panel])
+    x0, y0 = state.blanks[on[0]].panel(on[1]).polygon[0]
     spots: list[Spot] = []
     for x, y in area.polygon:
-        p = apply(to_onto, (x, y, 0.0))
+        p = apply(from_carrier, (x, y, 0.0))
         spots.append((p[0] - x0, p[1] - y0))
-    same_way = dot(front_normal(state.placed[panel]), front_normal(state.placed[onto])) > 0
-    other = {"front": "back", "back": "front"}
-    return GlueMark3(*onto, other[area.side] if same_way else area.side, tuple(spots))
+    front_meets = area.side == "front"
+    if on != area.panel:
+        same_way = dot(front_normal(state.placed[area.panel]), front_normal(state.placed[on])) > 0
+        front_meets = front_meets != same_way
+    front_seen = dot(rotate(body.view, front_normal(state.placed[on])), space_view(TURN, LOOK_DOWN).eye) > 0
+    return GlueMark3(*on, tuple(spots), front_meets != front_seen)
 
 
 # --- a part on its way ------------------------------------------------------------------------------------------------
@@ -154,9 +161,7 @@ def space_laying(run: StepRun, thing: frozenset[str], new: tuple[GlueArea, ...],
     shift = way_off(run, body, coming, still)
     held = tuple(shifted(facet, shift) for facet in coming)
     start, end = slide_ends(coming, shift)
-    marks = tuple(
-        landing_marks(run.after, area) if area.panel[0] in thing else mark for area in new for mark in glue_marks(run.after, area)
-    )
+    marks = tuple(glue_mark3(run.after, body, area, area.onto if area.panel[0] in thing else area.panel) for area in new)
     return StepPicture(None, SpaceScene((*still, *held), glue=marks, slides=(SlideArrow3(start, end),)), ("", ""))
 
 
@@ -180,7 +185,8 @@ def slide_ends(coming: list[Facet3], shift: Spot3) -> tuple[Spot3, Spot3]:
     """From the middle of what comes, at its lower side where it comes down."""
     (x0, x1), (y0, y1), (z0, z1) = extent_of(coming)
     at = ((x0 + x1) / 2, (y0 + y1) / 2, z1 if shift[2] else (z0 + z1) / 2)
-    return (at[0] + shift[0], at[1] + shift[1], at[2] + shift[2]), at
+    start = (at[0] + shift[0], at[1] + shift[1], at[2] + shift[2])
+    return start, at if norm(shift) < FARTHEST else (at[0], at[1], start[2] + FARTHEST)
 
 
 def extent_of(facets: list[Facet3]) -> tuple[tuple[float, float], tuple[float, float], tuple[float, float]]:

@@ -8,10 +8,12 @@ from collections.abc import Callable
 from fractions import Fraction
 
 from creasewright.booklet.fold_pictures import moving_panels
+from creasewright.booklet.fold_words import fold_sentence
 from creasewright.booklet.insert_pictures import goes_behind
 from creasewright.booklet.join_pictures import new_glue
 from creasewright.booklet.scoring.scored_lines import folds_of, scored_lines
 from creasewright.booklet.shown_parts import ShownParts
+from creasewright.booklet.standing_words import Names, standing_sentence
 from creasewright.booklet.typeset import literal
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.folding.fold_scores import piece_of
@@ -20,7 +22,7 @@ from creasewright.folding.state import PanelKey, State, front_normal
 from creasewright.geometry.rigid_transform import same_place
 from creasewright.joining.compass import faces_maker
 from creasewright.joining.pockets import open_as_seen
-from creasewright.joining.run_step import StepRun
+from creasewright.joining.run_step import StepRun, valley_sign
 from creasewright.reading import design
 from creasewright.units.quantity import MM_PER_INCH
 from creasewright.units.ruler import UP, Ruler, mark_in_words
@@ -41,6 +43,9 @@ class StepWords:
     def template(self) -> str:
         """Which sentence: the action's own word."""
         action = self.run.written.action
+        told = self.told_apart()
+        if told is not None:
+            return told[0]
         names: dict[type, str] = {
             design.Fold: "fold", design.Unfold: "unfold", design.Crease: "crease", design.Lay: "lay",
             design.TurnOver: "turn over", design.Turn: "turn", design.Insert: "insert",
@@ -52,6 +57,9 @@ class StepWords:
     def values(self) -> Values:
         action = self.run.written.action
         found: Values = {"pieces": self.counted(self.run.parts)}
+        told = self.told_apart()
+        if told is not None:
+            return found | told[1]
         for kind, fill in (
             (design.Fold, self.fold), (design.Unfold, self.fold), (design.Crease, self.fold), (design.Lay, self.lay),
             (design.Join, self.join), (design.Insert, self.insert), (design.Tie, self.tie), (design.Make, self.make),
@@ -62,6 +70,16 @@ class StepWords:
         if isinstance(action, design.Wait):
             found |= {"what": literal(str(action.what)), "time": literal(str(action.for_ or ""))}
         return found
+
+    def told_apart(self) -> tuple[str, Values] | None:
+        """The sentence of a step on a standing thing, or of a fold of many scores, with its values; None for all others."""
+        names = Names(self.word, self.panel_owner, self.score, self.piece, self.paper_side)
+        return fold_sentence(self.run, self.word, self.panel_owner, self.score) or standing_sentence(
+            self.run, self.parts, names, self.join
+        )
+
+    def paper_side(self, key: PanelKey, side: str) -> str:
+        return side_words(self.parts.paper(self.state.blanks[key[0]]), side, self.word)
 
     # --- names
 
@@ -145,10 +163,7 @@ class StepWords:
     def way(self, key: tuple[str, str]) -> str:
         """`toward` or `away` from the maker, as the work lies before the step."""
         state = self.run.before
-        piece = piece_of(state, key)
-        body = state.body_of(key[0])
-        front = faces_maker(front_normal(state.placed[(key[0], piece.first)]), body)
-        return "toward" if (self.run.targets[key] > 0) == front else "away"
+        return "toward" if self.run.targets[key] * valley_sign(state, key, None) > 0 else "away"
 
     def leads(self, key: tuple[str, str]) -> bool:
         """Not a piece made like another's panels, which only goes along."""

@@ -92,10 +92,10 @@ class GlueMark3(Struct, frozen=True):
 
     part: str
     panel: str
-    side: str
-    """`front` or `back` of the panel."""
     polygon: Polygon2
     """In the panel's own plane: origin at the facet's first corner, x along `axis_x`, y along `axis_y`."""
+    hidden: bool = False
+    """That side is turned away from the reader: dotted, not hatched."""
 
 
 class SlideArrow3(Struct, frozen=True):

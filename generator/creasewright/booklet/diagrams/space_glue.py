@@ -1,7 +1,8 @@
-"""Adhesive on panels in space: hatched on what is seen of the side that carries it."""
+"""Adhesive on panels in space: hatched on what is seen of the side that carries it, dotted where that side is turned away."""
 
 from creasewright.booklet.diagrams.face_view import Face
 from creasewright.booklet.diagrams.glue_hatch import glue_area
+from creasewright.booklet.diagrams.line_code import line_shape
 from creasewright.booklet.diagrams.picture_style import PictureStyle
 from creasewright.booklet.diagrams.scene import Affine, GlueMark3, Polygon2
 from creasewright.booklet.diagrams.seen_solid import SeenSolid
@@ -17,24 +18,23 @@ LEAST = 2.0
 def glue_items(
     marks: tuple[GlueMark3, ...], seen: SeenSolid, view: SpaceView, to_page: Affine, style: PictureStyle
 ) -> tuple[Item, ...]:
-    """Hatch and outline of each mark, cut to what is seen of its face; nothing where that side is turned away or hidden."""
+    """Hatch and outline of each mark, cut to what is seen of its face; nothing where other paper hides it."""
     items: list[Item] = []
     for mark in marks:
         for face, region in zip(seen.faces, seen.regions, strict=True):
-            if (face.facet.part, face.facet.panel) == (mark.part, mark.panel) and seen_side(face) == mark.side and region:
-                rings = [
-                    tuple(moved(to_page, spot) for spot in ring) for ring in intersection([on_page(mark, face, view)], list(region))
-                ]
-                for ring in rings:
-                    if area(ring) * to_page_sign(to_page) > LEAST:
-                        items += glue_area([ring], style)
+            if (face.facet.part, face.facet.panel) != (mark.part, mark.panel) or not region:
+                continue
+            for piece in intersection([on_page(mark, face, view)], list(region)):
+                ring = tuple(moved(to_page, spot) for spot in piece)
+                if area(ring) > LEAST:
+                    items += behind(ring, style) if mark.hidden else glue_area([ring], style)
     return tuple(items)
 
 
-def seen_side(face: Face) -> str:
-    """Which side of the paper the reader sees."""
-    other = {"front": "back", "back": "front"}
-    return face.facet.side if face.normal_seen else other[face.facet.side]
+def behind(ring: Polygon2, style: PictureStyle) -> list[Item]:
+    """Dotted: the adhesive is on the other side of this paper."""
+    line = line_shape("hidden", (*ring, ring[0]), style)
+    return [line] if line is not None else []
 
 
 def on_page(mark: GlueMark3, face: Face, view: SpaceView) -> Polygon2:
@@ -43,6 +43,3 @@ def on_page(mark: GlueMark3, face: Face, view: SpaceView) -> Polygon2:
     places = (along(along(facet.polygon[0], facet.axis_x, x), facet.axis_y, y) for x, y in mark.polygon)
     return clockwise(tuple(seen_at(view, place) for place in places))
 
-
-def to_page_sign(to_page: Affine) -> float:
-    return 1.0 if to_page[0] * to_page[3] > 0 else -1.0

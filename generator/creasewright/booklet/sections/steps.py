@@ -19,7 +19,7 @@ from creasewright.fitting.worked import AssemblyRun
 from creasewright.folding.solid_points import extents
 from creasewright.joining.run_step import StepRun
 from creasewright.reading import design
-from creasewright.units.ruler import pair_in_words
+from creasewright.units.ruler import mark_in_words, pair_in_words
 
 
 def build(context: PackContext) -> Section | None:
@@ -123,6 +123,7 @@ def result_cell(context: PackContext, assembly: AssemblyRun, runs: tuple[StepRun
     picture = StepPicture(PlanScene(()), None, ("", "")) if tied else as_it_lies(last.after, paths, parts)
     low, high = extents(last.after, last.after.body_of(paths[0]))
     size = pair_in_words(high[0] - low[0], high[1] - low[1], context.worked.ruler)
-    text = sentence(context, "result", {"size": f"**{size}**", "name": literal(assembly.name), "tied": tied})
+    tall = f"**{mark_in_words(high[2] - low[2], context.worked.ruler).text}**" if picture.space is not None else ""
+    text = sentence(context, "result", {"size": f"**{size}**", "high": tall, "name": literal(assembly.name), "tied": tied})
     alt = sentence(context, "alt", {"number": 0, "text": plain(text), "kind": "result", "up": up_words(context, picture)})
     return StepCell("", text, picture, up_words(context, picture), alt)
