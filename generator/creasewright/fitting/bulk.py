@@ -87,8 +87,8 @@ def greatest_in(layers: list[Layer], zone: Box) -> tuple[float, tuple[str, ...]]
     """The greatest thickness in a zone, and what lies there from the list of layers."""
     near = [la for la in layers if la.box[0] < zone[2] and zone[0] < la.box[2] and la.box[1] < zone[3] and zone[1] < la.box[3]]
     slanted = any(is_slanted(la.polygon) for la in near)
-    xs = {round(v, 3) for la in near for v in (la.box[0], la.box[2])}
-    ys = {round(v, 3) for la in near for v in (la.box[1], la.box[3])}
+    xs = {round(v, 3) for la in near for v in (la.box[0], la.box[2])} | notched(near, 0)
+    ys = {round(v, 3) for la in near for v in (la.box[1], la.box[3])} | notched(near, 1)
     plain = [is_plain(la) for la in near]
     rows = middles(ys, zone[1], zone[3], slanted)
     best = 0.0
@@ -106,6 +106,11 @@ def greatest_in(layers: list[Layer], zone: Box) -> tuple[float, tuple[str, ...]]
             if total > best + 1e-9:
                 best, what = total, tuple(" of ".join([la.key[1], *reversed(la.key[0].split("/"))]) for la in here)
     return best, what
+
+
+def notched(layers: list[Layer], axis: int) -> set[float]:
+    """Where the corners of panels with a few straight edges stand: their boxes alone do not tell a notch."""
+    return {round(spot[axis], 3) for la in layers if 4 < len(la.polygon) <= 16 for spot in la.polygon}
 
 
 def is_plain(layer: Layer) -> bool:
