@@ -1,5 +1,6 @@
 """Rows of the fit table for lids and sleeves: the room inside, the outside of what they go over, and what is left."""
 
+from fractions import Fraction
 from math import hypot
 
 from msgspec.structs import replace
@@ -11,7 +12,8 @@ from creasewright.booklet.section_text import section_text
 from creasewright.booklet.table import Cell, grid_columns, table
 from creasewright.booklet.typeset import literal
 from creasewright.folding.state import CoverFit, State
-from creasewright.units.ruler import DOWN, UP, mark_in_words
+from creasewright.units.quantity import MM_PER_INCH
+from creasewright.units.ruler import DOWN, UP, Ruler, mark_in_words, pair_in_words
 
 SCORED, FOLDED = 0.5, 0.5
 """mm that hands err by in 95 of 100 cases: a line scored, a wall folded upright. Common practice, no source."""
@@ -47,20 +49,31 @@ def forgiving(fit: CoverFit) -> str:
 
 
 def _row(context: PackContext, fit: CoverFit) -> list[Cell]:
-    ruler = context.worked.ruler
+    ruler = fine_ruler(context.system)
     across, down = spare_of(fit)
     sides = [(fit.room_width, fit.width), (fit.room_height, fit.height)]
     values: dict[str, object] = {
         "name": _name(context, fit.cover),
         "thing": _name(context, fit.around),
-        "room": " × ".join(mark_in_words(room, ruler, DOWN).text for room, _ in sides if room is not None),
-        "size": " × ".join(mark_in_words(size, ruler, UP).text for _, size in sides),
+        "room": _sizes([room for room, _ in sides if room is not None], ruler, DOWN),
+        "size": _sizes([size for _, size in sides], ruler, UP),
         "across": mark_in_words(across, ruler, DOWN).text if across is not None else "",
         "down": mark_in_words(down, ruler, DOWN).text if down is not None else "",
         "forgiving": forgiving(fit),
         "out": "",
     }
     return [section_text(context, name, **values) for name in ("cover", "over", "cover spare", "how forgiving")]
+
+
+def fine_ruler(system: str) -> Ruler:
+    """Lids go by less than a mark of the maker's ruler: half a millimetre, a thirty-second of an inch."""
+    return Ruler(system, MM_PER_INCH / 32 if system == "in" else Fraction(1, 2))
+
+
+def _sizes(sizes: list[float], ruler: Ruler, rounding: str) -> str:
+    if len(sizes) == 2:
+        return pair_in_words(sizes[0], sizes[1], ruler, rounding)
+    return mark_in_words(sizes[0], ruler, rounding).text if sizes else ""
 
 
 def _name(context: PackContext, parts: tuple[str, ...]) -> str:
