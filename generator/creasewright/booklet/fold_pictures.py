@@ -23,6 +23,8 @@ from creasewright.reading import design
 from creasewright.units.ruler import Ruler
 
 MOST_ARROWS = 4
+MOST_LINES = 6
+"""Of a step whose arrows are drawn."""
 MOST_NAMES = 10
 """Panels: more names than this would hide the picture."""
 SAME = 0.05
@@ -41,7 +43,7 @@ def folding(run: StepRun, parts: ShownParts) -> StepPicture:
     every = flat_order(run.before, body)
     named = (every if len(every) <= MOST_NAMES else []) if len(run.targets) > 4 else list(movers)[:2] if len(movers) <= 2 else []
     names = tuple(Named(panel[1], seen_corners(run.before, panel, body.view)) for panel in named)
-    scene = PlanScene(facets, fold_arrows=arrows if len(arrows) <= MOST_ARROWS and len(lines_of(run)) <= 6 else (), dimensions=dims, names=names)
+    scene = PlanScene(facets, fold_arrows=arrows if len(lines_of(run)) <= MOST_LINES else (), dimensions=dims, names=names)
     return StepPicture(scene, None, side_up(run.before, facets, run.parts))
 
 

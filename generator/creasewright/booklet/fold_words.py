@@ -23,7 +23,9 @@ MANY_LINES = 4
 """More written lines than this are not told one by one."""
 
 
-def fold_sentence(run: StepRun, word: Word, owner: Callable[[PanelKey], str], score: Callable[[PieceKey], str]) -> tuple[str, Values] | None:
+def fold_sentence(
+    run: StepRun, word: Word, owner: Callable[[PanelKey], str], score: Callable[[PieceKey], str]
+) -> tuple[str, Values] | None:
     """`owner` is how a panel's piece is called (`**A**`), `score` how a line is (`between *a* and *b*`)."""
     action = run.written.action
     if not isinstance(action, design.Fold | design.Unfold) or not run.targets or run.refused is not None:

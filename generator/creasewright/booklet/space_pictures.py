@@ -16,7 +16,7 @@ from creasewright.folding.hanging import Hanging, hanging
 from creasewright.folding.panel_graph import links
 from creasewright.folding.refused import FoldRefused
 from creasewright.folding.state import Body, GlueArea, PanelKey, State, front_normal
-from creasewright.folding.transforms import Placed, spread
+from creasewright.folding.transforms import spread
 from creasewright.geometry.rigid_transform import apply, compose, dot, inverse, minus, norm, rotate
 from creasewright.joining.run_step import StepRun
 

@@ -86,9 +86,11 @@ def gluing(run: StepRun, names: Names, values: Values) -> tuple[str, Values] | N
     if not panels:
         return None
     state, body = run.before, run.before.body_of(run.parts[0])
+    band = written_bands(run, panels, names)
+    groups = panel_groups(state.blanks[panels[0][0]], [key[1] for key in panels])
     told: Values = {
-        "what": written_bands(run, panels, names) or called_panels(state, panels, names.word, names.owner),
-        "several": not written_bands(run, panels, names) and sum(group.count for group in panel_groups(state.blanks[panels[0][0]], [key[1] for key in panels])) > 1,
+        "what": band or called_panels(state, panels, names.word, names.owner),
+        "several": not band and sum(group.count for group in groups) > 1,
         "onto": called_panels(state, onto, names.word, names.owner) if shortly(state, onto) else "",
         "opens": "",
         "side": "",

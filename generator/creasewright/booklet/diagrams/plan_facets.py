@@ -42,7 +42,8 @@ def lies_flat(state: State, body: Body) -> bool:
         return False
     if len(flat) == len(areas):
         return True
-    spots = [rotate(body.view, apply(state.placed[key], (x, y, 0.0))) for key in areas for x, y in state.blanks[key[0]].panel(key[1]).polygon]
+    corners = [(key, corner) for key in areas for corner in state.blanks[key[0]].panel(key[1]).polygon]
+    spots = [rotate(body.view, apply(state.placed[key], (x, y, 0.0))) for key, (x, y) in corners]
     wide, deep, high = (max(s[axis] for s in spots) - min(s[axis] for s in spots) for axis in range(3))
     return high <= LOW * min(wide, deep)
 

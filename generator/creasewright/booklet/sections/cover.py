@@ -7,7 +7,6 @@ from msgspec.structs import replace
 
 from creasewright.booklet.closing_pictures import tie_line
 from creasewright.booklet.context import PackContext
-from creasewright.booklet.standing_stage import is_finished, is_open, standing_stage
 from creasewright.booklet.diagrams.cover_picture import draw_cover
 from creasewright.booklet.diagrams.cover_scene import cover_scene
 from creasewright.booklet.diagrams.plan_facets import lies_flat
@@ -18,6 +17,7 @@ from creasewright.booklet.rules import polygon, rule
 from creasewright.booklet.section import Section, Sheet
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.shown_parts import shown_parts
+from creasewright.booklet.standing_stage import is_finished, is_open, standing_stage
 from creasewright.booklet.typeset import literal, one_line, paragraph
 from creasewright.folding.fold_scores import fold_scores
 from creasewright.folding.refused import FoldRefused
@@ -179,8 +179,9 @@ def open_fact(context: PackContext) -> Fact | None:
     if widest is None:
         return flat_fact(context) if context.worked.finished is not None and is_open(context.worked.finished) else None
     size = pair_in_words(widest.size[0], widest.size[1], context.worked.ruler)
+    high = mark_in_words(widest.size[2], context.worked.ruler).text
     stands = not lies_flat(widest.state, widest.body)
-    return said(context, "open"), size, said(context, "height", full=mark_in_words(widest.size[2], context.worked.ruler).text) if stands else ""
+    return said(context, "open"), size, said(context, "height", full=high) if stands else ""
 
 
 def flat_fact(context: PackContext) -> Fact | None:
