@@ -5,12 +5,15 @@ from collections import Counter
 import pytest
 
 from creasewright.booklet.diagrams.axonometric import LOOK_DOWN, TURN, draw_space
+from creasewright.booklet.diagrams.collisions import overlaps
 from creasewright.booklet.diagrams.scene import Facet3, SpaceScene
 from creasewright.booklet.diagrams.space_view import space_view
+from creasewright.booklet.drawing import Words
 from creasewright.booklet.pictured_steps import pictured_steps
 from creasewright.booklet.step_views import StepPicture
 from creasewright.fitting.worked import Worked
 from creasewright.geometry.rigid_transform import dot
+from creasewright.pdf.fonts import FontRuler
 from section_cases import every_item, shipped
 from small_designs import worked_of
 
@@ -120,3 +123,42 @@ def test_what_stands_and_folds_flat_is_shown_standing() -> None:
 def test_a_shallow_lid_is_no_flat_thing() -> None:
     # 30 mm of wall round 100 x 80 mm is more than 0.15 of the smaller side: a picture in space, although the base is the largest
     assert all(picture.plan is None for picture in pictures(worked_of(BOX))[1:])
+
+
+WALL = """
+blanks:
+  sheet: {base: {width: 100 mm, height: 80 mm}, flaps: {wall: {at: SIDE of base, depth: 60 mm}}}
+  plate: {width: 30 mm, height: 20 mm}
+materials: {glue: {kind: glue}}
+steps:
+  - {lay: sheet, up: back}
+  - {fold: wall, to: 90}
+  - {join: plate, RELATION: wall, meet: centre}
+"""
+
+
+@pytest.mark.parametrize(
+    ("side", "relation", "from_left"),
+    # laid back up, the piece lies left for right: its left wall rises at the maker's right. Its inner side looks to the left,
+    # its outer one to the right, where it is seen over the right shoulder only
+    [("left", "onto", True), ("left", "under", False), ("right", "onto", False), ("right", "under", True)],
+)
+def test_a_card_is_looked_at_from_the_side_it_comes_to(side: str, relation: str, from_left: bool) -> None:
+    scene = space(pictures(worked_of(WALL.replace("SIDE", side).replace("RELATION", relation)))[2])
+    assert scene.from_left == from_left
+    ((start, end),) = [(slide.start, slide.end) for slide in scene.slides]
+    assert (start[0] < end[0]) == from_left  # from the left it goes to the right
+    assert [mark.hidden for mark in scene.glue] == [False]
+
+
+def tags(scene: SpaceScene) -> list[str]:
+    drawn = draw_space(scene, 90, 80, ruler=FontRuler())
+    assert overlaps(drawn.items, FontRuler()) == []
+    return sorted(item.runs[0].text for item in every_item(drawn.items) if isinstance(item, Words) and item.role == "tag")
+
+
+def test_two_pieces_in_space_bear_their_letters_once_each_and_one_alone_bears_none() -> None:
+    scenes = [space(picture) for picture in pictures(shipped("seedling-box", "mm")) if picture.space is not None]
+    assert tags(scenes[0]) == []
+    assert tags(scenes[-1]) == ["A", "B"]
+    assert tags(space(pictures(shipped("welcome-card"))[2])) == ["A", "B"]

@@ -18,6 +18,7 @@ from creasewright.folding.refused import FoldRefused
 from creasewright.folding.state import Body, GlueArea, PanelKey, State, front_normal
 from creasewright.folding.transforms import spread
 from creasewright.geometry.rigid_transform import apply, compose, dot, inverse, minus, norm, rotate
+from creasewright.joining.bodies import stack_of
 from creasewright.joining.run_step import StepRun
 
 MOST_PATHS = 4
@@ -52,7 +53,7 @@ def fold_paths(before: State, after: State, body: Body, targets: Targets) -> tup
         return ()
     turning = largest_of_lines(after, [key for key in tree.about if tree.parent[key] in tree.still], tree)
     middles = {key: rotate(body.view, apply(after.placed[key], far_spot(after, key, tree.about[key]))) for key in turning}
-    eye = space_view(TURN, LOOK_DOWN).eye
+    eye = eye_of(True)
     near = sorted(turning, key=lambda key: -dot(eye, middles[key]))[:MOST_PATHS]
     ways = (way_of(before, body, tree, key, targets) for key in near)
     return tuple(way for way in ways if way)
@@ -133,7 +134,7 @@ def standing_scores(state: State, panels: set[PanelKey]) -> Targets:
     return found
 
 
-def glue_mark3(state: State, body: Body, area: GlueArea, on: PanelKey) -> GlueMark3:
+def glue_mark3(state: State, body: Body, area: GlueArea, on: PanelKey, from_left: bool = True) -> GlueMark3:
     """The adhesive on the panel that carries it, or on the one it goes onto: on the side of it that meets the other."""
     from_carrier = compose(inverse(state.placed[on]), state.placed[area.panel])
     x0, y0 = state.blanks[on[0]].panel(on[1]).polygon[0]
@@ -145,7 +146,7 @@ def glue_mark3(state: State, body: Body, area: GlueArea, on: PanelKey) -> GlueMa
     if on != area.panel:
         same_way = dot(front_normal(state.placed[area.panel]), front_normal(state.placed[on])) > 0
         front_meets = front_meets != same_way
-    front_seen = dot(rotate(body.view, front_normal(state.placed[on])), space_view(TURN, LOOK_DOWN).eye) > 0
+    front_seen = dot(rotate(body.view, front_normal(state.placed[on])), eye_of(from_left)) > 0
     return GlueMark3(*on, tuple(spots), front_meets != front_seen)
 
 
@@ -161,8 +162,15 @@ def space_laying(run: StepRun, thing: frozenset[str], new: tuple[GlueArea, ...],
     shift = way_off(run, body, coming, still)
     held = tuple(shifted(facet, shift) for facet in coming)
     start, end = slide_ends(coming, shift)
-    marks = tuple(glue_mark3(run.after, body, area, area.onto if area.panel[0] in thing else area.panel) for area in new)
-    return StepPicture(None, SpaceScene((*still, *held), glue=marks, slides=(SlideArrow3(start, end),)), ("", ""))
+    left = dot(shift, eye_of(True)) > 0 or dot(shift, eye_of(False)) <= 0
+    marks = tuple(glue_mark3(run.after, body, area, area.onto if area.panel[0] in thing else area.panel, left) for area in new)
+    scene = SpaceScene((*still, *held), glue=marks, slides=(SlideArrow3(start, end),), from_left=left)
+    return StepPicture(None, scene, ("", ""))
+
+
+def eye_of(from_left: bool) -> Spot3:
+    """From the scene to the reader."""
+    return space_view(TURN if from_left else -TURN, LOOK_DOWN).eye
 
 
 def way_off(run: StepRun, body: Body, coming: list[Facet3], still: list[Facet3]) -> Spot3:
@@ -171,10 +179,10 @@ def way_off(run: StepRun, body: Body, coming: list[Facet3], still: list[Facet3])
     landing = next((bond for bond in bonds if bond.first[0] not in {facet.part for facet in coming}), None)
     (x0, x1), (y0, y1), (z0, z1) = extent_of(coming)
     if landing is not None and run.after.coverings == run.before.coverings:
-        normal = rotate(body.view, front_normal(run.after.placed[landing.first]))
+        home = stack_of(run.after.body_of(landing.first[0]), landing.first)
+        normal = rotate(body.view, home.normal)
         if abs(normal[2]) < 0.7:
-            eye = space_view(TURN, LOOK_DOWN).eye
-            sign = 1.0 if dot(normal, eye) > 0 else -1.0
+            sign = 1.0 if home.order.index(landing.second) > home.order.index(landing.first) else -1.0
             far = NEARER * min(size for size in (x1 - x0, y1 - y0, z1 - z0) if size > 1.0)
             return normal[0] * sign * far, normal[1] * sign * far, normal[2] * sign * far
     top = extent_of(still)[2][0]

@@ -171,6 +171,8 @@ class SpaceScene(Struct, frozen=True):
     tie_width: float = 0.0
     glue: tuple[GlueMark3, ...] = ()
     slides: tuple[SlideArrow3, ...] = ()
+    from_left: bool = True
+    """Looked at over the maker's left shoulder; else over the right one, where only from there the step is seen."""
 
 
 class Picture(Struct, frozen=True):
