@@ -8,6 +8,7 @@ from collections.abc import Callable
 from creasewright.booklet.panel_groups import PanelGroup, panel_groups
 from creasewright.folding.fold_scores import piece_of
 from creasewright.folding.hanging import hanging
+from creasewright.folding.panel_graph import nearer_sides
 from creasewright.folding.state import PanelKey, PieceKey, State
 from creasewright.geometry.rigid_transform import same_place
 from creasewright.joining.run_step import StepRun, valley_sign
@@ -49,12 +50,26 @@ def fold_sentence(
     return None
 
 
+def ways_seen(run: StepRun) -> dict[PieceKey, str]:
+    """`toward` or `away` from the maker: as seen on the panel beside each score that is nearer to what stays, before the step."""
+    found: dict[PieceKey, str] = {}
+    for parts in dict.fromkeys(run.before.body_of(key[0]).parts for key in run.targets):
+        body = next(body for body in run.before.bodies if body.parts == parts)
+        own = [key for key in run.targets if key[0] in parts]
+        tree = hanging(run.before, run.after, body, run.targets)
+        firsts = {key: (key[0], piece_of(run.before, key).first) for key in own}
+        for key, near in (nearer_sides(run.before, body, tree.root, own) if tree is not None else firsts).items():
+            found[key] = "toward" if run.targets[key] * valley_sign(run.before, body, near) > 0 else "away"
+    return found
+
+
 class FoldTeller:
     def __init__(self, run: StepRun, word: Word, owner: Callable[[PanelKey], str], score: Callable[[PieceKey], str]) -> None:
         self.run, self.word, self.owner, self.score = run, word, owner, score
         self.keys = [key for key in run.targets if run.after.blanks[key[0]].source is None]
         assert isinstance(run.written.action, design.Fold | design.Unfold)
         self.action = run.written.action
+        self.ways = ways_seen(run)
 
     # --- what is told
 
@@ -157,7 +172,7 @@ class FoldTeller:
 
     def way(self, keys: list[PieceKey]) -> str:
         """`toward` or `away` from the maker as the work lies before the step, or `both`."""
-        ways = {"toward" if self.run.targets[key] * valley_sign(self.run.before, key, None) > 0 else "away" for key in keys}
+        ways = {self.ways[key] for key in keys}
         return ways.pop() if len(ways) == 1 else "both"
 
     # --- names

@@ -8,7 +8,7 @@ from collections.abc import Callable
 from fractions import Fraction
 
 from creasewright.booklet.fold_pictures import moving_panels
-from creasewright.booklet.fold_words import fold_sentence
+from creasewright.booklet.fold_words import fold_sentence, ways_seen
 from creasewright.booklet.insert_pictures import goes_behind
 from creasewright.booklet.join_pictures import new_glue
 from creasewright.booklet.scoring.scored_lines import folds_of, scored_lines
@@ -22,7 +22,7 @@ from creasewright.folding.state import PanelKey, State, front_normal
 from creasewright.geometry.rigid_transform import same_place
 from creasewright.joining.compass import faces_maker
 from creasewright.joining.pockets import open_as_seen
-from creasewright.joining.run_step import StepRun, valley_sign
+from creasewright.joining.run_step import StepRun
 from creasewright.reading import design
 from creasewright.units.quantity import MM_PER_INCH
 from creasewright.units.ruler import UP, Ruler, mark_in_words
@@ -39,6 +39,7 @@ class StepWords:
         self.run, self.parts, self.word = run, parts, word
         self.swap = parts.mirrored != flipped
         self.state = run.after
+        self.ways = ways_seen(run)
 
     def template(self) -> str:
         """Which sentence: the action's own word."""
@@ -162,8 +163,7 @@ class StepWords:
 
     def way(self, key: tuple[str, str]) -> str:
         """`toward` or `away` from the maker, as the work lies before the step."""
-        state = self.run.before
-        return "toward" if self.run.targets[key] * valley_sign(state, key, None) > 0 else "away"
+        return self.ways[key]
 
     def leads(self, key: tuple[str, str]) -> bool:
         """Not a piece made like another's panels, which only goes along."""
