@@ -60,6 +60,26 @@ def tray(length=196.85, width=139.7, wall=50.8, tab=19.0):
     return template_of("tray", outline_of(corners), ("T",), scores=scores, panel_names=names, print_arrow=arrow)
 
 
+def pillow(key="pillow", wide=80.0, long=140.0, rise=14.0):
+    """A sheet with a lens at each end, its inner arc a score: the front of a pillow box. Radius (40² + 14²) / 28 = 64.142857."""
+    radius = (wide * wide / 4 + rise * rise) / (2 * rise)
+    head, tail = [Point(0.0, rise), Point(wide, rise)], [Point(wide, rise + long), Point(0.0, rise + long)]
+    middle = wide / 2
+    edges = (
+        Arc(head[0], head[1], Point(middle, radius), True),
+        Line(head[1], tail[0]),
+        Arc(tail[0], tail[1], Point(middle, 2 * rise + long - radius), True),
+        Line(tail[1], head[0]),
+    )
+    upper = Arc(head[0], head[1], Point(middle, 2 * rise - radius), False)
+    lower = Arc(tail[1], tail[0], Point(middle, long + radius), True)
+    scores = (
+        TemplateScore("upper ear", upper.start, upper.end, "mountain", upper),
+        TemplateScore("lower ear", lower.start, lower.end, "valley", lower),
+    )
+    return template_of(key, Outline(edges), ("P",), scores=scores)
+
+
 def rounded(key, width, height, radius, letters=("L",)):
     """Round corners, a hole and a slit."""
     w, h, r = float(width), float(height), float(radius)

@@ -142,9 +142,9 @@ def assembly_quality(shop: Shop, word: str, of: str, when: str | None, where: Wh
         "outside width": lambda: span(state, body, 0),
         "outside height": lambda: span(state, body, 1),
         "girth": lambda: girth(state, body, "width", middle(state, body)),
-        "bulk": lambda: shop.bulk_of(name, when, state, body).greatest,
-        "bulk at spine": lambda: shop.bulk_of(name, when, state, body).at_spine,
-        "bulk at fore edge": lambda: shop.bulk_of(name, when, state, body).at_fore_edge,
+        "bulk": lambda: shop.bulk_of(name, when, state, body).greatest.mm,
+        "bulk at spine": lambda: shop.bulk_of(name, when, state, body).at_spine.mm,
+        "bulk at fore edge": lambda: shop.bulk_of(name, when, state, body).at_fore_edge.mm,
     }[word]()
     return Quantity(Fraction(value).limit_denominator(10**7), 1)
 

@@ -10,13 +10,16 @@ from creasewright.booklet.tiling.template import Template
 from creasewright.booklet.tiling.tile_templates import Tile, TiledTemplates
 from creasewright.cutting.kit_demand import lies_freely, turn_on_sheet
 from creasewright.cutting.plan import PaperPlan, SheetPlan
+from creasewright.fitting.bulk import Bulk, Thick
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.worked import StageFacts, Worked
 from creasewright.folding.closing_error import closing
+from creasewright.folding.curved import Curved
 from creasewright.folding.heights import heights
-from creasewright.folding.state import Body, State
+from creasewright.folding.state import Body, PanelKey, Sewing, State
 from creasewright.geometry.outline import Arc, Edge, Outline
 from creasewright.geometry.point import Point
+from creasewright.joining.bulk_map import BulkMap, bulk_map
 from creasewright.problems import Finding
 
 VERSION = 1
@@ -54,15 +57,19 @@ def blank(one: Blank) -> dict[str, Any]:
         "width": number(one.width),
         "height": number(one.height),
         "outline": outline(one.outline),
-        "scores": [{"name": s.name, "start": spot(s.start), "end": spot(s.end)} for s in one.scores],
+        "scores": [{"name": s.name, **edge(s.edge)} for s in one.scores],
         "slits": [{"name": s.name, "start": spot(s.start), "end": spot(s.end)} for s in one.slits],
         "holes": [{"name": h.name, "centre": spot(h.centre), "across": number(h.across)} for h in one.holes],
         "panels": [{"name": p.name, "outline": outline(p.outline), "area": number(p.area)} for p in one.panels],
         "score pieces": [
-            {"name": p.name, "score": p.score, "start": spot(p.start), "end": spot(p.end), "between": [p.first, p.second]}
+            {"name": p.name, "score": p.score, **edge(p.edge), "between": [p.first, p.second]}
             for p in one.pieces
         ],
         "mirror of": one.mirror_of,
+        "boards": [
+            {"board": p.board, "panel": p.panel, "place": [number(v) for v in (p.left, p.head, p.width, p.height)]}
+            for p in (one.wrap.boards if one.wrap is not None else ())
+        ],
     }
 
 
@@ -78,8 +85,24 @@ def state(one: State) -> dict[str, Any]:
             for part, b in one.blanks.items()
             for piece in b.pieces
         ],
+        "curved": [curved_panel(key, curved) for key, curved in one.curved.items()],
         "bodies": [body(one, b) for b in one.bodies],
         "loops": {"count": shut.loops, "mm": number(shut.mm), "degrees": number(shut.degrees)},
+    }
+
+
+def curved_panel(key: PanelKey, one: Curved) -> dict[str, Any]:
+    ear = one.ear
+    return {
+        "part": key[0],
+        "panel": key[1],
+        "chord": number(one.arch.chord),
+        "rise": number(one.arch.rise),
+        "width": number(one.arch.width),
+        "start": [number(v) for v in one.start],
+        "along": [number(v) for v in one.along],
+        "up": number(one.up),
+        "ear": {"chord at": number(ear.chord_at), "bows": number(ear.bows), "over": number(ear.over)} if ear is not None else None,
     }
 
 
@@ -116,6 +139,45 @@ def stage(one: StageFacts) -> dict[str, Any]:
             for face in one.faces
         ],
     }  # fmt: skip
+
+
+def bulk(one: Bulk) -> dict[str, Any]:
+    return {"greatest": thick(one.greatest), "at spine": thick(one.at_spine), "at fore edge": thick(one.at_fore_edge)}
+
+
+def thick(one: Thick) -> dict[str, Any]:
+    return {"thick": number(one.mm), "layers": [list(key) for key in one.layers]}
+
+
+def thickness_map(one: BulkMap) -> dict[str, Any]:
+    return {
+        "layers": [
+            {"part": layer.key[0], "panel": layer.key[1], "thick": number(layer.thick), "insert": layer.inserted}
+            for layer in one.layers
+        ],
+        "cells": [
+            {
+                "thick": number(one.thick(cell)), "area": number(cell.area), "layers": cell.numbers(),
+                "outlines": [[spot(corner) for corner in polygon] for polygon in cell.polygons()],
+            }
+            for cell in one.cells
+        ],
+    }  # fmt: skip
+
+
+def sewing(one: Sewing) -> dict[str, Any]:
+    return {
+        "part": one.line[0],
+        "score": one.line[1],
+        "stations": [number(at) for at in one.stations],
+        "order": list(one.order),
+        "begins": one.begins,
+        "material": one.material,
+        "way": number(one.way),
+        "ends": number(one.ends),
+        "holes": [{"part": part, "at": [number(v) for v in spot]} for part, spot in one.pricks],
+        "step": one.step,
+    }
 
 
 def plan(one: PaperPlan, worked: Worked) -> dict[str, Any]:
@@ -172,7 +234,7 @@ def template(one: Template) -> dict[str, Any]:
         "letters": list(one.letters),
         "mirrored": one.mirrored,
         "outline": outline(one.outline),
-        "scores": [{"name": s.name, "start": spot(s.start), "end": spot(s.end)} for s in one.scores],
+        "scores": [{"name": s.name, **edge(s.edge)} for s in one.scores],
     }
 
 
@@ -206,7 +268,8 @@ def record(
         "pieces": [
             {
                 "letter": p.letter, "blank": p.blank.name, "mirrored": p.blank.mirror_of == p.blank.name, "mirror": p.mirror,
-                "paper": p.blank.paper, "count": p.count * worked.makers, "turn": p.turn, "parts": list(p.parts),
+                "paper": p.blank.paper, "count": p.count * worked.makers, "turn": p.turn,
+                "back up": p.back_up, "parts": list(p.parts),
             }
             for p in worked.pieces
         ],
@@ -221,10 +284,18 @@ def record(
             for a in worked.assemblies
         ],
         "stages": [stage(s) for s in worked.stages],
+        "upright": [
+            {
+                "part": r.wish.panel[0], "panel": r.wish.panel[1], "stage": r.wish.stage, "side": r.side, "turn": r.turn,
+                "upright": r.upright, "outranked by": list(r.outranked_by),
+            }
+            for r in worked.wishes
+        ],
         "finished": None if finished is None else {
             "width": number(finished.size[0]), "height": number(finished.size[1]), "thickness": number(finished.size[2]),
-            "thickness when empty": number(finished.empty_thickness), "bulk": number(finished.bulk.greatest), "spine": finished.bulk.spine,
-            "bulk at spine": number(finished.bulk.at_spine), "bulk at fore edge": number(finished.bulk.at_fore_edge),
+            "thickness when empty": number(finished.empty_thickness), "spine": finished.bulk.spine,
+            "bulk filled": bulk(finished.bulk), "bulk empty": bulk(finished.bulk_empty),
+            "bulk map": thickness_map(bulk_map(finished.state, finished.body)),
         },
         "pockets": [] if finished is None else [
             {
@@ -242,6 +313,11 @@ def record(
             for g in finished.state.glue
         ],
         "closures": [] if finished is None else [{k: number(v) for k, v in plain(c).items()} for c in finished.state.closures],
+        "sewings": [] if finished is None else [sewing(each) for each in finished.state.sewings],
+        "trimmed": [
+            {"leaves": [{"part": part, "off": number(off)} for part, off in trim.leaves], "step": trim.step}
+            for trim in (finished.state.trims if finished is not None else ())
+        ],
         "sheet plans": [plan(p, worked) for p in plans],
         "templates": [template(t) for t in templates],
         "tiles": [tile(t) for t in tiles.tiles] if tiles is not None else [],

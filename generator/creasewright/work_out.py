@@ -4,10 +4,11 @@ from fractions import Fraction
 from functools import partial
 
 from creasewright.blanks.blank import Blank
+from creasewright.fitting.bulk import bulk
 from creasewright.fitting.finished_size import size_of
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.pieces import pieces_of
-from creasewright.fitting.print_turns import Wish, solved_turns
+from creasewright.fitting.print_turns import Wish, solved_lies
 from creasewright.fitting.seen_faces import seen_faces
 from creasewright.fitting.worked import AssemblyRun, Finished, MeasureValue, StageFacts, Worked
 from creasewright.folding.references import RefFault, find_parts
@@ -63,9 +64,8 @@ def gathered(shop: Workshop, makers: int) -> Worked:
     whole = all_parts(shop, finished_name) if design.assemblies else loose(shop, blanks)
     stages = stage_states(shop, finished_name) if design.assemblies else []
     front = front_panel(shop, whole) if design.assemblies else None
-    wishes, sides = wished(shop, finished_name, stages, papers)
-    turns, results = solved_turns(whole, papers, wishes, sides)
-    facts = tuple(stage_facts(shop, name, state, papers, turns, design.finished.front) for name, state in stages)
+    solved = solved_lies(whole, papers, wished(shop, finished_name, stages, papers))
+    facts = tuple(StageFacts(name, finished_name, state, main_body(state), papers, solved.lies) for name, state in stages)
     return Worked(
         design=design,
         system=shop.system,
@@ -78,9 +78,9 @@ def gathered(shop: Workshop, makers: int) -> Worked:
         assemblies=assembly_runs(shop, finished_name) if design.assemblies else (),
         stages=facts,
         finished=finished(shop, finished_name, front, facts[-1]) if design.assemblies and whole.bodies and stages else None,
-        pieces=pieces_of(whole, [blank.name for blank in design.blanks], papers, turns),
-        turns=turns,
-        wishes=tuple(results),
+        pieces=pieces_of(whole, [blank.name for blank in design.blanks], papers, solved.lies),
+        lies=solved.lies,
+        wishes=solved.results,
         notes=tuple(shop.notes),
         sides=expectations(shop),
     )
@@ -163,11 +163,10 @@ def all_resolved(shop: Workshop, state: State, text: Text) -> list[PanelKey]:
         return sorted(keys, key=lambda key: -state.blanks[key[0]].panel(key[1]).area)
 
 
-def wished(shop: Workshop, name: str, stages: list[tuple[str, State]], papers: dict[str, PaperFacts]) -> tuple[list[Wish], dict[int, str]]:
-    """The faces that should read upright, and for each the side of its panel that shows most in that stage."""
+def wished(shop: Workshop, name: str, stages: list[tuple[str, State]], papers: dict[str, PaperFacts]) -> list[Wish]:
+    """The faces that should read upright, each with the side of its panel that shows most in that stage."""
     states = dict(stages)
     wishes: list[Wish] = []
-    sides: dict[int, str] = {}
     problems: list[Problem] = []
     for wish in shop.design.finished.upright:
         stage = str(wish.stage) if wish.stage is not None else "closed"
@@ -181,41 +180,33 @@ def wished(shop: Workshop, name: str, stages: list[tuple[str, State]], papers: d
         body = state.body_of(panel[0])
         shown = seen_faces(state, body, papers, {}, frozenset((panel[1],)))
         faces = [face for face in shown if face.panel == panel]
-        if faces:
-            best = max(faces, key=lambda face: (face.looks == "up", face.area))
-            sides[len(wishes)] = best.side
-        elif drawn_on(state, panel, papers):
-            sides[len(wishes)] = "front" if papers[state.blanks[panel[0]].paper].front == "by panel" else "back"
-        wishes.append(Wish(panel, stage, state, body))
+        side = max(faces, key=lambda face: (face.looks == "up", face.area)).side if faces else drawn_on(state, panel, papers)
+        wishes.append(Wish(panel, stage, state, body, side))
     if problems:
         raise ProblemsFound(problems)
-    return wishes, sides
+    return wishes
 
 
-def drawn_on(state: State, panel: PanelKey, papers: dict[str, PaperFacts]) -> bool:
-    """A page of a booklet: it need not show in the closed thing, it is turned to."""
+def drawn_on(state: State, panel: PanelKey, papers: dict[str, PaperFacts]) -> str | None:
+    """The drawn side of a page of a booklet: it need not show in the closed thing, it is turned to."""
     paper = papers.get(state.blanks[panel[0]].paper)
-    return paper is not None and "by panel" in (paper.front, paper.back)
-
-
-def stage_facts(
-    shop: Workshop, name: str, state: State, papers: dict[str, PaperFacts], turns: dict[str, int], front: Text | None
-) -> StageFacts:
-    body = main_body(state)
-    return StageFacts(name, shop.finished_name(), state, body, papers, turns)
+    return next((side for side in ("front", "back") if paper is not None and paper.print_of(side) == "by panel"), None)
 
 
 def finished(shop: Workshop, name: str, front: PanelKey | None, stage: StageFacts) -> Finished:
     """`stage` is the closed one."""
     closed = stage.state
     body = closed.body_of(front[0]) if front is not None and front[0] in closed.blanks else stage.body
+    filled = shop.bulk_of(name, None, closed, body)
+    width, height, thick = size_of(closed, body)
     return Finished(
         assembly=name,
         state=closed,
         body=body,
         front=front,
-        size=size_of(closed, body),
-        bulk=shop.bulk_of(name, None, closed, body),
+        size=(width, height, max(thick, filled.greatest.mm)),
+        bulk=filled,
+        bulk_empty=bulk(closed, body, front, empty=True) if closed.fits else filled,
     )
 
 

@@ -39,8 +39,11 @@ HOUSE_LENGTHS = {
     "setback": {"in": Fraction(127, 40), "mm": Fraction(3)},
     "strip": {"in": Fraction(127, 20), "mm": Fraction(6)},
     "clearance": {"in": Fraction(127, 80), "mm": Fraction(3, 2)},
+    "margin": {"in": Fraction(127, 5), "mm": Fraction(25)},
+    "thread end": {"in": Fraction(508, 5), "mm": Fraction(100)},
 }
-"""Defaults in mm: glue keeps 1/8 in | 3 mm from edges, a strip is 1/4 in | 6 mm wide, an insert has 1/16 in | 1.5 mm to spare."""
+"""Defaults in mm: glue keeps 1/8 in | 3 mm from edges, a strip is 1/4 in | 6 mm wide, an insert has 1/16 in | 1.5 mm to spare; the outer
+holes of a sewn line stand 1 in | 25 mm from its ends, and 4 in | 100 mm of thread are left at either end to tie."""
 
 
 class Scope:
@@ -111,6 +114,12 @@ class Scope:
 
     def written(self, name: Text) -> design.Blank:
         return self.shop.written_blank(str(name), name.where)
+
+    def caliper(self, paper: str, where: Where) -> Fraction:
+        value = self.shop.paper(paper).caliper
+        if value is None:
+            raise fault(where, f"the caliper of {paper} is not given", f"measure a stack of sheets and add `caliper:` to {paper}")
+        return value
 
     def replaced(self, replacements: tuple[tuple[Text, Text], ...]) -> "Scope":
         for name, _ in replacements:
@@ -276,13 +285,21 @@ class Workshop:
         return tuple(specs)
 
     def mentioned_parts(self, written: design.Assembly) -> tuple[PartSpec, ...]:
-        """Each blank and each other assembly that the steps mention, once; a lone assembly takes every blank."""
+        """Each blank and each other assembly that the steps mention, once, but for what another of them holds already; a lone assembly
+        takes every blank."""
         blanks = tuple(PartSpec(b.name, "blank", b.name, False) for b in self.design.blanks)
         if len(self.design.assemblies) == 1:
             return blanks
         words = [word for text in texts_in(written.steps) for word in text.split(" of ")]
         others = (PartSpec(a.name, "assembly", a.name, False) for a in self.design.assemblies if a.name != written.name)
-        return tuple(spec for spec in (*blanks, *others) if any(word_fits(word, spec.path) for word in words))
+        named = [spec for spec in (*blanks, *others) if any(word_fits(word, spec.path) for word in words)]
+        within = {str(part.is_) for spec in named for part in self.parts_written(spec)}
+        return tuple(spec for spec in named if spec.name not in within)
+
+    def parts_written(self, spec: PartSpec) -> tuple[design.PartWritten, ...]:
+        """What an assembly lists; none for a blank, or where it lists nothing."""
+        made = self.written_assembly(spec.name) if spec.kind == "assembly" else None
+        return made.parts or () if made is not None else ()
 
     def kind_of(self, name: str) -> str | None:
         if any(blank.name == name for blank in self.design.blanks):

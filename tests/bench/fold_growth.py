@@ -8,7 +8,7 @@ roll        a strip rolled up, a fold a step, each with all that lies there alre
 bulk map    of the folded accordion, whose panels all end at different places
 designs     all steps of each built-in design, and all that follows from them
 
-Seconds are medians. `growth` is the time of a row over that of the row above it, beside what n log n would make of it.
+Seconds of processor time, medians. `growth` is the time of a row over that of the row above it, beside what n log n would make of it.
 Prints; judges nothing.
 """
 
@@ -18,9 +18,8 @@ import time
 from collections.abc import Callable
 from math import log2
 
-from creasewright.joining.bulk_map import bulk_map
-
 from creasewright.folding.state import State
+from creasewright.joining.bulk_map import bulk_map
 from creasewright.places import built_in_designs
 from creasewright.reading.design import Design
 from creasewright.reading.read_design import read_design, read_design_text
@@ -75,9 +74,9 @@ def seconds(prepare: Callable[[], Workshop], work: Callable[[Workshop], object],
     times = []
     for _ in range(runs):
         made = prepare()
-        start = time.perf_counter()
+        start = time.process_time()
         work(made)
-        times.append(time.perf_counter() - start)
+        times.append(time.process_time() - start)
     return statistics.median(times)
 
 

@@ -23,6 +23,10 @@ CALLS = {
 }  # fmt: skip
 
 
+CALIPERS = {"card": Fraction(3, 10), "board": Fraction(2), "thin board": Fraction(1)}
+"""mm, of the papers that these blanks may name."""
+
+
 def text(value: Any) -> Text:
     return Text(str(value), AT)
 
@@ -63,6 +67,7 @@ def shape(of: dict[str, Any]) -> design.Shape:
             design.Flap(
                 name, AT, texts(flap["at"]), text(flap["depth"]), optional(flap.get("ends")),
                 tuple(texts(flap["over"])) if "over" in flap else None,
+                optional(flap.get("far rise")), optional(flap.get("seam rise")),
             )
             for name, flap in of.get("flaps", {}).items()
         )  # fmt: skip
@@ -72,7 +77,7 @@ def shape(of: dict[str, Any]) -> design.Shape:
         points = [point if isinstance(point, dict) else {"to": point} for point in of["outline"]]
         return design.OutlineShape(
             tuple(
-                design.OutlinePoint(place(point["to"]), optional(point.get("rise")), optional(point.get("edge")))
+                design.OutlinePoint(place(point["to"]), optional(point.get("rise")), optional(point.get("edge")), line(point.get("by")))
                 for point in points
             )
         )
@@ -84,6 +89,8 @@ def shape(of: dict[str, Any]) -> design.Shape:
         return design.LikeShape(
             texts(of["like"]), optional(of.get("inset")), of.get("seen from", "front"), optional(of.get("turned"))
         )
+    if "wrap" in of:
+        return design.WrapShape(texts(of["wrap"]), optional(of.get("gaps")), text(of["turn-in"]), optional(of.get("corner gap")))
     return design.SheetShape(
         optional(of.get("width")), optional(of.get("height")), bands(of.get("across", [])), bands(of.get("down", []))
     )
@@ -95,8 +102,9 @@ def score(name: str, of: Any) -> design.ScoreWritten:
     at = texts(of["at"]) if "at" in of else ()
     over = texts(of["over"]) if "over" in of else ()
     return design.ScoreWritten(
-        name, AT, optional(of.get("from")), of.get("across"), at, line(of.get("line")), over, line(of.get("span")), False
-    )
+        name, AT, optional(of.get("from")), of.get("across"), at, line(of.get("line")), over, line(of.get("span")), False,
+        optional(of.get("rise")),
+    )  # fmt: skip
 
 
 def panels(of: Any) -> design.PanelNames | None:
@@ -193,6 +201,9 @@ class Measured:
                 raise ProblemsFound([Problem(texts[0].where, f"`{texts[0]}` is no pair", "")])
             return self.value(both[0]), self.value(both[1])
         return self.length(texts[0]), self.length(texts[1])
+
+    def caliper(self, paper: str, where: Where) -> Fraction:
+        return CALIPERS[paper]
 
     def count(self, text: Text) -> int:
         return int(self.length(text))

@@ -64,7 +64,7 @@ def test_a_wish_turns_the_blank_on_its_sheet():
     worked = worked_of(body, paper("one-way"))
     (wish,) = worked.wishes
     assert (wish.upright, wish.turn, wish.side) == (True, 0, "front")
-    assert worked.turns["card"] in (90, 270)
+    assert worked.lies["card"].turn == 90
     assert turns(worked)[("card", "front")] == 0
 
 

@@ -5,6 +5,7 @@ from math import dist
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from creasewright.folding.mirrored import mirrored_state, under_prefix
 from creasewright.folding.state import PanelKey, State
@@ -175,7 +176,7 @@ def test_a_prefix_keeps_everything_and_only_renames():
     assert [(f.part, f.pocket, f.spare_width) for f in under.fits] == [
         ("front block/photo", "front block/pocket", state.fits[0].spare_width)
     ]
-    assert under.closures == state.closures
+    assert under.closures == tuple(replace(closure, on=f"front block/{closure.on}") for closure in state.closures)
     assert under.made == {(f"front block/{part}", what) for part, what in state.made}
     assert len(state.fits) == len(state.closures) == len(state.made) == 1
 

@@ -72,3 +72,36 @@ def test_a_place_beyond_the_thing_is_refused_in_figures():
 def test_a_tie_before_there_is_anything_is_refused():
     run = last_run(RIBBON + with_steps("board: {width: 80 mm, height: 50 mm}", "{tie: ribbon, around: all, across: width}"))
     assert run.refused == ("there is nothing yet for the ribbon to go round", "tie it after the steps that make the thing")
+
+
+def test_layers_thicker_than_the_spine_bulge_out_what_the_tie_goes_round():
+    blanks = """
+        case: {height: 90 mm, across: [back: 60 mm, spine: 2 mm, front: 60 mm]}
+        slip: {width: 20 mm, height: 80 mm}
+    """
+    before = RIBBON.replace("length}}", "length}, foam: {kind: foam, thick: 4 mm, sold by: sheet}}")
+    place = "meet: {right: {from: right, by: 2 mm}, head: {from: head, by: 5 mm}}, with: foam"
+    steps = [
+        "{lay: case, up: back}",
+        f"{{join: slip, onto: back, {place}}}",
+        "{fold: [back/spine, spine/front], to: 90, stays: back}",
+        "{tie: ribbon, around: case, across: width}",
+    ]
+    (closure,) = made(before + with_steps(blanks, *steps), PLAIN_PAPER).closures
+    # 3 * 0.3 + 4 = 4.9 thick over the 20 mm of the slip, 2 mm from the open edge; 2.3 thick at both sides of the thing, 60 apart:
+    # 2 * (20 + hypot(38, 1.3) + 0.21 + hypot(2, 1.3)) + 2.0 + 2.3
+    assert closure.girth == pytest.approx(125.5, abs=0.5)
+
+
+def test_a_band_brings_its_strip_and_the_adhesive_on_its_lap():
+    strip = "board: {width: 80 mm, height: 50 mm}\nbelly: {width: 180 mm, height: 20 mm}"
+    glue = "materials: {glue: {kind: glue}}\n"
+    state = made(glue + with_steps(strip, "{band: belly, around: board, across: width, lap: 16 mm}"))
+    (closure,) = state.closures
+    assert (closure.band, closure.has, closure.wide, closure.thick) == ("belly", 180, 20, 0.3)
+    (area,) = state.glue
+    # the last 16 mm of 180, on the back, 3 mm from every edge
+    assert area.side == "back"
+    assert area.polygon == ((167, 3), (177, 3), (177, 17), (167, 17))
+    bare = made(with_steps(strip, "{band: belly, around: board, across: width, lap: 16 mm}"))
+    assert bare.glue == ()

@@ -109,7 +109,10 @@ def test_what_does_not_lie_together_takes_nothing_between():
     things = "things: {card: {width: 40 mm, height: 60 mm, thick: 0.5 mm}}\n"
     leaf = "leaf: {height: 100 mm, across: [a: 70 mm, b: 60 mm]}"
     run = last_run(things + with_steps(leaf, "{fold: a/b, to: 90}", "{insert: card, between: [a, b]}"))
-    assert run.refused == ("the two panels do not lie on each other", "fold them together first")
+    assert run.refused == (
+        "a of leaf and b of leaf do not face each other, lying flat before you",
+        "fold them until they are parallel, and lay one of them flat: `lay: a of leaf`",
+    )
 
 
 def test_a_piece_with_folds_is_no_insert():

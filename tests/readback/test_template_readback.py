@@ -16,7 +16,7 @@ from creasewright.pdf.paint import paint
 from creasewright.readback.compare import compare
 from creasewright.readback.pdf_objects import UnreadableFile
 from creasewright.readback.read_marks import read_marks
-from template_cases import PALETTE, l_shaped, rectangle, rounded, tray, wheel
+from template_cases import PALETTE, l_shaped, pillow, rectangle, rounded, tray, wheel
 
 TEMPLATES = (
     tray(),
@@ -24,6 +24,7 @@ TEMPLATES = (
     l_shaped(),
     rounded("liner", 120, 80, 12),
     rectangle("turned lid", 210, 180, ("D",)),
+    pillow(),
 )
 
 
@@ -98,6 +99,29 @@ def test_a_score_moved_by_a_tenth_of_a_millimetre_is_found(tiled):
     result = read_back(tiled, forms=forms)
     assert not result.true
     assert result.largest_error_mm == pytest.approx(0.1, abs=1e-3)
+
+
+def test_a_curved_score_moved_by_a_tenth_of_a_millimetre_is_found(tiled):
+    forms = changed_form(tiled, "score upper ear of pillow", lambda shape: replace(shape, path=moved_path(shape.path, 0.1)))
+    result = read_back(tiled, forms=forms)
+    assert not result.true
+    # moved across, the farthest place is an end, where the arc is steepest: 0.1 · sin(38.6°) = 0.0623 off its line
+    assert result.largest_error_mm == pytest.approx(0.1, abs=0.04)
+
+
+def test_a_curved_score_drawn_straight_is_found(tiled):
+    def straight(shape):
+        return replace(shape, path=(shape.path[0], ("L", *shape.path[-1][-2:])))
+
+    result = read_back(tiled, forms=changed_form(tiled, "score lower ear of pillow", straight))
+    assert not result.true
+    assert "score lower ear" in {missed.line for missed in result.missing}
+    assert len(result.unexpected) == 1
+
+
+def test_a_missing_curved_score_is_found(tiled):
+    result = read_back(tiled, forms=changed_form(tiled, "score upper ear of pillow", lambda shape: None))
+    assert {missed.line for missed in result.missing} == {"score upper ear"}
 
 
 def test_an_outline_drawn_at_99_9_percent_is_found(tiled):

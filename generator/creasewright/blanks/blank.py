@@ -12,7 +12,7 @@ from functools import cached_property
 
 from msgspec import Struct
 
-from creasewright.geometry.outline import Outline, Polygon
+from creasewright.geometry.outline import Arc, Edge, Line, Outline, Polygon
 from creasewright.geometry.point import Number, Point
 from creasewright.problems import Where
 
@@ -21,6 +21,12 @@ class Score(Struct, frozen=True):
     name: str
     start: Point
     end: Point
+    arc: Arc | None = None
+    """Of a curved score: the arc from start to end."""
+
+    @property
+    def edge(self) -> Edge:
+        return self.arc or Line(self.start, self.end)
 
 
 class Slit(Struct, frozen=True):
@@ -57,6 +63,12 @@ class ScorePiece(Struct, frozen=True):
     first: str
     """The two panels it lies between, by name: the one more to the left (then more to the head) first."""
     second: str
+    arc: Arc | None = None
+    """Of a curved score: the arc from start to end."""
+
+    @property
+    def edge(self) -> Edge:
+        return self.arc or Line(self.start, self.end)
 
 
 class Band(Struct, frozen=True):
@@ -92,6 +104,30 @@ class LikeSource(Struct, frozen=True):
     """`front` or `back` of the source."""
 
 
+class BoardPlace(Struct, frozen=True):
+    """Where a board lies on the back of a cover that is wrapped round it: its rectangle in the cover's own frame, mm."""
+
+    board: str
+    """The board's blank."""
+    panel: str
+    """The cover's panel that it lies on."""
+    left: Number
+    head: Number
+    width: Number
+    height: Number
+
+
+class Wrap(Struct, frozen=True):
+    """What a cover goes round; a board put onto it needs no place."""
+
+    boards: tuple[BoardPlace, ...]
+    """From left to right as the front is seen."""
+    turn_in: Number
+    """Cover beyond the boards' edges as it lies flat, mm."""
+    thick: Number
+    """Of the thickest board, mm."""
+
+
 class Blank(Struct, frozen=True, dict=True):
     name: str
     paper: str
@@ -115,12 +151,24 @@ class Blank(Struct, frozen=True, dict=True):
     bands: tuple[Band, ...] = ()
     turn: int | None = None
     """Turn of the blank on its sheet (0, 90, 180, 270 clockwise) where the author fixed it."""
+    wrap: Wrap | None = None
+
+    paper_up: str = "front"
+    """The side of the paper that becomes the blank's front: `front`, `back`, or `either` where the program may choose."""
 
     def panel(self, name: str) -> Panel:
         return self._panels[name]
 
     def piece(self, name: str) -> ScorePiece:
         return self._pieces[name]
+
+    @cached_property
+    def pieces_by_score(self) -> dict[str, list[ScorePiece]]:
+        """By the name of their score, in order."""
+        found: dict[str, list[ScorePiece]] = {}
+        for piece in self.pieces:
+            found.setdefault(piece.score, []).append(piece)
+        return found
 
     @cached_property
     def _panels(self) -> dict[str, Panel]:

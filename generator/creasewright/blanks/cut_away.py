@@ -24,8 +24,9 @@ def cut_crossings(draft: Draft, written: tuple[tuple[Text, ...], ...], runs: lis
     """The outline without the wedges beyond each pair of scores; `all crossings` takes every two that cross on the sheet."""
     for pair in written:
         if pair[0].text == CROSSINGS:
-            for index, run in enumerate(runs):
-                for other in runs[:index]:
+            straight = [run for run in runs if run.arc is None]
+            for index, run in enumerate(straight):
+                for other in straight[:index]:
                     draft = _without_wedge(draft, Line(other.start, other.end), Line(run.start, run.end)) or draft
             continue
         lines = [line_named(text.text, runs) for text in pair]

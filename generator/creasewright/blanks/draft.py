@@ -4,9 +4,9 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from creasewright.blanks.blank import Band, Hole, LikeSource, Slit
+from creasewright.blanks.blank import Band, Hole, LikeSource, Slit, Wrap
 from creasewright.geometry.edges import Box
-from creasewright.geometry.outline import Line, Outline, Polygon
+from creasewright.geometry.outline import Arc, Edge, Line, Outline, Polygon
 from creasewright.geometry.point import Number, Point
 
 ORIGIN = Point(Fraction(0), Fraction(0))
@@ -21,13 +21,19 @@ class Region(Struct, frozen=True):
 
 
 class Run(Struct, frozen=True):
-    """A straight piece of a score or slit, before the outline and its neighbours bound it."""
+    """A piece of a score or slit, before the outline and its neighbours bound it."""
 
     name: str
     start: Point
     end: Point
     grows: bool = False
     """Written by two points: an end that rests on nothing runs on to the outline."""
+    arc: Arc | None = None
+    """Of a curved score: the arc from start to end. It never grows."""
+
+    @property
+    def edge(self) -> Edge:
+        return self.arc or Line(self.start, self.end)
 
 
 class CutMark(Struct, frozen=True):
@@ -56,6 +62,7 @@ class Draft(Struct, frozen=True):
     """Rounded corners, by compass word."""
     source: LikeSource | None = None
     mirror_of: str | None = None
+    wrap: Wrap | None = None
 
     @property
     def box(self) -> Box:

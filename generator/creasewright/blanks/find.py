@@ -69,9 +69,9 @@ def find_pieces(blank: Blank, text: str) -> tuple[ScorePiece, ...]:
     name, within, place = text.rpartition(" in ")
     if within:
         return _in_place(blank, find_pieces(blank, name), place)
-    names = expanded(text, list(dict.fromkeys(piece.score for piece in blank.pieces)))
+    names = expanded(text, blank.pieces_by_score)
     if names:
-        return tuple(piece for score in names for piece in blank.pieces if piece.score == score)
+        return tuple(piece for score in names for piece in blank.pieces_by_score[score])
     own = tuple(piece for piece in blank.pieces if piece.name in (text, turned_round(text)))
     return own or (_between(blank, text) if "/" in text else _only_score(blank, text))
 

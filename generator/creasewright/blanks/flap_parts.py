@@ -1,12 +1,14 @@
 """A base or a flap as it stands: its corners, which of its edges a word means, and the flap that grows from an edge."""
 
+from collections.abc import Callable
 from fractions import Fraction
 from math import cos, pi, radians, sin, tan
 
 from msgspec import Struct, field
 
 from creasewright.blanks.compass import DIRECTIONS, SIDES
-from creasewright.geometry.outline import Line
+from creasewright.geometry.edges import arc_with_rise, reverse
+from creasewright.geometry.outline import Edge, Line
 from creasewright.geometry.point import Number, Point
 from creasewright.geometry.vector import length, minus, moved, outward, unit
 
@@ -22,6 +24,9 @@ class Part(Struct):
     name: str
     corners: tuple[Point, ...]
     flap: bool
+    far_rise: Number = Fraction(0)
+    seam_rise: Number = Fraction(0)
+    """Of the arcs between the far corners and along the seam, away from the base; 0 for a straight line."""
     grown: list[tuple[int, Number, Number, "Part"]] = field(default_factory=list)
     """Flaps on its edges: the edge, the stretch of it from its start in mm, the flap."""
 
@@ -55,18 +60,35 @@ class Part(Struct):
                 best, found = float(away.x) * x + float(away.y) * y, index
         return [] if found < 0 else [found]
 
-    def rim(self) -> list[Line]:
+    @property
+    def seam(self) -> Edge:
+        """From its first end to its last, as the edge it grows from runs."""
+        return arc_with_rise(self.corners[0], self.corners[SEAM], self.seam_rise)
+
+    def rim(self) -> list[Edge]:
         """Its outline with the outlines of its flaps in place of their seams; a flap's own seam left out."""
-        lines: list[Line] = []
+        return self._round(lambda part: part.rim())
+
+    def own_rim(self) -> tuple[Edge, ...]:
+        """Its outline by itself: the seams of its flaps, and its own, as they run."""
+        edges = self._round(lambda part: [part.seam])
+        return (*edges, reverse(self.seam)) if self.flap else tuple(edges)
+
+    def _round(self, past: Callable[["Part"], list[Edge]]) -> list[Edge]:
+        """Its edges from corner to corner but for its seam; `past` gives the way past a flap that grows from one."""
+        edges: list[Edge] = []
         for index in range(SEAM if self.flap else len(self.corners)):
             edge = self.edge(index)
+            if self.flap and index == FAR and self.far_rise:
+                edges.append(arc_with_rise(edge.start, edge.end, self.far_rise))
+                continue
             at = edge.start
             for _, _, _, part in sorted((one for one in self.grown if one[0] == index), key=lambda one: float(one[1])):
-                lines.append(Line(at, part.corners[0]))
-                lines += part.rim()
+                edges.append(Line(at, part.corners[0]))
+                edges += past(part)
                 at = part.corners[SEAM]
-            lines.append(Line(at, edge.end))
-        return [line for line in lines if line.start != line.end]
+            edges.append(Line(at, edge.end))
+        return [edge for edge in edges if edge.start != edge.end]
 
 
 def rectangle_base(name: str, width: Number, height: Number) -> Part:

@@ -5,14 +5,15 @@ from fractions import Fraction
 
 from creasewright.blanks.draft import Draft, Region, Run
 from creasewright.blanks.faults import Faults, in_mm, listed
+from creasewright.blanks.flap_curves import curves_fit
 from creasewright.blanks.flap_parts import Part, cotangent, flap_on, polygon_base, rectangle_base
 from creasewright.blanks.numbers import Numbers
 from creasewright.blanks.references import expanded
 from creasewright.geometry.clip import intersection, total_area
 from creasewright.geometry.edges import box_of
-from creasewright.geometry.outline import Line, Outline, Polygon
+from creasewright.geometry.outline import Arc, Line, Outline, flattened
 from creasewright.geometry.plane_transform import shift
-from creasewright.geometry.point import Number, Point
+from creasewright.geometry.point import Number
 from creasewright.geometry.vector import length, minus
 from creasewright.reading import design
 from creasewright.reading.design import Text
@@ -92,8 +93,9 @@ def _waits_for(flap: design.Flap, waiting: list[design.Flap]) -> bool:
 
 def _grow(flap: design.Flap, parts: dict[str, Part], numbers: Numbers, half: Fraction, faults: Faults) -> None:
     depth = numbers.length(flap.depth) + half
+    far_rise, seam_rise = (numbers.length(text) if text is not None else Fraction(0) for text in (flap.far_rise, flap.seam_rise))
     angle = numbers.number(flap.ends) if flap.ends is not None else Fraction(90)
-    if depth <= 0:
+    if depth < 0 or (depth == 0 and far_rise == seam_rise):
         what = f"the depth of `{flap.name}`, `{flap.depth}`, comes to {in_mm(depth)}"
         faults.add(flap.depth.where, what, "make it more than 0")
         return
@@ -120,7 +122,10 @@ def _grow(flap: design.Flap, parts: dict[str, Part], numbers: Numbers, half: Fra
                 "make it less deep, or its ends steeper",
             )  # fmt: skip
             continue
-        parts[name] = Part(name, corners, True)
+        grown = Part(name, corners, True, far_rise, seam_rise)
+        if not curves_fit(flap, grown, part, index, faults):
+            continue
+        parts[name] = grown
         part.grown.append((index, start, end, parts[name]))
 
 
@@ -157,17 +162,15 @@ def _places(flap: design.Flap, text: Text, parts: dict[str, Part], faults: Fault
     return places
 
 
-def _floats(corners: tuple[Point, ...]) -> Polygon:
-    return tuple((float(p.x), float(p.y)) for p in corners)
-
-
 def _check_room(parts: list[Part], shape: design.FlapsShape, faults: Faults) -> None:
     wheres = {flap.name: flap.where for flap in shape.flaps}
-    polygons = [_floats(part.corners) for part in parts]
+    polygons = [flattened(part.own_rim()) for part in parts]
     boxes = [(min(p[0] for p in g), min(p[1] for p in g), max(p[0] for p in g), max(p[1] for p in g)) for g in polygons]
     for later, part in enumerate(parts):
         for earlier in range(later):
             a, b = boxes[later], boxes[earlier]
+            if part.seam_rise and any(child is part for _, _, _, child in parts[earlier].grown):
+                continue
             if min(a[2], b[2]) - max(a[0], b[0]) < 1e-3 or min(a[3], b[3]) - max(a[1], b[1]) < 1e-3:
                 continue
             if total_area(intersection([polygons[later]], [polygons[earlier]])) > LEAST_OVERLAP:
@@ -185,9 +188,9 @@ def _drawn(base: Part, parts: list[Part]) -> Draft:
     to_frame = shift(-left, -head)
     regions, runs = [], []
     for part in parts:
-        corners = tuple(to_frame.point(p) for p in part.corners)
-        box = box_of(Line(a, b) for a, b in zip(corners, corners[1:] + corners[:1], strict=True))
-        regions.append(Region(part.name, box, _floats(corners)))
+        rim = to_frame.loop(part.own_rim())
+        regions.append(Region(part.name, box_of(rim), flattened(rim)))
         if part.flap:
-            runs.append(Run(part.name, corners[0], corners[-1]))
+            seam = to_frame.edge(part.seam)
+            runs.append(Run(part.name, seam.start, seam.end, arc=seam if isinstance(seam, Arc) else None))
     return Draft(right - left, tail - head, Outline(to_frame.loop(lines)), tuple(regions), (), tuple(runs))

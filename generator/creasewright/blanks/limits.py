@@ -1,4 +1,4 @@
-"""Stretches of a straight run: inside rectangles, between two points, inside the outline."""
+"""Stretches of a run: inside rectangles, between two points (straight ones), inside the outline."""
 
 from fractions import Fraction
 from itertools import pairwise
@@ -7,9 +7,9 @@ from creasewright.blanks.draft import Draft, Run
 from creasewright.blanks.faults import Faults, listed
 from creasewright.blanks.references import expanded
 from creasewright.geometry.crossing import meetings
-from creasewright.geometry.edges import Box
+from creasewright.geometry.edges import Box, edge_middle, part_of, way_along
 from creasewright.geometry.loops import gap_to, holds
-from creasewright.geometry.outline import Edge, Line, Polygon
+from creasewright.geometry.outline import Arc, Edge, Polygon
 from creasewright.geometry.point import Number, Point
 from creasewright.geometry.tolerance import SAME
 from creasewright.geometry.vector import dot, minus, moved, one_place
@@ -94,23 +94,21 @@ def between(run: Run, start: Point, end: Point) -> list[Run]:
 
 def inside(run: Run, edges: tuple[Edge, ...], polygon: Polygon) -> list[Run]:
     """The parts of a run inside an outline; what lies on the outline itself is left out."""
-    line = Line(run.start, run.end)
+    whole = run.edge
     points = [run.start, run.end]
     for edge in edges:
-        points += meetings(line, edge)
+        points += meetings(whole, edge)
     order: list[Point] = []
-    sx, sy = float(run.start.x), float(run.start.y)
-    dx, dy = float(run.end.x) - sx, float(run.end.y) - sy
-    for p in sorted(points, key=lambda p: (float(p.x) - sx) * dx + (float(p.y) - sy) * dy):
+    for p in sorted(points, key=lambda p: way_along(whole, p)):
         if not order or not one_place(order[-1], p):
             order.append(p)
     found: list[tuple[Point, Point]] = []
     for a, b in pairwise(order):
-        x, y = (float(a.x) + float(b.x)) / 2, (float(a.y) + float(b.y)) / 2
+        x, y = (float(value) for value in edge_middle(part_of(whole, a, b)))
         if not holds(polygon, x, y) or gap_to(polygon, x, y) <= SAME:
             continue
         if found and found[-1][1] == a:
             found[-1] = (found[-1][0], b)
         else:
             found.append((a, b))
-    return [Run(run.name, a, b) for a, b in found]
+    return [Run(run.name, a, b, arc=arc if isinstance(arc := part_of(whole, a, b), Arc) else None) for a, b in found]

@@ -6,7 +6,7 @@ from typing import Protocol
 
 from creasewright.blanks.blank import Blank
 from creasewright.blanks.faults import Faults
-from creasewright.problems import ProblemsFound
+from creasewright.problems import ProblemsFound, Where
 from creasewright.reading import design
 from creasewright.reading.design import Text
 
@@ -31,6 +31,9 @@ class Values(Protocol):
 
     def written(self, name: Text) -> design.Blank:
         """A blank as written."""
+
+    def caliper(self, paper: str, where: Where) -> Fraction:
+        """mm; asked for where the paper has none."""
 
     def replaced(self, replacements: tuple[tuple[Text, Text], ...]) -> "Values":
         """The same with some measures given other formulas."""
@@ -103,6 +106,7 @@ def _lengths(written: design.Blank) -> Iterator[Text]:
     found += [text for notch in written.notches for text in (notch.width, notch.depth)]
     found += [hole.across for hole in written.holes]
     found += [text for score in written.scores if score.across is None for text in score.at]
+    found += [score.rise for score in written.scores]
     found += [text for place in _places(written) for text in place.xy or ()]
     yield from (text for text in found if text is not None)
 
@@ -127,11 +131,14 @@ def _shape_lengths(shape: design.Shape) -> Iterator[Text | None]:
         case design.FlapsShape():
             yield from (shape.width, shape.height, shape.side)
             for flap in shape.flaps:
-                yield from (flap.depth, *(flap.over or ()))
+                yield from (flap.depth, flap.far_rise, flap.seam_rise, *(flap.over or ()))
         case design.OutlineShape():
             for point in shape.points:
                 yield from (*(point.place.xy or ()), point.rise)
+                yield from (text for handle in point.by or () for text in handle.xy or ())
         case design.LikeShape():
             yield shape.inset
+        case design.WrapShape():
+            yield from (shape.gaps, shape.turn_in, shape.corner_gap)
         case _:
             return

@@ -1,4 +1,4 @@
-"""A blank written as a list of points, clockwise from the front, with arcs by their rise."""
+"""A blank written as a list of points, clockwise from the front, with arcs by their rise and cubic curves by their handles."""
 
 from fractions import Fraction
 
@@ -6,6 +6,7 @@ from creasewright.blanks.draft import Draft
 from creasewright.blanks.faults import Faults, in_mm
 from creasewright.blanks.numbers import Numbers
 from creasewright.geometry.crossing import meetings
+from creasewright.geometry.cubic import cubic_edges
 from creasewright.geometry.edges import arc_with_rise, box_of
 from creasewright.geometry.loops import loop_area
 from creasewright.geometry.outline import Edge, Line, Outline
@@ -14,16 +15,24 @@ from creasewright.geometry.point import Point
 from creasewright.geometry.vector import length, minus, one_place
 from creasewright.reading import design
 
+MOST_CURVED = 600
+"""Arcs that the curves of one outline may come to: a stranger's file shall be quick."""
+
 
 def outline_draft(written: design.Blank, shape: design.OutlineShape, numbers: Numbers, faults: Faults) -> Draft:
     """The outline moved so that its rectangle starts at the head-left corner; later points move with it."""
-    points = [_typed(point, numbers, faults) for point in shape.points]
+    points = [_typed(point.place, numbers, faults) for point in shape.points]
     faults.stop_if_any()
-    edges: list[Edge] = []
-    for index, (entry, end) in enumerate(zip(shape.points, points, strict=True)):
-        edges.append(_edge_to(entry, points[index - 1], end, numbers, faults))
-    edges = [*edges[1:], edges[0]]
+    starts = [points[-1], *points[:-1]]
+    ways = [
+        _way_to(entry, start, end, numbers, faults) for entry, start, end in zip(shape.points, starts, points, strict=True)
+    ]
     faults.stop_if_any()
+    ways = [*ways[1:], ways[0]]
+    edges = [edge for way in ways for edge in way]
+    if len(edges) > len(ways) + MOST_CURVED:
+        faults.add(written.where, f"the curves of the outline of `{written.name}` come to {len(edges)} arcs", "draw it with fewer curves")
+        faults.stop_if_any()
     _check(written, edges, faults)
     faults.stop_if_any()
     left, head, right, tail = box_of(edges)
@@ -31,19 +40,31 @@ def outline_draft(written: design.Blank, shape: design.OutlineShape, numbers: Nu
     loop = to_frame.loop(tuple(edges))
     entries = [*shape.points[1:], shape.points[0]]
     names = tuple(
-        (entry.edge.text, Line(edge.start, edge.end))
-        for entry, edge in zip(entries, loop, strict=True)
+        (entry.edge.text, Line(to_frame.point(way[0].start), to_frame.point(way[-1].end)))
+        for entry, way in zip(entries, ways, strict=True)
         if entry.edge is not None
     )
     return Draft(right - left, tail - head, Outline(loop), edge_names=names, origin=Point(-left, -head))
 
 
-def _typed(point: design.OutlinePoint, numbers: Numbers, faults: Faults) -> Point:
-    if point.place.xy is None:
-        word = point.place.word
-        faults.add(point.place.where, f"`{word}` is no point of an outline yet", "write the point as [x, y]")
+def _typed(place: design.Place, numbers: Numbers, faults: Faults) -> Point:
+    if place.xy is None:
+        faults.add(place.where, f"`{place.word}` is no point of an outline yet", "write the point as [x, y]")
         return Point(Fraction(0), Fraction(0))
-    return Point(numbers.length(point.place.xy[0]), numbers.length(point.place.xy[1]))
+    return Point(numbers.length(place.xy[0]), numbers.length(place.xy[1]))
+
+
+def _way_to(entry: design.OutlinePoint, start: Point, end: Point, numbers: Numbers, faults: Faults) -> tuple[Edge, ...]:
+    """The edge to a point of the outline; a cubic curve as arcs no farther than 0.005 mm from it."""
+    if entry.by is None or one_place(start, end):
+        return (_edge_to(entry, start, end, numbers, faults),)
+    first, second = (_typed(place, numbers, faults) for place in entry.by)
+    curve = cubic_edges(start, first, second, end)
+    if curve is None:
+        what = "the curve to this point of the outline has a kink"
+        faults.add(entry.place.where, what, "move its handles apart, or make two curves of it")
+        return (Line(start, end),)
+    return curve
 
 
 def _edge_to(entry: design.OutlinePoint, start: Point, end: Point, numbers: Numbers, faults: Faults) -> Edge:

@@ -121,7 +121,7 @@ def _from_map(draft: Draft, faces: Faces, panels: design.PanelNames, faults: Fau
 
 def _grid(draft: Draft, faces: Faces) -> tuple[list[float], list[float]]:
     xs, ys = {0.0, float(draft.width)}, {0.0, float(draft.height)}
-    lines = [(score.start, score.end) for score in faces.scores] + [(slit.start, slit.end) for slit in draft.slits]
+    lines = [(score.start, score.end) for score in faces.scores if score.arc is None] + [(slit.start, slit.end) for slit in draft.slits]
     for start, end in lines:
         for axis, places in ((0, xs), (1, ys)):
             at = float(start[axis])

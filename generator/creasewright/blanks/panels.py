@@ -13,8 +13,9 @@ from creasewright.blanks.draft import Draft, Run
 from creasewright.blanks.faults import Faults, in_mm
 from creasewright.geometry.arrangement import Arrangement, Strand, arrange
 from creasewright.geometry.clip import area
+from creasewright.geometry.edges import part_of, reverse, way_along
 from creasewright.geometry.loops import holds, inner_point, loop_area, tidied
-from creasewright.geometry.outline import Edge, Line, Outline, Polygon, flattened
+from creasewright.geometry.outline import Arc, Edge, Line, Outline, Polygon, flattened
 from creasewright.geometry.point import Number, Point
 from creasewright.geometry.tolerance import SAME
 from creasewright.geometry.vector import one_place
@@ -28,9 +29,14 @@ class Piece(Struct, frozen=True):
     """Of a score, between two faces by number."""
 
     score: str
-    start: Point
-    end: Point
+    edge: Edge
     faces: tuple[int, int]
+
+
+Side = tuple[Edge, tuple[int, int]]
+"""A bit of a score, and the faces on the right and the left of its travel."""
+Part = tuple[int, Edge, tuple[int, int]]
+"""Of a score: its place among the runs, a bit of it, the faces on the right and the left of the bit's travel."""
 
 
 class Faces(Struct, frozen=True):
@@ -51,7 +57,7 @@ def find_faces(draft: Draft, runs: list[Run], wheres: dict[str, Where], where: W
     strands = [Strand(edge, OUTLINE) for edge in draft.outline.edges]
     strands += [Strand(Line(slit.start, slit.end), SLIT) for slit in draft.slits]
     first = len(strands)
-    strands += [Strand(Line(run.start, run.end), SCORE) for run in runs]
+    strands += [Strand(run.edge, SCORE) for run in runs]
     found = arrange(strands)
     _check_ends(found, runs, first, wheres, where, faults)
     _check_holes(found, where, faults)
@@ -93,7 +99,7 @@ def _ordered(
     kept.sort(key=lambda number: reading_order(polygons[number]))
     new = {old: index for index, old in enumerate(kept)}
     beside = found.faces_beside()
-    parts: list[tuple[int, Edge, tuple[int, int]]] = []
+    parts: list[Part] = []
     lost = set(range(len(runs)))
     for number, bit in enumerate(found.bits):
         if bit.strand < first:
@@ -135,7 +141,7 @@ def _check_covered(
     for number in sorted(lost - loose):
         run = runs[number]
         for other in runs:
-            if other is not run and other.name != run.name and _lies_on(run, other):
+            if other is not run and other.name != run.name and not (run.arc or other.arc) and _lies_on(run, other):
                 faults.add(wheres.get(run.name, where), f"score `{run.name}` lies on `{other.name}`", "leave one of them out")
                 break
 
@@ -159,56 +165,64 @@ def left_first(start: Point, end: Point) -> tuple[Point, Point]:
     return (start, end) if start.x < end.x else (end, start)
 
 
-def _by_strand(parts: list[tuple[int, Edge, tuple[int, int]]]) -> dict[int, list[tuple[Edge, tuple[int, int]]]]:
-    found: dict[int, list[tuple[Edge, tuple[int, int]]]] = {}
+def _by_strand(parts: list[Part]) -> dict[int, list[Side]]:
+    found: dict[int, list[Side]] = {}
     for number, edge, faces in parts:
         found.setdefault(number, []).append((edge, faces))
     return found
 
 
-def _follow(parts: list[tuple[Edge, tuple[int, int]]]) -> list[tuple[Point, Point, tuple[int, int]]]:
+def _follow(run: Run, parts: list[Side]) -> list[Side]:
     """A score's bits from left to right, head to tail; with the face on the left (or the head) side first."""
+    whole = run.edge if left_first(run.start, run.end)[0] == run.start else reverse(run.edge)
     bits = []
     for edge, (right, left) in parts:
-        start, end = left_first(edge.start, edge.end)
-        forward = start == edge.start
+        along = edge if way_along(whole, edge.start) < way_along(whole, edge.end) else reverse(edge)
         # the face on the right of travel lies towards the tail of a line that runs to the right, and left of one
         # that runs down: upright lines start at the head, so their right-hand side is the left one as seen
-        right, left = (right, left) if forward else (left, right)
-        slope = float(end.y - start.y)
-        falls = abs(float(end.x - start.x)) <= SAME or slope > SAME
-        bits.append((start, end, (right, left) if falls else (left, right)))
-    return sorted(bits, key=lambda bit: (round(float(bit[0].x), 5), round(float(bit[0].y), 5), float(bit[1].x)))
+        right, left = (right, left) if along is edge else (left, right)
+        slope = float(along.end.y - along.start.y)
+        falls = abs(float(along.end.x - along.start.x)) <= SAME or slope > SAME
+        bits.append((along, (right, left) if falls else (left, right)))
+    return sorted(bits, key=lambda bit: way_along(whole, bit[0].start))
 
 
-def _scores(parts: list[tuple[int, Edge, tuple[int, int]]], runs: list[Run]) -> tuple[Score, ...]:
-    found: list[Score] = []
+def _arc(edge: Edge) -> Arc | None:
+    return edge if isinstance(edge, Arc) else None
+
+
+def _prolonged(edge: Edge, on: Edge) -> Edge:
+    """Two bits of one line or arc that follow each other, as one."""
+    return part_of(edge, edge.start, on.end)
+
+
+def _scores(parts: list[Part], runs: list[Run]) -> tuple[Score, ...]:
+    found: list[Edge] = []
+    names: list[str] = []
     own = _by_strand(parts)
     for strand, run in enumerate(runs):
-        line: tuple[Point, Point] | None = None
-        for start, end, _ in _follow(own.get(strand, [])):
-            if line is not None and one_place(line[1], start):
-                line = (line[0], end)
+        last: Edge | None = None
+        for edge, _ in _follow(run, own.get(strand, [])):
+            if last is not None and one_place(last.end, edge.start):
+                last = found[-1] = _prolonged(last, edge)
                 continue
-            if line is not None:
-                found.append(Score(run.name, *line))
-            line = (start, end)
-        if line is not None:
-            found.append(Score(run.name, *line))
-    return tuple(found)
+            last = edge
+            found.append(edge)
+            names.append(run.name)
+    return tuple(Score(name, edge.start, edge.end, _arc(edge)) for name, edge in zip(names, found, strict=True))
 
 
-def _pieces(parts: list[tuple[int, Edge, tuple[int, int]]], runs: list[Run]) -> tuple[Piece, ...]:
+def _pieces(parts: list[Part], runs: list[Run]) -> tuple[Piece, ...]:
     found: list[Piece] = []
     bits = _by_strand(parts)
     for strand, run in enumerate(runs):
         own: list[Piece] = []
-        for start, end, faces in _follow(bits.get(strand, [])):
+        for edge, faces in _follow(run, bits.get(strand, [])):
             last = own[-1] if own else None
-            if last is not None and last.faces == faces and one_place(last.end, start):
-                own[-1] = Piece(run.name, last.start, end, faces)
+            if last is not None and last.faces == faces and one_place(last.edge.end, edge.start):
+                own[-1] = Piece(run.name, _prolonged(last.edge, edge), faces)
             else:
-                own.append(Piece(run.name, start, end, faces))
+                own.append(Piece(run.name, edge, faces))
         found += own
     return tuple(found)
 
@@ -216,7 +230,10 @@ def _pieces(parts: list[tuple[int, Edge, tuple[int, int]]], runs: list[Run]) -> 
 def named_pieces(pieces: tuple[Piece, ...], names: list[str]) -> tuple[ScorePiece, ...]:
     """The pieces with the names of their panels, and their own."""
     return numbered(
-        [ScorePiece("", one.score, one.start, one.end, names[one.faces[0]], names[one.faces[1]]) for one in pieces]
+        [
+            ScorePiece("", one.score, one.edge.start, one.edge.end, names[one.faces[0]], names[one.faces[1]], _arc(one.edge))
+            for one in pieces
+        ]
     )
 
 

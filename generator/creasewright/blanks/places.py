@@ -56,6 +56,6 @@ def _crossing(text: Text, runs: Sequence[Run], faults: Faults) -> Point | None:
 
 
 def line_named(name: str, runs: Sequence[Run]) -> Line | None:
-    """The line of the first score of that name, either way round."""
+    """The line of the first straight score of that name, either way round."""
     names = expanded(name, [run.name for run in runs])
-    return next((Line(run.start, run.end) for run in runs if run.name in names[:1]), None)
+    return next((Line(run.start, run.end) for run in runs if run.name in names[:1] and run.arc is None), None)

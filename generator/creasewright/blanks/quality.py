@@ -57,7 +57,7 @@ def _length(blank: Blank, of: str) -> Number | None:
     pieces = find_pieces(blank, of)
     total: Number = blank.width * 0
     for piece in pieces:
-        total = total + length(minus(piece.end, piece.start))
+        total = total + (length(minus(piece.end, piece.start)) if piece.arc is None else edge_length(piece.arc))
     return total if pieces else None
 
 

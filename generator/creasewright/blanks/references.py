@@ -4,7 +4,7 @@ A pair of names `a/b` may be given either way round.
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Collection
 
 _NUMBER = re.compile(r" (\d+)$")
 _RANGE = re.compile(r"^(.+) (\d+) to (last|\d+)$")
@@ -27,7 +27,7 @@ def numbers_in(name: str) -> tuple[int, ...]:
     return tuple(int(found.group(1)) for part in name.split("/") if (found := _NUMBER.search(part)))
 
 
-def expanded(text: str, names: Sequence[str]) -> list[str]:
+def expanded(text: str, names: Collection[str]) -> list[str]:
     """Every one of `names` that the reference means, numbered ones in order; empty where it means none."""
     for written in (text, turned_round(text)):
         found = _expanded(written, names)
@@ -36,7 +36,7 @@ def expanded(text: str, names: Sequence[str]) -> list[str]:
     return []
 
 
-def _expanded(text: str, names: Sequence[str]) -> list[str]:
+def _expanded(text: str, names: Collection[str]) -> list[str]:
     if text in names:
         return [text]
     if text.startswith("each "):
@@ -51,6 +51,6 @@ def _expanded(text: str, names: Sequence[str]) -> list[str]:
     return []
 
 
-def _numbered(name: str, names: Sequence[str]) -> list[str]:
+def _numbered(name: str, names: Collection[str]) -> list[str]:
     return sorted((other for other in dict.fromkeys(names) if other != name and plain(other) == name), key=numbers_in)
 

@@ -2,6 +2,8 @@
 
 from fractions import Fraction
 
+from msgspec.structs import replace
+
 from creasewright.blanks.bands import band_lines
 from creasewright.blanks.compass import CORNERS, side_of
 from creasewright.blanks.draft import Draft, Run
@@ -10,10 +12,12 @@ from creasewright.blanks.limits import between, boxes_over, limited
 from creasewright.blanks.numbers import Numbers
 from creasewright.blanks.places import point_of
 from creasewright.blanks.references import expanded
-from creasewright.geometry.edges import Box, box_of
+from creasewright.geometry.edges import Box, arc_with_rise, box_of
+from creasewright.geometry.outline import Arc
 from creasewright.geometry.point import Number, Point
 from creasewright.geometry.vector import length, minus, moved, one_place, unit
 from creasewright.reading import design
+from creasewright.reading.design import Text
 
 
 def ruled(draft: Draft, written: design.Blank, numbers: Numbers, faults: Faults) -> list[Run]:
@@ -63,6 +67,9 @@ def _changed(
         return runs
     if score.removed:
         return [run for run in runs if run.name not in names]
+    if any(run.arc is not None for run in runs if run.name in names):
+        faults.add(score.where, f"`{score.name}` is a curved score, which runs whole from end to end", "leave `over` and `span` out")
+        return runs
     kept: list[Run] = []
     for run in runs:
         kept += _limited(score, [run], draft, reach, numbers, runs, faults) if run.name in names else [run]
@@ -112,6 +119,9 @@ def _parallel_to(
         return _straight(name, "across" if side in ("left", "right") else "down", inward, reach)
     names = expanded(text, [run.name for run in runs])
     base = next((run for run in runs if run.name in names[:1]), None)
+    if base is not None and base.arc is not None:
+        faults.add(score.where, f"`{text}` is a curved score, to which no line runs parallel", "measure from an edge or a straight score")
+        return None
     if base is None:
         faults.add(score.where, f"`{text}` is no edge or score of this blank", "write left, right, head, tail or a score's name")
         return None
@@ -153,9 +163,21 @@ def _along_line(
     run = _drawn(score, score.name, ends, faults)
     if run is None:
         return []
+    if score.rise is not None:
+        return _bowed(score.rise, run, numbers, faults)
     if not score.over and score.span is None:
         return [Run(run.name, run.start, run.end, True)]
     return _limited(score, [endless(run, reach)], draft, reach, numbers, runs, faults)
+
+
+def _bowed(text: Text, run: Run, numbers: Numbers, faults: Faults) -> list[Run]:
+    """The run as an arc of that rise, from its own start to its own end."""
+    rise, chord = numbers.length(text), length(minus(run.end, run.start))
+    if 2 * abs(float(rise)) > float(chord):
+        faults.add(text.where, f"`rise: {text}` comes to {in_mm(rise)} over a line of {in_mm(chord)}", "keep a rise to half its line")
+        return []
+    edge = arc_with_rise(run.start, run.end, rise)
+    return [replace(run, arc=edge)] if isinstance(edge, Arc) else [replace(run, grows=True)]
 
 
 def _cells(score: design.ScoreWritten, draft: Draft) -> list[str]:

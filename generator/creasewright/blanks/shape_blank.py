@@ -24,6 +24,7 @@ from creasewright.blanks.panel_names import panel_names
 from creasewright.blanks.panels import Faces, find_faces, named_pieces
 from creasewright.blanks.rulings import ruled
 from creasewright.blanks.slits import bounded, cut_slits, punch_holes
+from creasewright.blanks.wrapped import wrap_draft
 from creasewright.geometry.edges import box_of
 from creasewright.geometry.loops import gap_to, holds
 from creasewright.geometry.plane_transform import shift
@@ -42,7 +43,8 @@ def shape_blank(
     if isinstance(shape, design.MirrorShape):
         image = mirror_image(values.blank(shape.of), written.name, shape.of.text)
         image = replace(image, where=written.where, grain=written.grain or image.grain, turn=written.turn)
-        image = replace(image, paper=written.paper.text if written.paper is not None else image.paper)
+        own = written.paper.text if written.paper is not None else image.paper
+        image = replace(image, paper=own, paper_up=written.paper_up)
         if not _changed(written):
             return image
         return _finish(draft_of(image), written, image.paper, Numbers(values, faults), faults, image)
@@ -66,6 +68,7 @@ def _same(
         of,
         name=written.name, where=written.where, paper=written.paper or of.paper, grain=written.grain or of.grain,
         turn=of.turn if written.turn is None else written.turn,
+        paper_up=of.paper_up if written.paper_up == "front" else written.paper_up,
         corners=of.corners + written.corners, edges=of.edges + written.edges, notches=of.notches + written.notches,
         cut_away=of.cut_away + written.cut_away, holes=of.holes + written.holes, slits=of.slits + written.slits,
         scores=of.scores + written.scores, panels=written.panels or of.panels,
@@ -89,6 +92,8 @@ def _drafted(written: design.Blank, numbers: Numbers, caliper: Fraction | None, 
             return outline_draft(written, shape, numbers, faults)
         case design.LikeShape() as shape:
             return like_draft(written, shape, numbers, faults)
+        case design.WrapShape() as shape:
+            return wrap_draft(written, shape, numbers, faults)
         case _:
             raise AssertionError(written.shape)
 
@@ -146,6 +151,8 @@ def _assembled(
         cutouts=tuple(Cutout(mark.template, mark.what, _beside(panels, mark.at)) for mark in draft.marks),
         corner_radius=dict(draft.radii) or None, source=draft.source, mirror_of=draft.mirror_of,
         grain=written.grain or (image.grain if image is not None else None), turn=written.turn, bands=draft.bands,
+        paper_up=written.paper_up,
+        wrap=draft.wrap,
     )  # fmt: skip
 
 

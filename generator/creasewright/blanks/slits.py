@@ -46,6 +46,9 @@ def _on_scores(slit: design.SlitWritten, runs: list[Run], draft: Draft, faults: 
         if not names:
             score_names = list(dict.fromkeys(run.name for run in known))
             faults.add(text.where, f"`{text}` is no score of this blank", f"known here: {listed(score_names) or 'none'}")
+        if any(run.arc is not None for run in runs if run.name in names):
+            faults.add(text.where, f"`{text}` is a curved score; slits are straight", "draw the slit with `line: [p, q]`")
+            continue
         for name in names:
             whole = [run for run in every_band_line(draft) if run.name == name]
             drawn += [Run(slit.name, run.start, run.end) for run in whole or runs if run.name == name]
@@ -92,7 +95,7 @@ def bounded(draft: Draft, runs: list[Run], wheres: dict[str, Where], where: Wher
     found: list[Run] = []
     for run in runs:
         if run.grows:
-            rests = [Line(other.start, other.end) for other in runs if other is not run] + cuts
+            rests = [Line(other.start, other.end) for other in runs if other is not run and other.arc is None] + cuts
             kept = _grown(run, draft, polygon, rests, cuts)
         else:
             kept = inside(run, draft.outline.edges, polygon)

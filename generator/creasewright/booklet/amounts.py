@@ -2,6 +2,7 @@
 
 Adhesive    strips by their length, all-over areas by their area, both from the glue areas of the finished thing
 Ribbon      each tie's way round the finished thing and its ends, up to a length that a ruler shows at a glance
+Thread      each sewn line's way from hole to hole and its ends, the same
 Things      what is bought and goes inside
 """
 
@@ -39,7 +40,7 @@ class MaterialUse(Struct, frozen=True):
     sheets: tuple[tuple[Size, int], ...] = ()
     """Sizes of the all-over areas, rounded up to the ruler, and how many of each: what is cut from a sheet of foam or tape."""
     ties: tuple[tuple[Fraction, int], ...] = ()
-    """Lengths of ribbon or cord, and how many of each."""
+    """Lengths of ribbon, cord or thread, and how many of each."""
 
 
 def material_uses(worked: Worked) -> tuple[MaterialUse, ...]:
@@ -49,6 +50,7 @@ def material_uses(worked: Worked) -> tuple[MaterialUse, ...]:
     for material in worked.design.materials:
         glue = [each for each in state.glue if each.material == material.name] if state else []
         ties = [each.girth + each.extra for each in state.closures if each.material == material.name] if state else []
+        ties += [each.length for each in state.sewings if each.material == material.name] if state else []
         if glue or ties:
             lengths = _counted(tie_length(tie, worked.system) for tie in ties)
             found.append(MaterialUse(material.name, *_adhesive(glue, worked), tuple(lengths)))

@@ -1,32 +1,73 @@
 """Pictures of ties and bands, and of operations on flat pieces."""
 
+from itertools import pairwise
+
 from msgspec.structs import replace
 
+from creasewright.booklet.diagrams.plan_facets import fill_of, seen_spot, view_of
 from creasewright.booklet.diagrams.scene import (
     Action,
+    Band3,
+    Facet,
+    FacetEdge,
     Named,
     Polygon2,
+    Prick,
     SpaceScene,
     Spot,
+    Stitch,
 )
 from creasewright.booklet.diagrams.space_facets import space_facets
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.step_views import StepPicture, as_it_lies
 from creasewright.folding.solid_points import extents
-from creasewright.folding.state import Body, State
+from creasewright.folding.state import Body, Closure, State
 from creasewright.joining.girth import hull, section
+from creasewright.joining.ribbon_path import Passage, panel_at
 from creasewright.joining.run_step import StepRun
 from creasewright.reading import design
 
 
 def tying(run: StepRun, parts: ShownParts) -> StepPicture:
-    """The closed thing with its ribbon."""
+    """The closed thing with its ribbon or its band; a ribbon through holes as it runs from hole to hole."""
     body = run.after.body_of(run.parts[0])
     closure = run.after.closures[-1]
+    if closure.path:
+        return threading(run, parts, closure)
+    if closure.band:
+        facets = space_facets(run.after, body, parts)
+        return StepPicture(None, SpaceScene(facets, bands=bands_round(run.after, body, parts)), ("", ""))
     line = tie_line(run.after, body, closure.across, closure.at)
     width = parts.worked.materials[closure.material].width if closure.material in parts.worked.materials else 0.0
     scene = SpaceScene(space_facets(run.after, body, parts), ties=(line,), tie_width=width)
     return StepPicture(None, scene, ("", ""))
+
+
+def threading(run: StepRun, parts: ShownParts, closure: Closure) -> StepPicture:
+    """A ribbon through holes: seen where it runs on this side, dotted where it runs behind."""
+    picture = as_it_lies(run.after, tuple(part for part, _ in closure.path), parts)
+    if picture.plan is None:
+        return picture
+    spots = [hole_in_view(run.after, Passage(*each)) for each in closure.path]
+    pricks = tuple(Prick(spot, str(number)) for number, spot in enumerate(spots, start=1))
+    stitches = tuple(Stitch(a, b, hidden=number % 2 == 0) for number, (a, b) in enumerate(pairwise(spots)))
+    return replace(picture, plan=replace(picture.plan, pricks=pricks, stitches=stitches))
+
+
+def hole_in_view(state: State, passage: Passage) -> Spot:
+    to_view = view_of(state, panel_at(state, passage), state.body_of(passage.part).view)
+    return seen_spot(to_view, passage.spot)
+
+
+def bands_round(state: State, body: Body, parts: ShownParts) -> tuple[Band3, ...]:
+    """Every band round a thing, its front outside."""
+    found = []
+    for closure in state.closures:
+        if closure.band:
+            paper = parts.paper(state.blanks[closure.band])
+            line = tie_line(state, body, closure.across, closure.at)
+            found.append(Band3(line, closure.wide, fill_of(paper, True), fill_of(paper, False)))
+    return tuple(found)
 
 
 def tie_line(state: State, body: Body, across_: str, at: float) -> tuple[tuple[float, float, float], ...]:
@@ -57,9 +98,27 @@ def making(run: StepRun, parts: ShownParts) -> StepPicture:
         edges = [edge for facet in picture.plan.facets for edge in facet.edges if edge.kind == "slit"]
         names = tuple(Named("cut here", line_box(edge.start, edge.end)) for edge in edges[:1])
         picture = replace(picture, plan=replace(picture.plan, names=names))
+    if picture.plan is not None and isinstance(action, design.Make) and action.at is not None:
+        edge = fore_edge(picture.plan.facets[-1])
+        if edge is not None:
+            picture = replace(picture, plan=replace(picture.plan, names=(Named("cut here", line_box(edge.start, edge.end)),)))
     if picture.plan is not None and others:
         picture = replace(picture, plan=replace(picture.plan, actions=(Action("repeat", " ".join(others)),)))
     return picture
+
+
+def fore_edge(facet: Facet) -> FacetEdge | None:
+    """The free edge of a folded leaf that lies opposite its fold."""
+    folds = [edge for edge in facet.edges if edge.kind == "folded"]
+    free = [edge for edge in facet.edges if edge.kind == "cut"]
+    if not folds or not free:
+        return None
+
+    def away(edge: FacetEdge) -> float:
+        (ax, ay), (bx, by) = folds[0].start, folds[0].end
+        return min(abs((x - ax) * (by - ay) - (y - ay) * (bx - ax)) for x, y in (edge.start, edge.end))
+
+    return max(free, key=away)
 
 
 def line_box(a: Spot, b: Spot) -> Polygon2:

@@ -12,7 +12,7 @@ from creasewright.units.ruler import mark_in_words
 
 
 def how_to_cut(context: PackContext, piece: Piece) -> Cell:
-    paper = context.worked.papers.get(piece.blank.paper)
+    paper = context.worked.paper_of(piece.blank)
     way = cutting_way(piece.blank, paper)
     first = _first_of_pair(context, piece)
     own = {letter for template in pack_templates(context) for letter in template.letters}

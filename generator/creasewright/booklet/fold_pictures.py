@@ -2,20 +2,25 @@
 
 from msgspec.structs import replace
 
+from creasewright.blanks.blank import ScorePiece
+from creasewright.booklet.bent_pictures import ear_path
 from creasewright.booklet.diagrams.plan_facets import flat_order, lies_flat, plan_facets, seen_spot, view_of
 from creasewright.booklet.diagrams.scene import (
     Dimension,
     FoldArrow,
     Named,
     PlanScene,
+    SpaceScene,
     Spot,
 )
+from creasewright.booklet.diagrams.space_facets import space_facets
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.space_pictures import space_closing, space_folding
 from creasewright.booklet.step_views import StepPicture, as_it_lies, flat_middle, said, side_up
 from creasewright.folding.fold_scores import area_of, piece_of
 from creasewright.folding.overlaps import seen_corners
 from creasewright.folding.state import Body, PanelKey, State, front_normal
+from creasewright.geometry.edges import edge_middle
 from creasewright.geometry.rigid_transform import same_place
 from creasewright.joining.compass import box, faces_maker
 from creasewright.joining.run_step import StepRun
@@ -33,18 +38,33 @@ SAME = 0.05
 def folding(run: StepRun, parts: ShownParts) -> StepPicture:
     body = run.before.body_of(run.parts[0])
     after = run.after.body_of(run.parts[0])
+    if run.after.curved != run.before.curved:
+        ears = [key for key in run.after.curved if run.after.curved[key] != run.before.curved.get(key)]
+        path = ear_path(run.after, after, ears)
+        return StepPicture(None, SpaceScene(space_facets(run.after, after, parts), (path,) if path else ()), ("", ""))
     if not lies_flat(run.before, body) or not lies_flat(run.after, after) or any(1 < abs(a) < 179 for a in run.targets.values()):
         stands = not lies_flat(run.after, after) or lies_flat(run.before, body)
         return space_folding(run, after, parts) if stands else space_closing(run, body, parts)
-    movers = moving_panels(run)
-    facets = plan_facets(run.before, body, parts, targets=run.targets, moving=frozenset(movers))
+    moving = moving_panels(run)
+    facets = plan_facets(run.before, body, parts, targets=run.targets, moving=frozenset(moving))
+    movers = {panel: moving[panel] for panel in seen_once(run.before, body, list(moving))}
     arrows = tuple(fold_arrow(run, body, panel, key) for panel, key in one_a_line(run, movers).items())[:MOST_ARROWS]
-    dims = fold_dimensions(run, body, movers, parts.worked.ruler) if len(movers) <= 2 and len(run.targets) <= 4 else ()
-    every = flat_order(run.before, body)
-    named = (every if len(every) <= MOST_NAMES else []) if len(run.targets) > 4 else list(movers)[:2] if len(movers) <= 2 else []
-    names = tuple(Named(panel[1], seen_corners(run.before, panel, body.view)) for panel in named)
+    folds = len({(run.before.blanks[part].name, name) for part, name in run.targets})
+    dims = fold_dimensions(run, body, movers, parts.worked.ruler) if len(movers) <= 2 and folds <= 4 else ()
+    every = seen_once(run.before, body, flat_order(run.before, body))
+    named = (every if len(every) <= MOST_NAMES else []) if folds > 4 else list(movers)[:2] if len(movers) <= 2 else []
+    names = tuple(Named(panel[1], seen_corners(run.before, panel, body.view)) for panel in seen_once(run.before, body, named))
     scene = PlanScene(facets, fold_arrows=arrows if len(lines_of(run)) <= MOST_LINES else (), dimensions=dims, names=names)
     return StepPicture(scene, None, side_up(run.before, facets, run.parts))
+
+
+def seen_once(state: State, body: Body, panels: list[PanelKey]) -> list[PanelKey]:
+    """Of panels of one name that lie on each other (leaves in a pile) only the first: one arrow and one name stand for all."""
+    found: dict[tuple[object, ...], PanelKey] = {}
+    for panel in panels:
+        lies = box([seen_corners(state, panel, body.view)])
+        found.setdefault((panel[1], *(round(value, 1) for value in lies)), panel)
+    return list(found.values())
 
 
 def moving_panels(run: StepRun) -> dict[PanelKey, tuple[str, str]]:
@@ -89,11 +109,19 @@ def fold_arrow(run: StepRun, body: Body, panel: PanelKey, key: tuple[str, str]) 
 def far_spot(state: State, panel: PanelKey, key: tuple[str, str]) -> Spot:
     """In the panel's flat frame: half as far again from the score as the panel's middle."""
     piece = piece_of(state, key)
-    (ax, ay), (bx, by) = ((float(p.x), float(p.y)) for p in (piece.start, piece.end))
     mx, my = flat_middle(state, panel)
-    t = ((mx - ax) * (bx - ax) + (my - ay) * (by - ay)) / ((bx - ax) ** 2 + (by - ay) ** 2)
-    foot = (ax + (bx - ax) * t, ay + (by - ay) * t)
+    foot = foot_on(piece, (mx, my))
     return (foot[0] + (mx - foot[0]) * 1.5, foot[1] + (my - foot[1]) * 1.5)
+
+
+def foot_on(piece: ScorePiece, spot: Spot) -> Spot:
+    """The foot of a place on a score; of a curved one its middle."""
+    if piece.arc is not None:
+        x, y = edge_middle(piece.arc)
+        return float(x), float(y)
+    (ax, ay), (bx, by) = ((float(p.x), float(p.y)) for p in (piece.start, piece.end))
+    t = ((spot[0] - ax) * (bx - ax) + (spot[1] - ay) * (by - ay)) / ((bx - ax) ** 2 + (by - ay) ** 2)
+    return ax + (bx - ax) * t, ay + (by - ay) * t
 
 
 def fold_dimensions(run: StepRun, body: Body, movers: dict[PanelKey, tuple[str, str]], ruler: Ruler) -> tuple[Dimension, ...]:
@@ -119,7 +147,7 @@ def creasing(run: StepRun, parts: ShownParts) -> StepPicture:
     if isinstance(run.written.action, design.Unfold):
         movers = moving_panels(run)
         facets = plan_facets(run.before, body, parts, moving=frozenset(movers))
-        arrows = [fold_arrow(run, body, panel, key) for panel, key in movers.items()]
+        arrows = [fold_arrow(run, body, panel, movers[panel]) for panel in seen_once(run.before, body, list(movers))]
         opened = tuple(replace(arrow, kind="open") for arrow in arrows[:MOST_ARROWS])
         return StepPicture(PlanScene(facets, fold_arrows=opened), None, side_up(run.before, facets, run.parts))
     facets = plan_facets(run.before, body, parts, targets=run.targets)
@@ -134,10 +162,10 @@ def creasing(run: StepRun, parts: ShownParts) -> StepPicture:
 def crease_arrow(state: State, body: Body, key: tuple[str, str]) -> FoldArrow:
     piece = piece_of(state, key)
     panel = (key[0], piece.first)
+    if piece.arc is not None:
+        panel = min(((key[0], name) for name in (piece.first, piece.second)), key=lambda p: state.blanks[p[0]].panel(p[1]).area)
     flat = far_spot(state, panel, key)
-    (ax, ay), (bx, by) = ((float(p.x), float(p.y)) for p in (piece.start, piece.end))
-    t = ((flat[0] - ax) * (bx - ax) + (flat[1] - ay) * (by - ay)) / ((bx - ax) ** 2 + (by - ay) ** 2)
-    foot = (ax + (bx - ax) * t, ay + (by - ay) * t)
+    foot = foot_on(piece, flat)
     to_view = view_of(state, panel, body.view)
     mirror = (2 * foot[0] - flat[0], 2 * foot[1] - flat[1])
     return FoldArrow(seen_spot(to_view, flat), seen_spot(to_view, mirror), "crease")

@@ -1,13 +1,17 @@
 """Pictures of inserts on their way into a pocket."""
 
+from msgspec.structs import replace
+
 from creasewright.booklet.diagrams.plan_facets import facet_of, flat_order
 from creasewright.booklet.diagrams.scene import (
     Named,
     PlanScene,
     Polygon2,
     SlideArrow,
+    SpaceScene,
     Spot,
 )
+from creasewright.booklet.diagrams.space_facets import space_facets
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.step_views import StepPicture, middle_of, side_up
 from creasewright.folding.overlaps import seen_corners
@@ -16,10 +20,15 @@ from creasewright.geometry.rigid_transform import rotate
 from creasewright.joining.compass import box
 from creasewright.joining.run_step import StepRun
 
+OUT = 0.7
+"""How far an insert is drawn out of the faces it goes between, in widths of the work."""
+
 
 def inserting(run: StepRun, parts: ShownParts) -> StepPicture:
     """The insert outside the opening, on its way in: above the work, or behind it where its pocket is behind."""
     body = run.after.body_of(run.parts[0])
+    if run.after.fits and run.after.fits[-1].room_depth is not None:
+        return between_faces(run, body, parts)
     order = flat_order(run.after, body)
     keys = [key for key in order if key[0] in run.parts]
     landed = [seen_corners(run.after, key, body.view) for key in keys]
@@ -44,6 +53,23 @@ def inserting(run: StepRun, parts: ShownParts) -> StepPicture:
     )
     still = tuple(facets[key] for key in order if key not in keys)
     return StepPicture(scene, None, side_up(run.after, still))
+
+
+def between_faces(run: StepRun, body: Body, parts: ShownParts) -> StepPicture:
+    """In space: the insert drawn out to the side opposite the wall, and the way it goes in."""
+    fit = run.after.fits[-1]
+    placed = space_facets(run.after, body, parts)
+    ring = [spot for facet in placed if facet.part == fit.part for spot in facet.polygon]
+    x, y, z = (sum(spot[axis] for spot in ring) / len(ring) for axis in range(3))
+    others = [facet for facet in placed if facet.part != fit.part]
+    upright = [spot[0] for facet in others if abs(facet.normal[0]) > 0.9 for spot in facet.polygon]
+    wide = max(spot[0] for facet in others for spot in facet.polygon) - min(spot[0] for facet in others for spot in facet.polygon)
+    far = (-1.0 if upright and sum(upright) / len(upright) > x else 1.0) * OUT * wide
+    facets = tuple(
+        replace(facet, polygon=tuple((a + far, b, c) for a, b, c in facet.polygon)) if facet.part == fit.part else facet for facet in placed
+    )
+    way = tuple((x + far * (12 - k) / 12, y, z) for k in range(13))
+    return StepPicture(None, SpaceScene(facets, (way,)), ("", ""))
 
 
 def goes_behind(run: StepRun) -> bool:

@@ -23,7 +23,8 @@ from creasewright.folding.state import Body, GlueArea, PanelKey, State, front_no
 from creasewright.geometry.clip import area as polygon_area
 from creasewright.geometry.clip import clockwise as clockwise_polygon
 from creasewright.geometry.clip import difference
-from creasewright.geometry.rigid_transform import LIKE_A_PAGE, times
+from creasewright.geometry.rigid_transform import LIKE_A_PAGE, rotate, times
+from creasewright.joining.bodies import stack_of
 from creasewright.joining.compass import box, faces_maker
 from creasewright.joining.run_step import StepRun
 from creasewright.reading import design
@@ -50,7 +51,7 @@ def joining(run: StepRun, parts: ShownParts) -> StepPicture:
 def holding(run: StepRun, parts: ShownParts) -> StepPicture:
     """A flap that is already folded: shown open, the adhesive on it, and the way it closes again."""
     body = run.before.body_of(run.parts[0])
-    if not lies_flat(run.before, body):
+    if any(abs(rotate(body.view, stack_of(body, panel).normal)[2]) < 0.999 for panel in run.panels) or not lies_flat(run.before, body):
         return space_gluing(run, new_glue(run), parts)
     opened = opened_flaps(run, body)
     if opened is None:

@@ -2,6 +2,7 @@
 
 from creasewright.blanks.blank import Blank
 from creasewright.booklet.context import PackContext
+from creasewright.booklet.pricking_guides import pricking_guides
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.step_words import side_words
 from creasewright.booklet.tiling.inner_point import inner_point
@@ -28,12 +29,13 @@ def kit_templates(context: PackContext) -> tuple[Template, ...]:
         elif needs_template(piece.blank):
             found.append(whole_template(context, piece))
             served.add(piece.letter)
+    found += pricking_guides(context)
     return tuple({template.key: template for template in found}.values())
 
 
 def needs_template(blank: Blank) -> bool:
-    """Straight pieces, also with rounded corners, straight scores and straight slits, need none."""
-    if blank.holes or any(not straight(s.start, s.end) for s in blank.scores):
+    """Straight pieces, also with rounded corners, scores and slits that run straight up or across, need none."""
+    if blank.holes or any(s.arc is not None or not straight(s.start, s.end) for s in blank.scores):
         return True
     if any(not straight(s.start, s.end) for s in blank.slits):
         return True
@@ -80,7 +82,7 @@ def aids(context: PackContext, piece: Piece) -> list[Template]:
 
 def whole_template(context: PackContext, piece: Piece) -> Template:
     blank = piece.blank
-    paper = context.worked.papers.get(blank.paper)
+    paper = context.worked.paper_of(blank)
     count = words(context, "count", count=piece.count * context.worked.makers)
     facts = TemplateFacts(
         letters=(piece.letter,),
@@ -109,7 +111,7 @@ def score_looks(context: PackContext, piece: Piece) -> dict[str, str]:
 
 
 def print_arrow(context: PackContext, piece: Piece) -> PrintArrow | None:
-    paper = context.worked.papers.get(piece.blank.paper)
+    paper = context.worked.paper_of(piece.blank)
     if paper is None:
         return None
     for side in ("front", "back"):

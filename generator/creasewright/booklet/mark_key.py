@@ -11,8 +11,10 @@ from creasewright.booklet.diagrams.glue_hatch import glue_area
 from creasewright.booklet.diagrams.line_code import line_shape
 from creasewright.booklet.diagrams.picture_style import PictureStyle
 from creasewright.booklet.diagrams.piece_tag import piece_tag, tag_side
-from creasewright.booklet.diagrams.scene import Spot
+from creasewright.booklet.diagrams.room import Room
+from creasewright.booklet.diagrams.scene import Prick, Spot, Stitch
 from creasewright.booklet.diagrams.slide_arrow import WIDE, slide_arrow
+from creasewright.booklet.diagrams.stitches import stitch_items
 from creasewright.booklet.drawing import Group, Item, Pen, Run, Shape, Words
 from creasewright.booklet.fraction_text import with_true_fractions
 from creasewright.booklet.rules import pen_of
@@ -36,7 +38,7 @@ class MarkKey:
         self.others: dict[str, Callable[[], ActionMark]] = {
             "crease": self.crease, "sheet cut": self.sheet_cut, "tuck": self.tuck, "slide": self.slide, "glue": self.glue,
             "repeat": self.repeat, "scale": self.scale, "tag": self.tag, "cut number": self.cut_number, "measure": self.measure,
-            "datum": self.datum,
+            "datum": self.datum, "thread": self.thread, "hidden thread": self.hidden_thread,
         }  # fmt: skip
 
     def mark(self, name: str) -> ActionMark:
@@ -104,6 +106,16 @@ class MarkKey:
         dimension = DimensionLine((0.3, 0.0), (long - 0.3, 0.0), ((0.3, level), (long - 0.3, level)), (0.0, 1.0), self.example)
         place = next(iter(value_places(dimension, size)))
         return ActionMark(tuple(dimension_items(dimension, place, self.ruler, self.style, set())), long, 2 * level)
+
+    def thread(self, hidden: bool = False) -> ActionMark:
+        middle = LINE_HEIGHT / 2
+        ends = (1.0, middle), (LONG - 1.0, middle)
+        pricks = tuple(Prick(end) for end in ends)
+        items = stitch_items((Stitch(*ends, hidden),), pricks, (), 1.0, Room(LONG, LINE_HEIGHT), self.style)
+        return ActionMark(tuple(items), LONG, LINE_HEIGHT)
+
+    def hidden_thread(self) -> ActionMark:
+        return self.thread(hidden=True)
 
     def datum(self) -> ActionMark:
         """A thick edge, the ring at its zero, and two places measured from it."""

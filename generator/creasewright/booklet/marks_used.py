@@ -7,7 +7,7 @@ from creasewright.booklet.diagrams.scene import PlanScene, SpaceScene
 from creasewright.booklet.pictured_steps import pictured_steps
 from creasewright.booklet.step_views import StepPicture
 
-LINES = ("edge", "valley", "mountain", "fold line", "crease", "hidden", "sheet cut")
+LINES = ("edge", "valley", "mountain", "fold line", "crease", "hidden", "sheet cut", "thread", "hidden thread")
 ACTIONS = (
     "front", "behind", "fold and open", "open", "lift", "tuck", "turn over page", "turn over pad", "turn", "slide", "press",
     "repeat", "glue", "scale",
@@ -57,6 +57,7 @@ def _of_plan(scene: PlanScene) -> set[str]:
     found |= {action.kind for action in scene.actions}
     found |= {"slide"} if scene.slides else set()
     found |= {"measure"} if scene.dimensions else set()
+    found |= {"hidden thread" if stitch.hidden else "thread" for stitch in scene.stitches}
     found |= {"hidden"} if scene.landing or any(mark.hidden for mark in scene.glue) else set()
     return found | ({"glue"} if any(not mark.hidden for mark in scene.glue) else set())
 

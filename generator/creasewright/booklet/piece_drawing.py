@@ -21,7 +21,7 @@ from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.pieces import Piece
 from creasewright.fitting.seen_faces import sheet_up
 from creasewright.fitting.worked import Worked
-from creasewright.geometry.outline import flattened
+from creasewright.geometry.outline import chain_of, flattened
 from creasewright.geometry.point import Number
 
 PRINTS = ("one-way", "two-way", "all-over")
@@ -97,7 +97,7 @@ def piece_drawing(
 
 def _lines(blank: Blank, scale: float, looks: Mapping[str, str]) -> list[tuple[str, tuple[Spot, ...]]]:
     scores: list[tuple[str, tuple[Spot, ...]]] = [
-        (looks.get(one.name, "score"), (_spot(one.start.x, one.start.y, scale), _spot(one.end.x, one.end.y, scale)))
+        (looks.get(one.name, "score"), tuple((x * scale, y * scale) for x, y in chain_of(one.edge)))
         for one in blank.pieces
     ]
     scores = [("score" if _crowded(chain, scores) else look, chain) for look, chain in scores]

@@ -18,7 +18,7 @@ from creasewright.booklet.diagrams.scene import Polygon2
 from creasewright.booklet.drawing import Group, Item, Pen, Shape
 from creasewright.booklet.piece_drawing import front_motif
 from creasewright.booklet.rules import pen_of
-from creasewright.booklet.sheet_labels import edge_name, leftover_label, piece_label
+from creasewright.booklet.sheet_labels import edge_name, leftover_label, piece_label, tag_beside
 from creasewright.booklet.text_ruler import TextRuler
 from creasewright.cutting.plan import Offcut, Placement, SheetPlan
 from creasewright.fitting.paper_facts import PaperFacts
@@ -69,13 +69,19 @@ def sheet_picture(
     ground = _ground(plan, paper, scale, sheet)
     lines, discs = _cuts(plan, scale, layout, ruler, style, room)
     labels: list[Item] = []
+    narrow: list[Placement] = []
     for placement in plan.placements:
-        labels += piece_label(placement.key, words.size(placement), _box(placement, scale), room, layout, ruler, style)
+        label = piece_label(placement.key, words.size(placement), _box(placement, scale), room, layout, ruler, style)
+        labels += label
+        narrow += [] if label else [placement]
     for offcut in plan.offcuts:
         if is_worth_keeping(offcut):
             labels += leftover_label(words.keep, words.size(offcut), _box(offcut, scale), room, layout, ruler)
     for name, side in ((words.head_strip, -1), (words.tail_strip, 1)):
         labels += edge_name(name, sheet, side, room, layout, ruler)
+    for placement in narrow:
+        ring = _ring((placement.x, placement.y, placement.width, placement.height), scale)
+        labels += tag_beside(placement.key, ring, box_of(sheet), room, ruler, style)
     rim = Shape(polyline(sheet, closed=True), Pen("INK", WIDTHS["cut"] * style.weight), role="sheet rim")
     items = (*ground, *_prints(plan, paper, scale, room, style), rim, *lines, *discs, *labels)
     extent = (room.extent or box_of(sheet)).grown(INK)

@@ -6,6 +6,7 @@ The table under the drawing says the same, so nothing is lost where a small part
 from collections.abc import Iterator, Sequence
 
 from creasewright.booklet.diagrams.boxes import Box, box_about, box_of
+from creasewright.booklet.diagrams.label_places import Setting, leader, led_label
 from creasewright.booklet.diagrams.picture_style import PictureStyle
 from creasewright.booklet.diagrams.piece_tag import piece_tag, tag_side
 from creasewright.booklet.diagrams.room import Room
@@ -39,6 +40,15 @@ def piece_label(
                 at = (place.x1 - wide / 2, place.middle[1]) if beside else (place.middle[0], place.y1 - high / 2)
                 return [*piece_tag(letter, tag_at, ruler, style), *_set(lines, at, ruler, text, "size")]
     return []
+
+
+def tag_beside(letter: str, ring: Polygon2, sheet: Box, room: Room, ruler: TextRuler, style: PictureStyle) -> list[Item]:
+    """The tag of a piece that is too narrow for it: beside the sheet, with a leader."""
+    side = tag_side(style)
+    led = led_label([Setting(((letter, side),), side, side)], (ring,), sheet, room)
+    room.take_line((led.dot, led.near))
+    room.take_box(led.box)
+    return [*leader(led.dot, led.near, style), *piece_tag(letter, led.box.middle, ruler, style)]
 
 
 def leftover_label(keep: str, size: str, part: Box, room: Room, layout: PageLayout, ruler: TextRuler) -> list[Item]:

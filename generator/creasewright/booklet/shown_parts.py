@@ -29,10 +29,10 @@ class ShownParts(Struct, frozen=True):
         return self.letters.get(self.prefix + part, "")
 
     def paper(self, blank: Blank) -> PaperFacts | None:
-        return self.worked.papers.get(blank.paper)
+        return self.worked.paper_of(blank)
 
     def turn(self, part: str) -> int:
-        return self.worked.turns.get(self.prefix + part, 0)
+        return self.worked.turn_of(self.prefix + part)
 
     def name(self, part: str) -> str:
         """`B`, or the thing's own name."""

@@ -4,8 +4,10 @@ from creasewright.booklet.closing_pictures import making, tying
 from creasewright.booklet.fold_pictures import creasing, folding
 from creasewright.booklet.insert_pictures import inserting
 from creasewright.booklet.join_pictures import joining
+from creasewright.booklet.sewing_pictures import sewing_picture
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.step_views import StepPicture, as_it_lies
+from creasewright.booklet.turn_in_pictures import turning_in
 from creasewright.booklet.turn_pictures import turning
 from creasewright.joining.run_step import StepRun
 from creasewright.reading import design
@@ -24,10 +26,14 @@ def step_picture(run: StepRun, parts: ShownParts) -> StepPicture:
         return turning(run, parts)
     if isinstance(action, design.Join):
         return joining(run, parts)
+    if isinstance(action, design.TurnIn):
+        return turning_in(run, parts)
     if isinstance(action, design.Insert):
         return inserting(run, parts)
     if isinstance(action, design.Tie):
         return tying(run, parts)
+    if isinstance(action, design.Sew):
+        return sewing_picture(run, parts)
     if isinstance(action, design.Make):
         return making(run, parts)
     return as_it_lies(run.after, run.parts or tuple(run.after.blanks)[:1], parts)

@@ -30,7 +30,7 @@ class StepPicture(Struct, frozen=True):
     plan: PlanScene | None
     space: SpaceScene | None
     up: tuple[str, str]
-    """Paper name and side (`front`, `back`) that are up, of the panel that shows most; empty for a standing thing."""
+    """Blank name and side (`front`, `back`) that are up, of the panel that shows most; empty for a standing thing."""
     marks: tuple[Action, ...] = ()
     """Beside the step's number."""
     flipped: bool = False
@@ -52,7 +52,7 @@ def as_it_lies(state: State, paths: tuple[str, ...], parts: ShownParts) -> StepP
 
 
 def side_up(state: State, facets: tuple[Facet, ...], focus: tuple[str, ...] = ()) -> tuple[str, str]:
-    """The paper and side of the largest panel that is seen, of the parts in `focus` if they are; of equal ones, the topmost."""
+    """The blank and side of the largest panel that is seen, of the parts in `focus` if they are; of equal ones, the topmost."""
     above: list[Polygon2] = []
     seen: list[tuple[float, Facet]] = []
     for facet in reversed([facet for facet in facets if not facet.lifted]):
@@ -65,7 +65,7 @@ def side_up(state: State, facets: tuple[Facet, ...], focus: tuple[str, ...] = ()
     if not shown:
         return ("", "")
     best = max(shown, key=lambda one: one[0])[1]
-    return (state.blanks[best.part].paper, best.side)
+    return (state.blanks[best.part].name, best.side)
 
 
 def middle_of(polygon: Polygon2) -> Spot:

@@ -18,6 +18,7 @@ from creasewright.booklet.typeset import literal
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.folding.fold_scores import piece_of
 from creasewright.folding.overlaps import seen_corners
+from creasewright.folding.references import panels_named
 from creasewright.folding.state import PanelKey, State, front_normal
 from creasewright.geometry.rigid_transform import same_place
 from creasewright.joining.compass import faces_maker
@@ -25,7 +26,7 @@ from creasewright.joining.pockets import open_as_seen
 from creasewright.joining.run_step import StepRun
 from creasewright.reading import design
 from creasewright.units.quantity import MM_PER_INCH
-from creasewright.units.ruler import UP, Ruler, mark_in_words
+from creasewright.units.ruler import UP, Ruler, length_in_words, mark_in_words
 
 Values = dict[str, object]
 Word = Callable[[str], str]
@@ -49,8 +50,11 @@ class StepWords:
             return told[0]
         names: dict[type, str] = {
             design.Fold: "fold", design.Unfold: "unfold", design.Crease: "crease", design.Lay: "lay",
-            design.TurnOver: "turn over", design.Turn: "turn", design.Insert: "insert",
+            design.TurnOver: "turn over", design.Turn: "turn", design.Insert: "insert", design.TurnIn: "turn in",
+            design.Sew: "sew",
         }  # fmt: skip
+        if isinstance(action, design.Make) and action.at is not None:
+            return f"{action.verb} {action.at}"
         if isinstance(action, design.Join | design.Tie | design.Make | design.Wait):
             return action.verb
         return names[type(action)]
@@ -64,7 +68,7 @@ class StepWords:
         for kind, fill in (
             (design.Fold, self.fold), (design.Unfold, self.fold), (design.Crease, self.fold), (design.Lay, self.lay),
             (design.Join, self.join), (design.Insert, self.insert), (design.Tie, self.tie), (design.Make, self.make),
-            (design.TurnOver, self.turn_over), (design.Turn, self.turn),
+            (design.TurnOver, self.turn_over), (design.Turn, self.turn), (design.TurnIn, self.turn_in), (design.Sew, self.sew),
         ):  # fmt: skip
             if isinstance(action, kind):
                 found |= fill()
@@ -121,6 +125,18 @@ class StepWords:
             return self.piece(key[0]) if "/" not in key[0] else self.panel_owner(key)
         return f"{self.word('the')} *{literal(key[1])}* {self.word('of')} {self.panel_owner(key)}"
 
+    def panels(self, keys: list[PanelKey]) -> str:
+        """Several panels; more than two that are numbered alike on one piece as `each *up* of **A**`."""
+        names = []
+        for key in dict.fromkeys(keys):
+            stem = key[1].rstrip(" 0123456789")
+            alike = [other for other in keys if other[0] == key[0] and other[1].rstrip(" 0123456789") == stem]
+            if stem != key[1] and len(set(alike)) > 2:
+                names.append(f"{self.word('each')} *{literal(stem)}* {self.word('of')} {self.panel_owner(key)}")
+            else:
+                names.append(self.panel(key))
+        return self.listed(names)
+
     def panel_owner(self, key: PanelKey) -> str:
         letter = self.parts.letter(key[0])
         if "/" in key[0]:
@@ -150,10 +166,30 @@ class StepWords:
             "way": next(iter(towards)) if len(towards) == 1 else "both",
             "toward": self.listed([self.score(key) for key in run.targets if self.leads(key) and self.way(key) == "toward"]),
             "away": self.listed([self.score(key) for key in run.targets if self.leads(key) and self.way(key) == "away"]),
+            "turns": self.turns(angles) if len(angles) > 1 else [],
             "angle": angles.pop() if len(angles) == 1 else 0,
             "comes": self.coming(),
             "both": isinstance(action, design.Fold) and len(towards) == 2,
+            "curved": all(piece_of(self.state, key).arc is not None for key in run.targets),
+            **self.bent(),
         }
+
+    def turns(self, angles: set[int]) -> list[Values]:
+        """For scores that turn by different angles: those of each angle together, in the order of the step."""
+        own = {key: round(abs(angle)) for key, angle in self.run.targets.items() if self.leads(key)}
+        return [
+            {"angle": turn, "scores": self.listed([self.score(key) for key, angle in own.items() if angle == turn])}
+            for turn in dict.fromkeys(own.values())
+            if turn in angles
+        ]
+
+    def bent(self) -> Values:
+        """Of curved scores: the ears that go in, the work, and how far the fold goes at its ends."""
+        ears = [key for key in self.run.after.curved if self.run.after.curved[key].ear and not _was_folded(self.run, key)]
+        names = [f"*{literal(ear[1])}*" for ear in ears]
+        first = bool(ears) and not any(key[0] == ears[0][0] for key in self.run.before.curved)
+        least = round(self.run.after.curved[ears[0]].arch.fold_at_ends) if ears else 0
+        return {"bent": bool(ears), "ears": self.listed(names), "count": len(ears), "first": first, "least": least}
 
     def coming(self) -> str:
         """What was made before and comes along when it folds: `the back block`."""
@@ -239,13 +275,13 @@ class StepWords:
         onto = list(dict.fromkeys(area.onto for area in areas) or dict.fromkeys(bond.first for bond in bonds))
         own = self.run.parts[0] if self.run.parts else ""
         return {
-            "what": self.listed([self.panel(key) for key in self.run.panels])
+            "what": self.panels(list(self.run.panels))
             if action.verb == "glue"
             else self.listed([self.piece(p) for p in self.run.parts]),
             "by": self.listed([self.panel(key) for key in self.run.panels]) if action.by is not None else "",
-            "onto": self.listed([self.panel(key) for key in onto]),
+            "onto": self.panels(onto),
             "relation": self.word(action.landing.relation if action.landing is not None else "onto"),
-            "adhesive": literal(str(facts.called) if facts is not None and facts.called is not None else material),
+            "adhesive": self.adhesive(material),
             "kind": facts.kind if facts is not None else "",
             "sides": self.sides(tuple(str(side) for side in action.along)),
             "width": self.length(strips[0].width) if strips else "",
@@ -254,9 +290,31 @@ class StepWords:
             "open": self.open_sides(str(action.makes)) if action.makes is not None else "",
             "meets": self.meets(action),
             "free": any(str(side) == "free edges" for side in action.along),
+            "folds": bool(own) and bool(self.state.blanks[own].pieces),
+            "pile": self.pile(onto),
+            "one": self.piece(own) if own else "",
             "own place": bool(own) and self.state.blanks[own].source is not None,
             "up": self.up_side(own) if action.verb != "glue" and own and "/" not in own else "",
         }
+
+    def turn_in(self) -> Values:
+        areas = new_glue(self.run)
+        material = areas[0].material if areas else ""
+        boards = list(dict.fromkeys(area.onto for area in areas if area.onto[0] not in self.run.parts))
+        return {
+            "what": self.listed([self.piece(part) for part in self.run.parts]),
+            "adhesive": self.adhesive(material),
+            "boards": self.listed([self.panel(key) for key in boards]),
+        }
+
+    def adhesive(self, material: str) -> str:
+        facts = next((m for m in self.parts.worked.design.materials if m.name == material), None)
+        return literal(str(facts.called) if facts is not None and facts.called is not None else material)
+
+    def pile(self, onto: list[PanelKey]) -> int:
+        """How many equal pieces lie on one another after the step, where it only piles them; else 0."""
+        names = {self.state.blanks[part].name for part in (*self.run.parts, *(key[0] for key in onto))}
+        return len({*self.run.parts, *(key[0] for key in onto)}) if len(names) == 1 and not self.run.panels else 0
 
     def up_side(self, part: str) -> str:
         """Which side of a piece that is laid on is up where it is glued, where its sides differ."""
@@ -278,7 +336,8 @@ class StepWords:
             own = self.line(str(mine.line), True)
             other = self.line(str(theirs.line), False)
             gap = self.gap(mine, theirs)
-            words.append(f"{own} {gap + ' ' + self.word('from') if gap else self.word('on')} {other}")
+            way = self.word("beyond" if outwards(theirs.by or mine.by) else "from")
+            words.append(f"{own} {gap + ' ' + way if gap else self.word('on')} {other}")
         return self.listed(words)
 
     def line(self, text: str, own: bool) -> str:
@@ -286,6 +345,8 @@ class StepWords:
         if side in ("head", "tail", "left", "right"):
             name = f"{self.word(self.side(side))} {self.word('edge')}"
             return f"{self.word('its' if own else 'the')} {name}"
+        if text.startswith("middle of "):
+            return f"{self.word('the middle of the')} *{literal(text.removeprefix('middle of ').split(' of ')[0])}*"
         pair = side.split("/")
         return f"{self.word('the score between')} *{literal(pair[0])}* {self.word('and')} *{literal(pair[-1])}*"
 
@@ -293,7 +354,7 @@ class StepWords:
         text = theirs.by or mine.by
         if text is None:
             return ""
-        value = next((m.values[0] for m in self.parts.worked.measures if m.name == str(text)), None)
+        value = next((m.values[0] for m in self.parts.worked.measures if m.name == str(text).removeprefix("-")), None)
         return self.length(float(value)) if value is not None else f"**{literal(str(text))}**"
 
     def insert(self) -> Values:
@@ -305,21 +366,63 @@ class StepWords:
             "what": self.piece(self.run.parts[0]),
             "pocket": literal(pocket),
             "behind": self.panel(made.back) if made is not None and behind else "",
+            "between": self.listed([self.panel(key) for key in self.faces()]) if fit is not None and fit.room_depth is not None else "",
         }
+
+    def faces(self) -> list[PanelKey]:
+        """The two faces that an insert goes between."""
+        action = self.run.written.action
+        assert isinstance(action, design.Insert)
+        return [panels_named(self.state, str(ref))[0] for ref in action.landing.refs]
 
     def tie(self) -> Values:
         closure = self.run.after.closures[-1] if self.run.after.closures else None
         if closure is None:
-            return {"material": "", "length": "", "ends": "", "at": ""}
-        material = next((m for m in self.parts.worked.design.materials if m.name == closure.material), None)
-        name = str(material.called) if material is not None and material.called is not None else closure.material
+            return {"material": "", "length": "", "ends": "", "at": "", "band": "", "lap": "", "adhesive": "", "edge": "", "holes": []}
         whole = mark_in_words(closure.girth + closure.extra, ribbon_ruler(self.parts.worked.system), UP).text
         return {
-            "material": literal(name),
+            "material": self.material(closure.material),
             "length": f"**{whole}**",
             "ends": self.length(closure.extra / 2),
-            "at": self.length(closure.at),
+            "at": self.length(closure.at - (closure.wide / 2 if closure.band else 0.0)),
+            "edge": self.word("head" if closure.across == "width" else "left"),
+            "band": self.piece(closure.band) if closure.band else "",
+            "lap": self.length(closure.extra) if closure.band and closure.extra else "",
+            "adhesive": self.lap_glue(),
+            "holes": [self.word("down" if k % 2 == 0 else "up") for k, _ in enumerate(closure.path)],
         }
+
+    def sew(self) -> Values:
+        if len(self.run.after.sewings) == len(self.run.before.sewings):
+            return {"way": [], "places": "", "holes": 0, "length": "", "material": "", "begins": "", "ends": ""}
+        sewing = self.run.after.sewings[-1]
+        going = ("out", "in") if sewing.begins == "inside" else ("in", "out")
+        whole = mark_in_words(sewing.length, ribbon_ruler(self.parts.worked.system), UP).text
+        return {
+            "holes": len(sewing.stations),
+            "places": self.listed([self.length(at) for at in sewing.stations]),
+            "length": f"**{whole}**",
+            "material": self.material(sewing.material),
+            "begins": self.word(sewing.begins),
+            "way": [{"through": self.word(going[k % 2]), "hole": hole} for k, hole in enumerate(sewing.order)],
+            "ends": self.length(sewing.ends),
+        }
+
+    def lap_glue(self) -> str:
+        """What the lap of a band is stuck with in this step; empty where it is not."""
+        areas = new_glue(self.run)
+        return self.material(areas[0].material) if areas else ""
+
+    def material(self, name: str) -> str:
+        """What a material is called."""
+        written = next((m for m in self.parts.worked.design.materials if m.name == name), None)
+        return literal(str(written.called) if written is not None and written.called is not None else name)
+
+    def trimmed_off(self) -> str:
+        """The most that comes off a leaf at its fore edge: `just under 1/32 in`; empty where nothing was trimmed."""
+        if len(self.run.after.trims) == len(self.run.before.trims):
+            return ""
+        return length_in_words(max(off for _, off in self.run.after.trims[-1].leaves), self.parts.worked.system)
 
     def make(self) -> Values:
         action = self.run.written.action
@@ -327,9 +430,15 @@ class StepWords:
         radii = {float(r) for part in self.run.parts for r in (self.state.blanks[part].corner_radius or {}).values()}
         return {
             "template": literal(str(action.with_ or "")),
+            "off": self.trimmed_off() if action.at is not None else "",
             "radius": self.listed([self.length(r) for r in sorted(radii)]),
             "what": self.listed([f"*{literal(str(text))}*" for text in action.parts]),
         }
+
+
+def outwards(by: design.Text | None) -> bool:
+    """Whether a line is moved out beyond the one it is measured from."""
+    return by is not None and str(by).startswith("-")
 
 
 def ribbon_ruler(system: str) -> Ruler:
@@ -370,3 +479,8 @@ def side_words(paper: PaperFacts | None, side: str, word: Word) -> str:
     if front == back:
         return word(f"{side} side") if paper.sides_differ else ""
     return word(PRINT_WORDS[front if side == "front" else back])
+
+
+def _was_folded(run: StepRun, ear: PanelKey) -> bool:
+    before = run.before.curved.get(ear)
+    return before is not None and before.ear is not None

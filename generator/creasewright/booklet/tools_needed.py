@@ -32,27 +32,32 @@ class ToolNeeds(Struct, frozen=True):
     punch: tuple[Number, ...]
     """Diameters of holes, mm."""
     needle: bool
+    awl: bool
+    """Holes are pricked for sewing."""
 
 
 def tool_needs(worked: Worked, plans: tuple[PaperPlan, ...]) -> ToolNeeds:
     blanks = [piece.blank for piece in worked.pieces]
-    ways = [(blank, cutting_way(blank, worked.papers.get(blank.paper))) for blank in blanks]
+    ways = [(blank, cutting_way(blank, worked.paper_of(blank))) for blank in blanks]
     cuts = [cut.length for plan in plans for sheet in plan.sheets for cut in sheet.cuts]
     traced = [blank for blank, way in ways if way.kind == TEMPLATE]
     rounded = [way.rounded for _, way in ways if way.kind == STRAIGHT]
     radii: set[Number] = {radius for corners in rounded for _, radius in corners}
     holes: set[Number] = {hole.across for blank in blanks for hole in blank.holes}
+    state = worked.finished.state if worked.finished is not None else None
     kinds = {each.kind for each in worked.design.materials if each.name in {use.name for use in material_uses(worked)}}
     return ToolNeeds(
         trimmer=bool(cuts),
         longest_cut=max(cuts, default=Fraction(0)),
         score_board=any(blank.pieces for blank in blanks),
         slanted_folds=any(_has_slanted_fold(blank) for blank in blanks),
-        knife=bool(traced) or any(blank.slits for blank in blanks) or any(way.aids for _, way in ways),
+        knife=bool(traced) or any(blank.slits for blank in blanks) or any(way.aids for _, way in ways)
+        or bool(state is not None and state.trims),
         scissors=any(isinstance(edge, Arc) for blank in traced for edge in blank.outline.edges),
         radii=tuple(sorted(radii, key=float)),
         punch=tuple(sorted(holes, key=float)),
         needle="thread" in kinds,
+        awl=bool(state is not None and state.sewings),
     )
 
 
@@ -70,6 +75,7 @@ def dangers(worked: Worked, needs: ToolNeeds) -> tuple[str, ...]:
         "knife": needs.knife,
         "scissors": needs.scissors,
         "needle": needs.needle,
+        "awl": needs.awl,
         "punch": bool(needs.punch),
         "hot glue": "hot glue" in called or "hot-melt" in called,
         "glue": bool(kinds & {"glue", "tape"}) and "hot glue" not in called,

@@ -1,42 +1,53 @@
 """A closed thing that is thicker at its open edge than at its spine: it gapes like a wedge."""
 
 from creasewright.checks.facts import Facts
-from creasewright.geometry.rigid_transform import rotate
+from creasewright.fitting.bulk import Thick, layer_called
+from creasewright.fitting.evening import EVEN, Evening, Strips, evening
+from creasewright.folding.refused import called
 from creasewright.problems import NOTES, WARNS, Finding
 
-EVEN = 0.5
-"""mm of difference that nobody sees."""
+NAMED = 6
+"""At most this many layers are told one by one."""
 
 
 def bulk_even(facts: Facts) -> list[Finding]:
     finished = facts.worked.finished
-    if finished is None or finished.bulk.spine is None:
+    if finished is None:
         return []
-    at_spine = max(finished.bulk.at_spine, spine_room(facts))
-    wedge = finished.bulk.at_fore_edge - at_spine
-    if wedge <= EVEN:
+    calipers = {paper.name: float(paper.caliper) for paper in facts.worked.papers.values() if paper.caliper is not None}
+    found = evening(finished.state, finished.body, finished.bulk, calipers)
+    if found is None or found.wedge <= EVEN:
         return []
-    where = facts.worked.design.finished.where
-    layers = len(finished.bulk.layers_at_fore_edge)
-    return [
-        Finding(
-            WARNS, "bulk", where,
-            f"closed, it is {facts.said(finished.bulk.at_fore_edge)} thick at the open edge ({layers} layers) "
-            f"and {facts.said(at_spine)} at the spine",
-            f"make the spine {facts.at_least(wedge)} wider, or glue spacer strips {facts.said(wedge)} thick beside it",
-        )
-    ]  # fmt: skip
+    thick, spine = facts.said(found.thickest.mm), facts.said(found.at_spine)
+    if found.hinge is not None:
+        what = f"closed, its covers lie over {thick} ({layers(found.thickest)}), and its spine holds them {spine} apart"
+    else:
+        what = f"closed, it is {thick} thick at the open edge ({layers(found.thickest)}) and {spine} at the spine"
+    empty = finished.bulk_empty
+    if empty != finished.bulk and found.hinge is None:
+        what += f" (empty: {facts.said(empty.at_fore_edge.mm)} and {facts.said(empty.at_spine.mm)})"
+    return [Finding(WARNS, "bulk", facts.worked.design.finished.where, what, remedy(facts, found))]
 
 
-def spine_room(facts: Facts) -> float:
-    """The thickness that a standing spine holds open: the width of the panels that stand upright on the table, with one caliper."""
-    finished = facts.worked.finished
-    assert finished is not None
-    levels = []
-    for stack in finished.body.stacks:
-        if abs(rotate(finished.body.view, stack.normal)[2]) > 0.999:
-            levels.append(rotate(finished.body.view, finished.state.placed[stack.order[0]].shift)[2])
-    return max(levels) - min(levels) if levels else 0.0
+def layers(thick: Thick) -> str:
+    """`3 layers: a of strip, c of strip, b of strip`, from the table up."""
+    count = len(thick.layers)
+    return f"{count} layers" + (": " + ", ".join(layer_called(key) for key in thick.layers) if count <= NAMED else "")
+
+
+def remedy(facts: Facts, found: Evening) -> str:
+    if found.hinge is not None:
+        return f"make {called(found.hinge)} at least {facts.at_least(found.needed)} wide; it is {facts.said(found.hinge_width)}"
+    if found.fold is None:
+        return f"make the spine {facts.at_least(found.wedge)} wider"
+    band = f"put a band {facts.at_least(found.needed)} wide in place of the score {called(found.fold)}"
+    return band + (f", or glue {strips(facts, found.strips)}" if found.strips is not None else "")
+
+
+def strips(facts: Facts, found: Strips) -> str:
+    count = "1 strip" if found.layers == 1 else f"{found.layers} strips"
+    size = f"{facts.at_most(found.width)} wide and {facts.at_most(found.length)} long"
+    return f"{count} of {found.paper}, {size}, {'on one another ' if found.layers > 1 else ''}onto {called(found.onto)} beside the spine"
 
 
 def calipers_known(facts: Facts) -> list[Finding]:

@@ -3,15 +3,21 @@
 from collections.abc import Callable
 
 from creasewright.checks.author_checks import expectations_hold, measures_in_range
+from creasewright.checks.bands_close import bands_close
+from creasewright.checks.bent_panels import curved_scores_told
 from creasewright.checks.bulk_even import bulk_even, calipers_known
+from creasewright.checks.covers_go_round import covers_go_round
 from creasewright.checks.facts import Facts
 from creasewright.checks.flaps_land import flaps_land
+from creasewright.checks.fore_edges_even import fore_edges_even
+from creasewright.checks.gates_meet import gates_meet
 from creasewright.checks.glue_stays_clear import glue_stays_clear
 from creasewright.checks.inner_panels import inner_panels
 from creasewright.checks.inserts_fit import inserts_fit
 from creasewright.checks.prints_upright import prints_upright
 from creasewright.checks.sheets_hold import blanks_fit_sheets, trimmer_holds
 from creasewright.checks.steps_can_be_made import steps_can_be_made
+from creasewright.checks.wraps_close import wraps_close
 from creasewright.problems import BLOCKS, NOTES, WARNS, Finding
 from creasewright.reading.design import Known
 
@@ -24,12 +30,18 @@ CHECKS: tuple[Check, ...] = (
     glue_stays_clear,
     flaps_land,
     inner_panels,
+    gates_meet,
+    wraps_close,
+    covers_go_round,
     prints_upright,
+    bands_close,
     bulk_even,
+    fore_edges_even,
     trimmer_holds,
     measures_in_range,
     expectations_hold,
     calipers_known,
+    curved_scores_told,
 )
 WEIGHT = {BLOCKS: 0, WARNS: 1, NOTES: 2}
 

@@ -8,7 +8,7 @@ from creasewright.cutting.demand import Trimmer
 from creasewright.cutting.plan import PaperPlan
 from creasewright.fitting.worked import AssemblyRun, Worked
 from creasewright.joining.run_step import StepRun
-from creasewright.units.ruler import UP, length_in_words, mark_in_words
+from creasewright.units.ruler import DOWN, UP, length_in_words, mark_in_words
 
 
 class Facts(Struct, frozen=True):
@@ -23,6 +23,10 @@ class Facts(Struct, frozen=True):
     def at_least(self, mm: float | Fraction) -> str:
         """The mark on the maker's ruler that is not below a length."""
         return mark_in_words(mm if mm >= 0 else -mm, self.worked.ruler, UP).text
+
+    def at_most(self, mm: float | Fraction) -> str:
+        """The mark on the maker's ruler that is not above a length."""
+        return mark_in_words(mm if mm >= 0 else -mm, self.worked.ruler, DOWN).text
 
     def original_runs(self) -> list[tuple[AssemblyRun, StepRun]]:
         """Every step once; a mirrored assembly has the same faults as its original and is left out."""

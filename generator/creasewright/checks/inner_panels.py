@@ -1,18 +1,19 @@
-"""Panels folded in under another fold: they must end short of it, or they buckle.
+"""Panels folded in under another fold, in letter, roll and closed gate folds: they must end short of it, or they buckle.
 
-A panel folded inside a letter fold is made narrower by at least 1/16 in, by 1/8 in for cover weight (seven print-trade guides agree on
-1/16 in as the least, two of them ask 1/8 in for heavier stock). Thinner than 200 g/m² 1/16 in | 1.5 mm is asked for, else 1/8 in | 3 mm.
+How far is told by `fold_allowances`. In a roll fold it is not a free edge that comes near the next fold but one folded before.
 """
 
 from math import hypot
 
 from creasewright.checks.facts import Facts
+from creasewright.checks.fold_allowances import COVER_WEIGHT, least_short
 from creasewright.folding.fold_scores import piece_of
+from creasewright.folding.heights import thickness
 from creasewright.folding.overlaps import COVERED, overlap_area, seen_corners
 from creasewright.folding.refused import called
 from creasewright.folding.state import PanelKey
 from creasewright.joining.compass import point_in_view, polygon_in_view
-from creasewright.joining.glue_area import lies_on, score_segments
+from creasewright.joining.glue_area import lies_on
 from creasewright.joining.run_step import StepRun
 from creasewright.problems import WARNS, Finding
 from creasewright.reading import design
@@ -21,8 +22,6 @@ Edge = tuple[tuple[float, float], tuple[float, float]]
 
 NEAR = 12.0
 """Only a free edge within this many mm of the fold line can be meant to lie in it."""
-COVER_WEIGHT = 200
-LEAST = {"in": (1.5875, 3.175), "mm": (1.5, 3.0)}
 
 
 def inner_panels(facts: Facts) -> list[Finding]:
@@ -47,9 +46,12 @@ def of_one(facts: Facts, run: StepRun) -> list[Finding]:
             continue
         low, high = sorted(stack.order.index(panel) for panel in ends)
         start, end = (point_in_view(run.after, body, ends[0], float(p.x), float(p.y)) for p in (piece.start, piece.end))
-        for inner in stack.order[low + 1 : high]:
+        between = stack.order[low + 1 : high]
+        for inner in between:
             if inner[0] == key[0] and hangs_on(run, inner, ends):
-                found += too_near(facts, run, inner, (start, end), ends)
+                shape = polygon_in_view(run.after, body, inner)
+                layers = sum(overlap_area(shape, polygon_in_view(run.after, body, other)) > COVERED for other in between)
+                found += too_near(facts, run, inner, (start, end), ends, layers)
     return found
 
 
@@ -62,15 +64,17 @@ def hangs_on(run: StepRun, inner: PanelKey, ends: tuple[PanelKey, PanelKey]) -> 
     )
 
 
-def too_near(facts: Facts, run: StepRun, inner: PanelKey, line: Edge, ends: tuple[PanelKey, PanelKey]) -> list[Finding]:
+def too_near(
+    facts: Facts, run: StepRun, inner: PanelKey, line: Edge, ends: tuple[PanelKey, PanelKey], layers: int
+) -> list[Finding]:
     body = run.after.body_of(inner[0])
     shape = polygon_in_view(run.after, body, inner)
     if not any(overlap_area(shape, polygon_in_view(run.after, body, end)) > COVERED for end in ends):
         return []
-    room = min((distance(edge, line) for edge in free_edges(run, inner) if runs_along(edge, line)), default=NEAR + 1)
-    paper = facts.worked.papers.get(run.after.blanks[inner[0]].paper)
+    room = min((distance(edge, line) for edge in edges_inside(run, inner, ends) if runs_along(edge, line)), default=NEAR + 1)
+    paper = facts.worked.paper_of(run.after.blanks[inner[0]])
     heavy = paper is None or paper.grammage is None or paper.grammage >= COVER_WEIGHT
-    least = LEAST[facts.worked.system][1 if heavy else 0]
+    least = least_short(layers, thickness(run.after, inner), heavy, facts.worked.system)
     if room > NEAR or room >= least - 0.01:
         return []
     return [
@@ -82,12 +86,18 @@ def too_near(facts: Facts, run: StepRun, inner: PanelKey, line: Edge, ends: tupl
     ]  # fmt: skip
 
 
-def free_edges(run: StepRun, panel: PanelKey) -> list[Edge]:
-    """Edges of a panel that are no scores, as seen."""
+def edges_inside(run: StepRun, panel: PanelKey, ends: tuple[PanelKey, PanelKey]) -> list[Edge]:
+    """Edges of a panel as seen, but for the scores on which it hangs on the fold that closes, and those that close with it."""
     body = run.after.body_of(panel[0])
-    flat = run.after.blanks[panel[0]].panel(panel[1]).polygon
+    blank = run.after.blanks[panel[0]]
+    flat = blank.panel(panel[1]).polygon
     shape = seen_corners(run.after, panel, body.view)
-    scored = score_segments(run.after, panel)
+    closing = {end[1] for end in ends if end[0] == panel[0]}
+    scored = [
+        ((float(p.start.x), float(p.start.y)), (float(p.end.x), float(p.end.y)))
+        for p in blank.pieces
+        if panel[1] in (p.first, p.second) and (closing & {p.first, p.second} or (panel[0], p.name) in run.targets)
+    ]
     return [
         (shape[k], shape[(k + 1) % len(shape)])
         for k in range(len(shape))

@@ -21,16 +21,17 @@ def of_one(facts: Facts, run: StepRun, fit: InsertFit) -> list[Finding]:
     name = part_words(fit.part)
     space = part_words(fit.pocket) if fit.pocket else "its place"
     found = []
-    for way, size, room, spare in (
-        ("wide", fit.width, fit.room_width, fit.spare_width),
-        ("high", fit.height, fit.room_height, fit.spare_height),
-    ):
+    room_words = "the pocket" if fit.pocket else space
+    ways = [("wide", fit.width, fit.room_width, fit.spare_width), ("high", fit.height, fit.room_height, fit.spare_height)]
+    if fit.room_depth is not None and fit.spare_depth is not None:
+        ways.append(("thick", fit.thick, fit.room_depth, fit.spare_depth))
+    for way, size, room, spare in ways:
         if spare < -0.01:
             found.append(
                 Finding(
                     BLOCKS, "insert", run.written.where,
-                    f"{name} is {facts.said(size)} {way}, but {space} has {facts.said(room)}{thick_words(facts, fit)}",
-                    f"make {name} at least {facts.at_least(fit.least - spare)} less {way}, or the pocket that much larger",
+                    f"{name} is {facts.said(size)} {way}, but {space} has {facts.said(room)}{thick_words(facts, fit, way)}",
+                    f"make {name} at least {facts.at_least(fit.least - spare)} less {way}, or {room_words} that much larger",
                 )
             )  # fmt: skip
         elif spare < fit.least - 0.01 and way not in fit.stands_out:
@@ -59,8 +60,8 @@ def run_shows(run: StepRun) -> object:
     return getattr(run.written.action, "shows", None)
 
 
-def thick_words(facts: Facts, fit: InsertFit) -> str:
-    return f" (it is {facts.said(fit.thick)} thick)" if fit.thick > 0.5 else ""
+def thick_words(facts: Facts, fit: InsertFit, way: str) -> str:
+    return f" (it is {facts.said(fit.thick)} thick)" if fit.thick > 0.5 and way != "thick" else ""
 
 
 def way_in(facts: Facts, run: StepRun, fit: InsertFit, pocket: Pocket) -> list[Finding]:

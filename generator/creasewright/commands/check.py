@@ -3,16 +3,20 @@
 from argparse import Namespace
 from collections.abc import Iterable
 
+from creasewright.blanks.blank import Score
 from creasewright.checked import AtEnd, checked_at_ends
 from creasewright.commands.given import given
 from creasewright.commands.told import finding_line, tell_problems
 from creasewright.cutting.plan import PaperPlan
 from creasewright.exit_codes import CANNOT_BE_BUILT, CANNOT_BE_USED, GOOD
-from creasewright.fitting.worked import MeasureValue, Worked
+from creasewright.fitting.bulk import Thick, layer_called
+from creasewright.fitting.worked import Finished, MeasureValue, Worked
 from creasewright.folding.closing_error import closing
-from creasewright.geometry.point import Number, Point
+from creasewright.geometry.point import Number
 from creasewright.problems import ProblemsFound
 from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_words
+
+LAYERS_SHOWN = 12
 
 
 def run(options: Namespace) -> int:
@@ -98,15 +102,18 @@ def blanks(worked: Worked) -> list[str]:
         lines.append(
             f"  {letters}  {blank.name}: {pair_in_words(blank.width, blank.height, worked.ruler)}, {blank.paper}, {count} to cut"
             + (f", turned {piece.turn}°" if piece is not None and piece.turn else "")
+            + (", back of the paper up" if piece is not None and piece.back_up else "")
         )
         lines.append(f"      panels: {', '.join(panel.name for panel in blank.panels)}")
         if blank.scores:
-            lines.append("      scores: " + ", ".join(score_words(worked, s.name, s.start, s.end) for s in blank.scores))
+            lines.append("      scores: " + ", ".join(score_words(worked, s) for s in blank.scores))
     return lines
 
 
-def score_words(worked: Worked, name: str, start: Point, end: Point) -> str:
-    (ax, ay), (bx, by) = start, end
+def score_words(worked: Worked, score: Score) -> str:
+    name, (ax, ay), (bx, by) = score.name, score.start, score.end
+    if score.arc is not None:
+        return f"{name} curved"
     if abs(float(ax - bx)) < 1e-6:
         return f"{name} at {length(worked, ax)} from left"
     if abs(float(ay - by)) < 1e-6:
@@ -123,12 +130,7 @@ def finished(worked: Worked) -> list[str]:
         "Finished",
         f"  closed {pair_in_words(width, height, worked.ruler)}, {length_in_words(round(thick, 2), worked.system)} thick",
     ]
-    bulk = worked.finished.bulk
-    if bulk.spine is not None:
-        lines.append(
-            f"  layers {length_in_words(round(bulk.at_spine, 2), worked.system)} thick at the spine ({bulk.spine}), "
-            f"{length_in_words(round(bulk.at_fore_edge, 2), worked.system)} at the fore edge"
-        )
+    lines += bulk(worked, worked.finished)
     lines += loops(worked)
     for result in worked.wishes:
         part, panel = result.wish.panel
@@ -145,6 +147,24 @@ def loops(worked: Worked) -> list[str]:
     if most == 0:
         return []
     return [f"  loops: up to {most}, closed within {max(c.mm for c in found):.4f} mm and {max(c.degrees for c in found):.4f}°"]
+
+
+def bulk(worked: Worked, finished: Finished) -> list[str]:
+    """The thickest place with its layers, the two edges, and both when empty."""
+
+    def mm(thick: Thick) -> str:
+        return length_in_words(round(thick.mm, 2), worked.system)
+
+    full, empty = finished.bulk, finished.bulk_empty
+    names = [layer_called(key) for key in full.greatest.layers]
+    shown = ", ".join(names if len(names) <= LAYERS_SHOWN else [*names[: LAYERS_SHOWN - 1], f"{len(names) - LAYERS_SHOWN + 1} more"])
+    lines = [f"  thickest {mm(full.greatest)}, from the table up: {shown}"]
+    if full.spine is not None:
+        lines.append(f"  layers {mm(full.at_spine)} thick at the spine ({full.spine}), {mm(full.at_fore_edge)} at the fore edge")
+    if empty != full:
+        edges = f", {mm(empty.at_spine)} at the spine, {mm(empty.at_fore_edge)} at the fore edge" if empty.spine is not None else ""
+        lines.append(f"  empty: {mm(empty.greatest)} at the thickest{edges}")
+    return lines
 
 
 def sheets(plans: tuple[PaperPlan, ...]) -> list[str]:

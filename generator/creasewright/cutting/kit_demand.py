@@ -5,9 +5,9 @@ from fractions import Fraction
 from creasewright.cutting.demand import Piece, Stock, Trimmer
 from creasewright.cutting.plan import PaperPlan
 from creasewright.cutting.plan_sheets import plan_sheets
+from creasewright.fitting.lies import sheet_turns
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.pieces import Piece as KitPiece
-from creasewright.fitting.print_turns import sheet_turns
 from creasewright.fitting.worked import Worked
 from creasewright.geometry.point import Number
 
@@ -43,6 +43,23 @@ def demand(worked: Worked, paper: PaperFacts) -> tuple[Piece, ...]:
 def exact(side: Number) -> Fraction:
     """A size that geometry gave as a float, to a millionth of a mm."""
     return side if isinstance(side, Fraction) else Fraction(side).limit_denominator(10**6)
+
+
+def sheets_with(worked: Worked, trimmer: Trimmer, paper: PaperFacts, instead_of: str, halves: tuple[tuple[Number, Number], ...]) -> int:
+    """Sheets of a paper where pieces of these sizes, as they lie, are cut in place of each of one letter."""
+    wanted = [piece for piece in demand(worked, paper) if piece.key != instead_of]
+    count = next(piece.count * worked.makers for piece in worked.pieces if piece.letter == instead_of)
+    wanted += [Piece(f"{instead_of}{k}", exact(wide), exact(high), count, False) for k, (wide, high) in enumerate(halves, 1)]
+    return plan_sheets(wanted, Stock(paper.name, *paper.sheet, paper.lost), trimmer).sheet_count
+
+
+def sheets_alone(worked: Worked, trimmer: Trimmer, paper: PaperFacts, letter: str) -> int:
+    """Sheets for the pieces of one letter by themselves, on a paper of this size whose print may lie any way."""
+    own = next(piece for piece in worked.pieces if piece.letter == letter)
+    wanted = [piece for piece in demand(worked, paper) if piece.key == letter]
+    grained = own.blank.grain is not None and paper.grain not in ("none", "unknown")
+    free = [Piece(piece.key, piece.width, piece.height, piece.count, not grained) for piece in wanted]
+    return plan_sheets(free, Stock(paper.name, *paper.sheet, paper.lost), trimmer).sheet_count
 
 
 def plans_of(worked: Worked, trimmer: Trimmer) -> tuple[PaperPlan, ...]:

@@ -7,9 +7,16 @@ from creasewright.folding.state import Body, State
 
 
 def size_of(state: State, body: Body) -> tuple[float, float, float]:
-    """Width, height and thickness over all, in the body's view, mm."""
+    """Width, height and thickness over all, in the body's view, mm; a band round it counts for the thickness."""
     low, high = extents(state, body)
-    return (high[0] - low[0], high[1] - low[1], high[2] - low[2])
+    return (high[0] - low[0], high[1] - low[1], high[2] - low[2] + bands_on(state, body))
+
+
+def bands_on(state: State, body: Body) -> float:
+    """What bands add, mm: each lies on both faces, and once more where its ends lap."""
+    return sum(
+        closure.thick * (3 if closure.extra else 2) for closure in state.closures if closure.band and closure.on in body.parts
+    )
 
 
 def without_inserts(state: State) -> State:

@@ -3,6 +3,7 @@
 from fractions import Fraction
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 
 class PaperFacts(Struct, frozen=True):
@@ -29,6 +30,13 @@ class PaperFacts(Struct, frozen=True):
     core: str
     pack: int | None
     price: str
+
+    def print_of(self, side: str) -> str:
+        return self.front if side == "front" else self.back
+
+    def with_up(self, back_up: bool) -> "PaperFacts":
+        """The same paper for a blank whose front is the paper's back: turned over so that the back print runs as the front did."""
+        return replace(self, front=self.back, back=self.front) if back_up else self
 
     @property
     def usable(self) -> tuple[Fraction, Fraction]:

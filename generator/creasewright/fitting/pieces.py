@@ -5,9 +5,11 @@ from string import ascii_uppercase
 from msgspec import Struct
 
 from creasewright.blanks.blank import Blank
+from creasewright.fitting.lies import Lie
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.folding.state import State
-from creasewright.geometry.outline import flattened
+from creasewright.geometry.edges import edge_middle
+from creasewright.geometry.outline import Edge, Line, flattened
 
 
 class Piece(Struct, frozen=True):
@@ -17,6 +19,8 @@ class Piece(Struct, frozen=True):
     """Part paths in the finished assembly, for one maker."""
     turn: int
     """Of the blank on its sheet, clockwise."""
+    back_up: bool
+    """The back of the paper is its front."""
     mirror: str | None
     """Letter of the piece that is its mirror image."""
     names: tuple[str, ...]
@@ -37,10 +41,14 @@ def shape_of(blank: Blank, flip: bool = False) -> Shape:
     def spot(x: float, y: float) -> tuple[float, float]:
         return (round(width - x if flip else x, 6) + 0.0, round(y, 6) + 0.0)
 
+    def middle(edge: Edge) -> tuple[float, float]:
+        at = edge_middle(edge)
+        return spot(float(at.x), float(at.y))
+
     corners = sorted(spot(x, y) for x, y in flattened(blank.outline.edges, 0.05))
     lines = sorted(
-        tuple(sorted((spot(float(start.x), float(start.y)), spot(float(end.x), float(end.y)))))
-        for start, end in [(p.start, p.end) for p in blank.pieces] + [(slit.start, slit.end) for slit in blank.slits]
+        (*sorted((spot(float(edge.start.x), float(edge.start.y)), spot(float(edge.end.x), float(edge.end.y)))), middle(edge))
+        for edge in [p.edge for p in blank.pieces] + [Line(slit.start, slit.end) for slit in blank.slits]
     )
     holes = sorted((spot(float(h.centre.x), float(h.centre.y)), round(float(h.across), 2)) for h in blank.holes)
     return (blank.paper, blank.grain, tuple(corners), tuple(lines), tuple(holes))
@@ -56,9 +64,9 @@ def turn_that_matters(paper: PaperFacts | None, turn: int) -> int:
     return turn % 180 if "two-way" in prints else 0
 
 
-def pieces_of(state: State, order: list[str], papers: dict[str, PaperFacts], turns: dict[str, int]) -> tuple[Piece, ...]:
+def pieces_of(state: State, order: list[str], papers: dict[str, PaperFacts], lies: dict[str, Lie]) -> tuple[Piece, ...]:
     """Letters by order of the blanks in the design; a blank equal to another's mirror image is counted with it."""
-    groups: dict[tuple[Shape, int], list[str]] = {}
+    groups: dict[tuple[Shape, Lie], list[str]] = {}
     shapes: dict[str, Shape] = {}
     parts = sorted(
         (path for path, blank in state.blanks.items() if blank.paper),
@@ -70,8 +78,9 @@ def pieces_of(state: State, order: list[str], papers: dict[str, PaperFacts], tur
     for path in parts:
         blank = state.blanks[path]
         shapes[path] = shape_of(blank)
-        turn = turn_that_matters(papers.get(blank.paper), turns.get(path, 0))
-        groups.setdefault((shapes[path], turn), []).append(path)
+        lie = lies.get(path, Lie(False, 0))
+        key = (shapes[path], Lie(lie.back_up, turn_that_matters(papers.get(blank.paper), lie.turn)))
+        groups.setdefault(key, []).append(path)
     keys = list(groups)
     found = []
     for number, key in enumerate(keys):
@@ -84,7 +93,8 @@ def pieces_of(state: State, order: list[str], papers: dict[str, PaperFacts], tur
                 letter(number),
                 blank,
                 tuple(paths),
-                key[1],
+                key[1].turn,
+                key[1].back_up,
                 mirror,
                 (blank.name, *(n for n in names_of(paths) if n != blank.name)),
             )

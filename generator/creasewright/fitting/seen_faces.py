@@ -1,12 +1,18 @@
-"""Which side of which panel shows, and which way its print runs there."""
+"""Which side of which panel shows, and which way its print runs there.
+
+Up on a face, for one who looks at it: on what lies flat towards the head; on what stands away from the table. A thing whose standing
+faces all look left or right is a book, open or closed: its spine and its half-open leaves are read with the head up like its pages.
+"""
 
 from math import atan2, degrees
 
 from msgspec import Struct
 
+from creasewright.fitting.bent_faces import ear_outward, ear_side, folded_ears, outermost_ears
+from creasewright.fitting.lies import Lie
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.folding.overlaps import flat_frame, seen_polygon
-from creasewright.folding.state import Body, PanelKey, State, front_normal
+from creasewright.folding.state import Body, PanelKey, Stack, State, front_normal
 from creasewright.geometry.clip import difference, total_area
 from creasewright.geometry.outline import Polygon
 from creasewright.geometry.rigid_transform import Vector, apply, cross, dot, rotate
@@ -30,11 +36,12 @@ class SeenFace(Struct, frozen=True):
 
 
 def seen_faces(
-    state: State, body: Body, papers: dict[str, PaperFacts], turns: dict[str, int], names: frozenset[str] | None = None
+    state: State, body: Body, papers: dict[str, PaperFacts], lies: dict[str, Lie], names: frozenset[str] | None = None
 ) -> list[SeenFace]:
     """Every face that shows, or those of panels with these names. Faces are hidden only by panels parallel to them."""
     groups: list[tuple[Vector, list[tuple[float, int, PanelKey]]]] = []
-    for stack in body.stacks:
+    ears = folded_ears(state, body.parts)
+    for stack in without_ears(body, ears):
         for normal, entries in groups:
             if abs(dot(normal, stack.normal)) > 1 - 1e-9:
                 entries.extend(levels(state, stack.order, stack.normal, normal))
@@ -52,8 +59,25 @@ def seen_faces(
                     continue
                 shown = showing(shapes[key], [shapes[other] for other in sequence[number + 1 :]])
                 if shown > SHOWS:
-                    faces.append(face(state, body, key, outward, shown, papers, turns))
+                    faces.append(face(state, body, key, outward, shown, papers, lies))
+    for key in outermost_ears(state, body.parts) if ears else ():
+        if names is None or key[1] in names:
+            faces.append(ear_face(state, body, key, papers, lies))
     return faces
+
+
+def without_ears(body: Body, ears: list[PanelKey]) -> list[Stack]:
+    """The stacks of what lies as its flat place says."""
+    left = [Stack(stack.normal, tuple(key for key in stack.order if key not in ears)) for stack in body.stacks] if ears else body.stacks
+    return [stack for stack in left if stack.order]
+
+
+def ear_face(state: State, body: Body, key: PanelKey, papers: dict[str, PaperFacts], lies: dict[str, Lie]) -> SeenFace:
+    """An ear stands crosswise to what the other faces show; which way its print runs there is left open."""
+    side, blank = ear_side(state.curved[key]), state.blanks[key[0]]
+    paper = papers.get(blank.paper)
+    printed = "plain" if paper is None else paper.with_up(lies.get(key[0], Lie(False, 0)).back_up).print_of(side)
+    return SeenFace(key, side, looks(rotate(body.view, ear_outward(state, key))), blank.panel(key[1]).area, printed, None)
 
 
 def levels(state: State, order: tuple[PanelKey, ...], own: Vector, common: Vector) -> list[tuple[float, int, PanelKey]]:
@@ -66,14 +90,17 @@ def showing(shape: Polygon, above: list[Polygon]) -> float:
 
 
 def face(
-    state: State, body: Body, key: PanelKey, outward: Vector, shown: float, papers: dict[str, PaperFacts], turns: dict[str, int]
+    state: State, body: Body, key: PanelKey, outward: Vector, shown: float, papers: dict[str, PaperFacts], lies: dict[str, Lie]
 ) -> SeenFace:
     side = "front" if dot(front_normal(state.placed[key]), outward) > 0 else "back"
     normal = rotate(body.view, outward)
     paper = papers.get(state.blanks[key[0]].paper)
-    printed = "plain" if paper is None else (paper.front if side == "front" else paper.back)
-    turn = None if paper is None else print_turn(state, body, key, side, normal, paper, turns.get(key[0], 0))
-    return SeenFace(key, side, looks(normal), shown, printed, turn)
+    if paper is None:
+        return SeenFace(key, side, looks(normal), shown, "plain", None)
+    lie = lies.get(key[0], Lie(False, 0))
+    paper = paper.with_up(lie.back_up)
+    turn = print_turn(state, body, key, side, normal, paper, lie.turn)
+    return SeenFace(key, side, looks(normal), shown, paper.print_of(side), turn)
 
 
 def looks(normal: Vector) -> str:
@@ -103,16 +130,36 @@ def sheet_up(paper: PaperFacts, side: str, blank_turn: int) -> Vector:
 def print_turn(
     state: State, body: Body, key: PanelKey, side: str, normal: Vector, paper: PaperFacts, blank_turn: int
 ) -> int | None:
-    printed = paper.front if side == "front" else paper.back
+    """Clockwise turn of the print on a face, seen with its up upwards; `paper` lies as it did when the blank was cut. None: any way."""
+    printed = paper.print_of(side)
     if printed not in ("one-way", "two-way", "by panel"):
         return None
     own_up = (0.0, -1.0, 0.0) if printed == "by panel" else sheet_up(paper, side, blank_turn)
-    turn = seen_turn(rotate(body.view, rotate(state.placed[key].turn, own_up)), normal)
+    turn = seen_turn(rotate(body.view, rotate(state.placed[key].turn, own_up)), normal, is_box(body))
     return turn % 180 if printed == "two-way" else turn
 
 
-def seen_turn(vector: Vector, normal: Vector) -> int:
-    """How far clockwise a direction on a face stands from up, for one who looks at the face with the head up (view frame); to 1 degree."""
-    up = (0.0, -1.0, 0.0) if abs(normal[1]) < 0.9 else (0.0, 0.0, -1.0)
+STEEP = 0.7072
+"""A normal with this much of an axis or more lies nearer to it than to the others."""
+
+
+def is_box(body: Body) -> bool:
+    """Whether some of what stands on the table looks towards head or tail, and some to left or right: then it is no book."""
+    standing = [normal for stack in body.stacks for normal in [rotate(body.view, stack.normal)] if abs(normal[2]) < STEEP]
+    return any(abs(n[1]) > abs(n[0]) + 1e-6 for n in standing) and any(abs(n[0]) > 1e-6 for n in standing)
+
+
+def up_on(normal: Vector, box: bool) -> Vector:
+    """The direction (view frame) that is up for one who looks at a face, before it is laid into the face."""
+    if abs(normal[2]) >= STEEP:
+        return (0.0, -1.0, 0.0)
+    looks_along = abs(normal[1]) >= STEEP * (normal[0] ** 2 + normal[1] ** 2) ** 0.5
+    return (0.0, 0.0, -1.0) if box or looks_along else (0.0, -1.0, 0.0)
+
+
+def seen_turn(vector: Vector, normal: Vector, box: bool = False) -> int:
+    """How far clockwise a direction on a face stands from up, for one who looks at the face (view frame); to 1 degree."""
+    up = up_on(normal, box)
     right = cross(up, normal)
-    return round(degrees(atan2(dot(vector, right), dot(vector, up)))) % 360
+    level = cross(normal, right)
+    return round(degrees(atan2(dot(vector, right), dot(vector, level)))) % 360

@@ -8,6 +8,7 @@ from msgspec import Struct
 from creasewright.blanks.blank import Blank
 from creasewright.fitting.bulk import Bulk
 from creasewright.fitting.finished_size import size_of, without_inserts
+from creasewright.fitting.lies import Lie
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.pieces import Piece
 from creasewright.fitting.print_turns import WishResult
@@ -53,8 +54,8 @@ class StageFacts(Struct, frozen=True, eq=False):
     state: State
     body: Body
     papers: dict[str, PaperFacts]
-    turns: dict[str, int]
-    """Part path to the turn of its blank on the sheet."""
+    lies: dict[str, Lie]
+    """Part path to how its blank lies on the sheet."""
 
     @property
     def size(self) -> tuple[float, float, float]:
@@ -74,7 +75,12 @@ def stage_size(stage: StageFacts) -> tuple[float, float, float]:
 
 @lru_cache(maxsize=32)
 def stage_faces(stage: StageFacts) -> tuple[SeenFace, ...]:
-    return tuple(seen_faces(stage.state, stage.body, stage.papers, stage.turns))
+    return tuple(seen_faces(stage.state, stage.body, stage.papers, stage.lies))
+
+
+@lru_cache(maxsize=8)
+def blanks_back_up(worked: "Worked") -> frozenset[str]:
+    return frozenset(piece.blank.name for piece in worked.pieces if piece.back_up)
 
 
 class Finished(Struct, frozen=True):
@@ -83,13 +89,18 @@ class Finished(Struct, frozen=True):
     body: Body
     front: PanelKey | None
     size: tuple[float, float, float]
-    """Closed, with all its inserts: width, height, thickness, mm."""
+    """Closed, with all its inserts: width, height, thickness, mm. No thinner than its layers, however narrow its spine."""
     bulk: Bulk
+    """With all its inserts."""
+    bulk_empty: Bulk
+    """Without them."""
 
     @property
     def empty_thickness(self) -> float:
-        """Without its inserts, mm."""
-        return size_of(without_inserts(self.state), self.body)[2] if self.state.fits else self.size[2]
+        """Over all without its inserts, mm."""
+        if not self.state.fits:
+            return self.size[2]
+        return max(size_of(without_inserts(self.state), self.body)[2], self.bulk_empty.greatest.mm)
 
 
 class Worked(Struct, frozen=True, eq=False):
@@ -108,10 +119,28 @@ class Worked(Struct, frozen=True, eq=False):
     finished: Finished | None
     """None for a design of plain cut pieces."""
     pieces: tuple[Piece, ...]
-    turns: dict[str, int]
-    """Part path to the turn of its blank on the sheet."""
+    lies: dict[str, Lie]
+    """Part path to how its blank lies on the sheet."""
     wishes: tuple[WishResult, ...]
     notes: tuple[str, ...]
     """What was converted and rounded."""
     sides: dict[str, tuple[tuple[Where, bool, str], ...]]
     """`expect` lines: where, whether it holds, and both sides in words; by the blank or `finished`."""
+
+    def turn_of(self, part: str) -> int:
+        """Of a part's blank on its sheet, clockwise; 0 for what is not cut."""
+        return self.lies[part].turn if part in self.lies else 0
+
+    def paper_of(self, blank: Blank) -> PaperFacts | None:
+        """A blank's paper as it lies when the blank is cut: with the back up its sides change names. None for a thing."""
+        paper = self.papers.get(blank.paper)
+        return paper.with_up(blank.name in self.back_up) if paper is not None else None
+
+    def paper_called(self, blank: str) -> PaperFacts | None:
+        """The same, by the blank's name."""
+        return next((self.paper_of(piece.blank) for piece in self.pieces if piece.blank.name == blank), None)
+
+    @property
+    def back_up(self) -> frozenset[str]:
+        """The blanks whose front is the paper's back."""
+        return blanks_back_up(self)

@@ -164,7 +164,7 @@ def leaves_first(state: State, body: Body, root: PanelKey, targets: Targets) -> 
         cluster_of.update(dict.fromkeys(group, number))
     between: dict[tuple[int, int], list[Link]] = {}
     for link in all_links:
-        if link.piece_key in targets:
+        if link.turns_with in targets:
             a, b = cluster_of[link.first], cluster_of[link.second]
             between.setdefault((min(a, b), max(a, b)), []).append(link)
     depth = depths(cluster_of[root], list(between))
@@ -174,6 +174,8 @@ def leaves_first(state: State, body: Body, root: PanelKey, targets: Targets) -> 
     place = {key: number for number, key in enumerate(targets)}
     for pair, hinges in between.items():
         pieces = [(link.piece_key, link.piece) for link in hinges if link.piece_key and link.piece]
+        if not pieces:
+            continue
         if pair[0] != pair[1] and not on_one_line(state, pieces):
             return None
         level = max(depth.get(pair[0], 0), depth.get(pair[1], 0))

@@ -13,7 +13,7 @@ from math import degrees, hypot
 from msgspec import Struct
 
 from creasewright.folding.panel_graph import Link, clusters, neighbours
-from creasewright.folding.state import PanelKey, PieceKey, State
+from creasewright.folding.state import Bond, PanelKey, PieceKey, State
 from creasewright.folding.swing import centre_of
 from creasewright.folding.transforms import Placed, turns_clockwise
 from creasewright.geometry.rigid_transform import Rigid, Vector, about_line, apply, compose, cross, inverse, minus, norm, rotate
@@ -38,7 +38,8 @@ class Hinge(Struct, frozen=True):
     start: tuple[float, float]
     end: tuple[float, float]
     sign: float
-    """+1 where the far panel turns by the right-hand rule along the score as the angle grows, else -1."""
+    """+1 where the far panel turns by the right-hand rule along the score as the angle grows, else -1; half of that at a sewn line,
+    about which either half of the fold turns half as far."""
     after: Rigid
     """From the far panel to the frame of its party."""
     points: tuple[Vector, ...]
@@ -48,10 +49,11 @@ class Hinge(Struct, frozen=True):
         return compose(self.before, compose(about_line(self.start, self.end, self.sign * angle), self.after))
 
     def axis(self, placed: Rigid) -> tuple[Vector, Vector]:
-        """The line in the world about which the far party turns as the angle grows: direction and a point of it."""
+        """The line in the world about which the far party turns as the angle grows: direction, as long as it turns fast, and a point
+        of it."""
         here = compose(placed, self.before)
         dx, dy = self.end[0] - self.start[0], self.end[1] - self.start[1]
-        size = hypot(dx, dy) * self.sign
+        size = hypot(dx, dy) / self.sign
         return rotate(here.turn, (dx / size, dy / size, 0.0)), apply(here, (self.start[0], self.start[1], 0.0))
 
 
@@ -70,7 +72,7 @@ class Linkage:
             self.home.append(state.placed[min(group)])
         self.root = self.party[root]
         self.members = [(key, number, compose(inverse(self.home[number]), state.placed[key])) for key, number in self.party.items()]
-        self.tree, self.loops = self.spanned([link for link in all_links if link.piece_key in set(turning)])
+        self.tree, self.loops = self.spanned([link for link in all_links if link.turns_with in set(turning)])
 
     def spanned(self, hinges: list[Link]) -> tuple[list[Hinge], list[Hinge]]:
         """The hinges over which the parties hang on the root's, nearest first, and those that close loops."""
@@ -94,6 +96,8 @@ class Linkage:
         return tree, loops
 
     def hinge(self, link: Link, near: PanelKey) -> Hinge:
+        if link.bond is not None:
+            return self.sewn(link.bond, near)
         assert link.piece is not None and link.piece_key is not None
         far = link.other(near)
         a, b = ((float(p.x), float(p.y)) for p in (link.piece.start, link.piece.end))
@@ -102,6 +106,26 @@ class Linkage:
         points = tuple(apply(inverse(into), p) for p in ((*a, 0.0), (*b, 0.0), centre_of(self.state, far)))
         sign = -1.0 if turns_clockwise(self.state, near[0], link.piece, near[1]) else 1.0
         return Hinge(link.piece_key, one, two, compose(inverse(self.home[one]), self.state.placed[near]), a, b, sign, into, points)
+
+    def sewn(self, bond: Bond, near: PanelKey) -> Hinge:
+        """The line along which `second` of a bond is sewn to `first` (see `transforms.held_at`), from either side."""
+        assert bond.hinge is not None
+        part, name = bond.hinge
+        piece = next(p for p in self.state.blanks[part].pieces if p.name == name)
+        other = piece.second if bond.second[1] == piece.first else piece.first
+        a, b = ((float(p.x), float(p.y)) for p in (piece.start, piece.end))
+        sign = -0.5 if turns_clockwise(self.state, part, piece, other) else 0.5
+        far = bond.second if near == bond.first else bond.first
+        one, two = self.party[near], self.party[far]
+        before = compose(inverse(self.home[one]), self.state.placed[near])
+        into = compose(inverse(self.state.placed[far]), self.home[two])
+        spots: list[Vector] = [(*a, 0.0), (*b, 0.0)]
+        if near == bond.first:
+            before = compose(before, bond.relative)
+            points = tuple(apply(inverse(into), p) for p in (*spots, centre_of(self.state, far)))
+            return Hinge(bond.hinge, one, two, before, a, b, sign, into, points)
+        points = tuple(apply(inverse(into), p) for p in (*(apply(bond.relative, s) for s in spots), centre_of(self.state, far)))
+        return Hinge(bond.hinge, one, two, before, a, b, -sign, compose(inverse(bond.relative), into), points)
 
     def parties(self, angles: Angles) -> list[Rigid]:
         found = list(self.home)

@@ -6,7 +6,9 @@ from msgspec.structs import replace
 
 from creasewright.blanks.blank import Blank, ScorePiece
 from creasewright.blanks.derived import mirror_image
+from creasewright.folding.curved import Curved, Ear
 from creasewright.folding.state import Body, Bond, GlueArea, InsertFit, PanelKey, PieceKey, Pocket, Stack, State
+from creasewright.geometry.edges import edge_middle
 from creasewright.geometry.rigid_transform import Matrix, Rigid, Vector
 
 SWAPPED = {"left": "right", "right": "left"}
@@ -47,16 +49,16 @@ def mirrored_keys(state: State, images: dict[str, Blank]) -> dict[PieceKey, Piec
     found: dict[PieceKey, PieceKey] = {}
     for part, blank in state.blanks.items():
         width = float(blank.width)
-        image = {middle(piece, None): piece.name for piece in images[part].pieces}
+        image = {middle_of(piece, None): piece.name for piece in images[part].pieces}
         for piece in blank.pieces:
-            found[(part, piece.name)] = (part, image[middle(piece, width)])
+            found[(part, piece.name)] = (part, image[middle_of(piece, width)])
     return found
 
 
-def middle(piece: ScorePiece, width: float | None) -> tuple[float, float]:
-    """Of a score piece, or of its image in a blank of that width; to 0.001 mm."""
-    x = float(piece.start.x + piece.end.x) / 2
-    return (round(x if width is None else width - x, 3) + 0.0, round(float(piece.start.y + piece.end.y) / 2, 3))
+def middle_of(piece: ScorePiece, width: float | None) -> tuple[float, float]:
+    """Of a score piece (on its arc, if it is curved), or of its image in a blank of that width; to 0.001 mm."""
+    x, y = (float(value) for value in edge_middle(piece.edge))
+    return (round(x if width is None else width - x, 3) + 0.0, round(y, 3))
 
 
 def mirror_images(state: State) -> dict[str, Blank]:
@@ -90,10 +92,35 @@ def mirrored_state(state: State, blanks: dict[str, Blank] | None = None) -> Stat
         placed={key: reflected(placed, widths[key[0]]) for key, placed in state.placed.items()},
         angles={keys[key]: angle for key, angle in state.angles.items()},
         creased=frozenset(keys[key] for key in state.creased),
-        bonds=tuple(reflected_bond(bond, widths) for bond in state.bonds),
+        bonds=tuple(
+            replace(reflected_bond(bond, widths), hinge=keys[bond.hinge] if bond.hinge is not None else None) for bond in state.bonds
+        ),
         bodies=bodies,
         glue=tuple(reflected_glue(area, widths[area.panel[0]]) for area in state.glue),
         pockets={name: reflected_pocket(pocket, widths[pocket.back[0]]) for name, pocket in state.pockets.items()},
+        closures=tuple(
+            replace(closure, path=tuple((part, (widths[part] - x, y)) for part, (x, y) in closure.path)) for closure in state.closures
+        ),
+        sewings=tuple(
+            replace(
+                sewing,
+                line=keys[sewing.line],
+                pricks=tuple((part, (widths[part] - x, y)) for part, (x, y) in sewing.pricks),
+            )
+            for sewing in state.sewings
+        ),
+        curved={key: reflected_curve(curved, widths[key[0]]) for key, curved in state.curved.items()},
+    )
+
+
+def reflected_curve(curved: Curved, width: float) -> Curved:
+    """Along the rulings all is counted the other way: they lie a quarter turn clockwise of what is now turned round."""
+    ear = curved.ear
+    return replace(
+        curved,
+        start=(width - curved.start[0], curved.start[1]),
+        along=(-curved.along[0], curved.along[1]),
+        ear=Ear(-ear.chord_at, -ear.bows, ear.over) if ear is not None else None,
     )
 
 
@@ -130,7 +157,10 @@ def under_prefix(state: State, prefix: str) -> State:
         placed={key(panel): placed for panel, placed in state.placed.items()},
         angles={key(piece): angle for piece, angle in state.angles.items()},
         creased=frozenset(key(piece) for piece in state.creased),
-        bonds=tuple(replace(bond, first=key(bond.first), second=key(bond.second)) for bond in state.bonds),
+        bonds=tuple(
+            replace(bond, first=key(bond.first), second=key(bond.second), hinge=key(bond.hinge) if bond.hinge is not None else None)
+            for bond in state.bonds
+        ),
         bodies=tuple(
             Body(
                 frozenset(part(name) for name in body.parts),
@@ -147,7 +177,26 @@ def under_prefix(state: State, prefix: str) -> State:
             replace(fit, cover=tuple(part(name) for name in fit.cover), around=tuple(part(name) for name in fit.around))
             for fit in state.coverings
         ),
-        closures=state.closures,
+        closures=tuple(
+            replace(
+                closure,
+                on=part(closure.on),
+                band=part(closure.band) if closure.band else "",
+                path=tuple((part(name), spot) for name, spot in closure.path),
+            )
+            for closure in state.closures
+        ),
+        sewings=tuple(
+            replace(
+                sewing,
+                line=key(sewing.line),
+                parts=tuple(part(name) for name in sewing.parts),
+                pricks=tuple((part(name), spot) for name, spot in sewing.pricks),
+            )
+            for sewing in state.sewings
+        ),
+        trims=tuple(replace(trim, leaves=tuple((part(name), off) for name, off in trim.leaves)) for trim in state.trims),
+        curved={key(panel): curved for panel, curved in state.curved.items()},
         made=frozenset((part(name), what) for name, what in state.made),
     )
 
@@ -183,5 +232,8 @@ def both(a: State, b: State) -> State:
         faced={**a.faced, **b.faced},
         coverings=a.coverings + b.coverings,
         closures=a.closures + b.closures,
+        sewings=a.sewings + b.sewings,
+        trims=a.trims + b.trims,
+        curved={**a.curved, **b.curved},
         made=a.made | b.made,
     )

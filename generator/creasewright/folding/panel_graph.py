@@ -17,6 +17,11 @@ class Link(Struct, frozen=True):
     piece: ScorePiece | None = None
     bond: Bond | None = None
 
+    @property
+    def turns_with(self) -> PieceKey | None:
+        """The score about which its two panels turn: its own, or the one along which it is sewn; None for what is rigid."""
+        return self.bond.hinge if self.bond is not None else self.piece_key
+
     def other(self, panel: PanelKey) -> PanelKey:
         return self.second if panel == self.first else self.first
 
@@ -36,7 +41,7 @@ def links(state: State, parts: Iterable[str]) -> Iterator[Link]:
 def neighbours(all_links: Iterable[Link], without: frozenset[PieceKey] = frozenset()) -> dict[PanelKey, list[Link]]:
     around: dict[PanelKey, list[Link]] = {}
     for link in all_links:
-        if link.piece_key is None or link.piece_key not in without:
+        if link.turns_with is None or link.turns_with not in without:
             around.setdefault(link.first, []).append(link)
             around.setdefault(link.second, []).append(link)
     return around

@@ -120,7 +120,7 @@ def one_part_only(text: str, found: list[tuple[str, str]]) -> None:
 
 def panels_named(state: State, text: str) -> list[PanelKey]:
     """Every panel that the words name; a part of one panel may be named by itself. Raises RefFault."""
-    found = find_keys(state, text, find_panels)
+    found = parts_first(text, find_keys(state, text, find_panels))
     if not found:
         groups = find_parts(state.blanks, text)
         found = [(path, panel.name) for group in groups for path in group for panel in state.blanks[path].panels]
@@ -131,6 +131,12 @@ def panels_named(state: State, text: str) -> list[PanelKey]:
         raise unknown(state, text, "panel")
     one_part_only(text, found)
     return found
+
+
+def parts_first(text: str, found: list[tuple[str, str]]) -> list[tuple[str, str]]:
+    """A part before the panel that is named after it: `front board` is the board, not the cover's panel under it."""
+    word = text.split(" of ")[0]
+    return [(part, name) for part, name in found if word_fits(word, part.split("/")[-1])] or found
 
 
 def panel_named(state: State, text: str) -> PanelKey:

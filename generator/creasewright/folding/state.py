@@ -13,6 +13,7 @@ World frame of a body: that of the blank it began with: x right, y to the tail, 
 from msgspec import Struct, field
 
 from creasewright.blanks.blank import Blank
+from creasewright.folding.curved import Curved
 from creasewright.geometry.outline import Polygon
 from creasewright.geometry.rigid_transform import UNIT, Matrix, Rigid, Vector
 
@@ -27,11 +28,13 @@ class Bond(Struct, frozen=True):
     second: PanelKey
     relative: Rigid
     kind: str
-    """`glue`, `place` or `insert`."""
+    """`glue`, `place`, `insert` or `sew`."""
     material: str = ""
     gap: float = 0.0
     """Thickness of what lies between (foam), mm."""
     step: int = 0
+    hinge: PieceKey | None = None
+    """Sewn: `second` turns about this score of its own part, half as far as the score is folded; `relative` is for the flat score."""
 
 
 class Stack(Struct, frozen=True):
@@ -105,6 +108,9 @@ class InsertFit(Struct, frozen=True):
     step: int
     stands_out: tuple[str, ...] = ()
     """`wide`, `high`: the ways in which it stands out, where no clearance is needed."""
+    room_depth: float | None = None
+    """Between stiff faces, how far they are apart; None in a pocket, whose faces give way."""
+    spare_depth: float | None = None
 
 
 class CoverFit(Struct, frozen=True):
@@ -134,6 +140,52 @@ class Closure(Struct, frozen=True):
     extra: float
     """Ends or lap, mm."""
     step: int
+    path: tuple[tuple[str, tuple[float, float]], ...] = ()
+    """Of a ribbon through holes: part and place in its flat frame, in order; `girth` is then the way through them."""
+    on: str = ""
+    """One of the parts that it goes round."""
+    band: str = ""
+    """The part that is the band; empty for a tie. The next three are of its strip, mm."""
+    has: float = 0.0
+    """Its length."""
+    wide: float = 0.0
+    thick: float = 0.0
+
+
+class Sewing(Struct, frozen=True):
+    """A line of holes with thread through it, along a score. Lengths in mm."""
+
+    line: PieceKey
+    parts: tuple[str, ...]
+    """Everything that the needle passes through."""
+    stations: tuple[float, ...]
+    """Places of the holes along the line, from its end at the head as the work lay open."""
+    span: float
+    """Length of the line."""
+    order: tuple[int, ...]
+    """Numbers of the holes, from 1, as the needle passes them."""
+    begins: str
+    """`inside` or `outside`."""
+    material: str
+    way: float
+    """Of the thread between its two ends: from hole to hole, and through the layers at each."""
+    ends: float
+    """What is left free at each end."""
+    pricks: tuple[tuple[str, tuple[float, float]], ...]
+    """Part and place of each hole in its flat frame."""
+    step: int
+
+    @property
+    def length(self) -> float:
+        return self.way + 2 * self.ends
+
+
+class Trimmed(Struct, frozen=True):
+    """Leaves cut even at their fore edge while folded. mm."""
+
+    leaves: tuple[tuple[str, float], ...]
+    """Part, and what came off each of its two free edges."""
+    step: int
 
 
 class State(Struct, frozen=True):
@@ -154,6 +206,10 @@ class State(Struct, frozen=True):
     faced: dict[str, str] = field(default_factory=dict)
     """Part path to the side, `front` or `back`, that faced the maker when the part last lay flat; `front` where none is given."""
     coverings: tuple[CoverFit, ...] = ()
+    sewings: tuple[Sewing, ...] = ()
+    trims: tuple[Trimmed, ...] = ()
+    curved: dict[PanelKey, Curved] = field(default_factory=dict)
+    """Panels that a curved score has bent; they keep their flat place in `placed`, `angles` and the stacks."""
     made: frozenset[tuple[str, str]] = frozenset()
     """(part, operation) done so far: `trim`, `round`, `cut NAME`."""
 

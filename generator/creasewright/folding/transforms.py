@@ -6,7 +6,7 @@ from msgspec import Struct
 
 from creasewright.blanks.blank import ScorePiece
 from creasewright.folding.panel_graph import Link, neighbours
-from creasewright.folding.state import PanelKey, PieceKey, State
+from creasewright.folding.state import Bond, PanelKey, PieceKey, State
 from creasewright.geometry.rigid_transform import (
     Rigid,
     Vector,
@@ -58,7 +58,22 @@ def over_link(state: State, link: Link, start: PanelKey, angles: dict[PieceKey, 
     if link.piece is not None and link.piece_key is not None:
         return across(state, start[0], link.piece, start[1], angles.get(link.piece_key, 0.0))
     assert link.bond is not None
-    return link.bond.relative if start == link.bond.first else inverse(link.bond.relative)
+    relative = held_at(state, link.bond, angles)
+    return relative if start == link.bond.first else inverse(relative)
+
+
+def held_at(state: State, bond: Bond, angles: dict[PieceKey, float]) -> Rigid:
+    """Where a bond holds its second panel in the frame of its first.
+
+    A sewn line holds the fold of the leaf, not its two halves: what it is sewn to stays square to the plane that halves the fold,
+    so each half turns about the line by half of the fold's angle, the one this way and the other that way.
+    """
+    if bond.hinge is None:
+        return bond.relative
+    part, name = bond.hinge
+    piece = next(p for p in state.blanks[part].pieces if p.name == name)
+    other = piece.second if bond.second[1] == piece.first else piece.first
+    return compose(bond.relative, across(state, part, piece, other, angles.get(bond.hinge, 0.0) / 2))
 
 
 def spread(

@@ -9,15 +9,14 @@ Loose ends (bits that hang from one end only) bound no face: they are taken off 
 
 from collections.abc import Sequence
 from itertools import pairwise
-from math import pi
 
 from msgspec import Struct
 
 from creasewright.geometry.crossing import meetings
-from creasewright.geometry.edges import curvature, direction_between, edge_box, leaving_direction, part_of, reverse
+from creasewright.geometry.edges import curvature, edge_box, leaving_direction, part_of, reverse, way_along
 from creasewright.geometry.loops import holds, loop_area
 from creasewright.geometry.nodes import Nodes
-from creasewright.geometry.outline import Arc, Edge, Line, arc_sweep, flattened
+from creasewright.geometry.outline import Arc, Edge, flattened
 from creasewright.geometry.point import Point
 from creasewright.geometry.tolerance import SAME
 
@@ -107,23 +106,13 @@ def _close(strands: Sequence[Strand]) -> list[tuple[int, int]]:
 def _split(edge: Edge, number: int, cuts: list[Point], nodes: Nodes) -> list[Bit]:
     way: dict[int, float] = {}
     for point in cuts:
-        way.setdefault(nodes.at(point), _way_along(edge, point))
+        way.setdefault(nodes.at(point), way_along(edge, point))
     first, last = nodes.at(edge.start), nodes.at(edge.end)
     way[first], way[last] = -1.0, float("inf")
     order = sorted(way, key=lambda node: way[node])
     return [
         Bit(part_of(edge, nodes.points[a], nodes.points[b]), number, a, b) for a, b in pairwise(order)
     ]
-
-
-def _way_along(edge: Edge, point: Point) -> float:
-    if isinstance(edge, Line):
-        x, y = float(edge.start.x), float(edge.start.y)
-        along_x, along_y = float(edge.end.x) - x, float(edge.end.y) - y
-        return (float(point.x) - x) * along_x + (float(point.y) - y) * along_y
-    _, start, sweep = arc_sweep(edge)
-    turn = direction_between(edge.centre, point) - start
-    return (turn if sweep > 0 else -turn) % (2 * pi)
 
 
 def _same_way(bit: Bit) -> tuple[object, ...]:

@@ -14,6 +14,8 @@ from creasewright.geometry.vector import cross, minus, moved, one_place
 
 PARALLEL = 1e-12
 """Sine of the angle below which two lines count as parallel."""
+TOUCHING = 1e-3
+"""mm from a shared end, within which curves that run smoothly into each other do not meet again."""
 
 
 def lines_cross(a: Line, b: Line) -> Point | None:
@@ -38,15 +40,20 @@ def _settled(a: Line, b: Line, p: Point) -> Point:
 
 
 def meetings(a: Edge, b: Edge) -> list[Point]:
-    """Every point the edges share; for lines that lie on each other, the ends of the shared run.
-
-    Two arcs give only the ends they share: outlines do not cross themselves.
-    """
+    """Every point the edges share; for edges that lie on each other, the ends of the shared run."""
+    if isinstance(a, Line) and isinstance(b, Line):
+        return _line_line(a, b)
+    shared = [p for p in (a.start, a.end) if one_place(p, b.start) or one_place(p, b.end)]
     if isinstance(a, Line):
-        return _line_line(a, b) if isinstance(b, Line) else _line_arc(a, b)
-    if isinstance(b, Line):
-        return _line_arc(b, a)
-    return [p for p in (a.start, a.end) if one_place(p, b.start) or one_place(p, b.end)]
+        found = _line_arc(a, b) if isinstance(b, Arc) else []
+    else:
+        found = _line_arc(b, a) if isinstance(b, Line) else _arc_arc(a, b)
+    return shared + [p for p in found if not any(_close(p, end) for end in shared)]
+
+
+def _close(a: Point, b: Point) -> bool:
+    """Where edges touch in an end that they share, rounding may give that end again, or two places beside it."""
+    return hypot(float(a.x - b.x), float(a.y - b.y)) <= TOUCHING
 
 
 def _line_line(a: Line, b: Line) -> list[Point]:
@@ -114,3 +121,29 @@ def _line_end_or(line: Line, way: float, size: float, p: Point) -> Point:
     if way >= size - SAME:
         return line.end
     return _settled(line, line, p)
+
+
+def _arc_arc(a: Arc, b: Arc) -> list[Point]:
+    """Where two circles cross, as far as both arcs reach; for arcs of one circle, the ends of the shared run."""
+    ax, ay, bx, by = float(a.centre.x), float(a.centre.y), float(b.centre.x), float(b.centre.y)
+    ra, rb = hypot(float(a.start.x) - ax, float(a.start.y) - ay), hypot(float(b.start.x) - bx, float(b.start.y) - by)
+    apart = hypot(bx - ax, by - ay)
+    if apart <= SAME:
+        if abs(ra - rb) > SAME:
+            return []
+        return [p for p in (b.start, b.end) if _reaches(a, p, ra)] + [p for p in (a.start, a.end) if _reaches(b, p, rb)]
+    if apart > ra + rb + SAME or apart < abs(ra - rb) - SAME:
+        return []
+    way = (apart * apart + ra * ra - rb * rb) / (2 * apart)
+    half = sqrt(max(0.0, ra * ra - way * way))
+    ux, uy = (bx - ax) / apart, (by - ay) / apart
+    found: list[Point] = []
+    for off in {half, -half}:
+        p = Point(ax + way * ux - off * uy, ay + way * uy + off * ux)
+        if _reaches(a, p, ra) and _reaches(b, p, rb):
+            found.append(next((end for end in (a.start, a.end, b.start, b.end) if one_place(end, p)), p))
+    return found
+
+
+def _reaches(arc: Arc, p: Point, radius: float) -> bool:
+    return in_sweep(arc, atan2(float(p.y - arc.centre.y), float(p.x - arc.centre.x)), SAME / radius)

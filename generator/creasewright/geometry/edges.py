@@ -6,7 +6,7 @@ from math import atan2, cos, hypot, pi, sin
 
 from creasewright.geometry.outline import Arc, Edge, Line, arc_sweep
 from creasewright.geometry.point import Number, Point
-from creasewright.geometry.vector import length, middle, minus, moved, outward, unit
+from creasewright.geometry.vector import length, middle, minus, moved, one_place, outward, unit
 
 Box = tuple[Number, Number, Number, Number]
 """Left, head, right, tail in mm."""
@@ -116,3 +116,16 @@ def leaving_direction(edge: Edge) -> float:
     spoke = direction_between(edge.centre, edge.start)
     turned = spoke + pi / 2 if edge.clockwise else spoke - pi / 2
     return atan2(sin(turned), cos(turned))
+
+
+def way_along(edge: Edge, point: Point) -> float:
+    """A number that grows along the edge: the order of its points, not their distance."""
+    if isinstance(edge, Line):
+        x, y = float(edge.start.x), float(edge.start.y)
+        along_x, along_y = float(edge.end.x) - x, float(edge.end.y) - y
+        return (float(point.x) - x) * along_x + (float(point.y) - y) * along_y
+    if one_place(point, edge.start):
+        return 0.0
+    _, start, sweep = arc_sweep(edge)
+    turn = direction_between(edge.centre, point) - start
+    return (turn if sweep > 0 else -turn) % (2 * pi)

@@ -61,3 +61,8 @@ def flattened(edges: Iterable[Edge], tolerance: float = FLATTENING) -> Polygon:
                 a = a0 + sweep * k / count
                 corners.append((float(edge.centre.x) + radius * cos(a), float(edge.centre.y) + radius * sin(a)))
     return tuple(corners)
+
+
+def chain_of(edge: Edge, tolerance: float = FLATTENING) -> Polygon:
+    """The edge as an open chain of places, both ends included; an arc's chords no farther than `tolerance` mm from it."""
+    return (*flattened((edge,), tolerance), (float(edge.end.x), float(edge.end.y)))

@@ -59,7 +59,7 @@ class Bench:
                 raise
             first = fault
         for spec in self.specs.values():
-            if not self.is_here(spec) and spec.kind == "blank":
+            if not self.is_here(spec) and spec.kind != "thing":
                 self.bring(spec)
                 try:
                     return find(self.state, text)
@@ -71,8 +71,11 @@ class Bench:
         return self.found(text, panels_named)
 
     def panels_within(self, parts: tuple[str, ...], text: str) -> list[PanelKey]:
-        """What the words name among these parts. Raises RefFault."""
+        """What the words name among these parts: panels, or all those of a part. Raises RefFault."""
         inside = {path: blank for path, blank in self.state.blanks.items() if path in parts}
+        whole = [path for group in find_parts(inside, text) for path in group]
+        if whole:
+            return [(path, panel.name) for path in whole for panel in inside[path].panels]
         return panels_named(replace(self.state, blanks=inside), text)
 
     def panel(self, text: str) -> PanelKey:

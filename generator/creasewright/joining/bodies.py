@@ -6,6 +6,8 @@ from creasewright.blanks.blank import Blank
 from creasewright.folding.fold_once import same_plane
 from creasewright.folding.overlaps import flat_frame, overlap, seen_polygon
 from creasewright.folding.state import Body, Bond, PanelKey, Stack, State, front_normal
+from creasewright.geometry.clip import clockwise, intersection
+from creasewright.geometry.outline import Polygon
 from creasewright.geometry.rigid_transform import STILL, Matrix, Rigid, compose, dot, inverse, rotate
 from creasewright.joining.compass import faces_maker
 
@@ -61,16 +63,38 @@ def up_is_later(stack: Stack, body: Body) -> bool:
 def landing_index(state: State, home: Stack, targets: list[PanelKey], coming: Stack, later: bool) -> int:
     """Where in `home` the stack `coming` is spliced: next to the targets on the later (or earlier) side.
 
-    At the very end where nothing that overlaps it lies beyond the targets; else directly beside them (it slides in).
+    At the very end where nothing lies over the place where it touches them; else directly beside them (it slides in).
     """
     frame = flat_frame(home.normal)
     mine = [seen_polygon(state, key, frame) for key in coming.order]
-    places = [home.order.index(target) for target in targets]
+    places = [home.order.index(target) for target in with_what_sticks(state, home, targets, mine, later)]
+    touched = intersection([seen_polygon(state, key, frame) for key in targets], mine)
     beyond = home.order[max(places) + 1 :] if later else home.order[: min(places)]
-    covered = any(overlap(seen_polygon(state, key, frame), shape) for key in beyond for shape in mine)
+    covered = any(overlap(seen_polygon(state, key, frame), clockwise(shape)) for key in beyond for shape in touched)
     if not covered:
         return len(home.order) if later else 0
     return max(places) + 1 if later else min(places)
+
+
+def with_what_sticks(state: State, home: Stack, targets: list[PanelKey], mine: list[Polygon], later: bool) -> list[PanelKey]:
+    """The targets, and the turn-ins that are glued over them where the coming piece will lie: nothing slides in under those."""
+    frame = flat_frame(home.normal)
+    found = list(targets)
+    waiting = list(targets)
+    while waiting:
+        here = waiting.pop()
+        for bond in state.bonds:
+            if bond.kind != "glue" or here not in (bond.first, bond.second):
+                continue
+            other = bond.second if here == bond.first else bond.first
+            if state.blanks[other[0]].wrap is None or other in found or other not in home.order:
+                continue
+            if (home.order.index(other) > home.order.index(here)) != later:
+                continue
+            if any(overlap(seen_polygon(state, other, frame), shape) for shape in mine):
+                found.append(other)
+                waiting.append(other)
+    return found
 
 
 def spliced(home: Stack, coming: Stack, index: int) -> Stack:

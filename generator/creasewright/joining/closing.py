@@ -1,32 +1,70 @@
-"""Ties and bands: how long they must be to go round the closed thing."""
+"""Ties and bands: how long they must be to go round the closed thing, or through its holes."""
 
 from msgspec.structs import replace
 
 from creasewright.folding.solid_points import extents
-from creasewright.folding.state import Closure, State
+from creasewright.folding.state import Closure, GlueArea, State
 from creasewright.joining.bench import Bench
 from creasewright.joining.girth import girth
 from creasewright.joining.refused import JoinRefused
+from creasewright.joining.ribbon_path import passages, way_through
 from creasewright.reading.design import Tie
 
 
 def closed_with(bench: Bench, action: Tie, number: int) -> tuple[State, tuple[str, ...]]:
     """The state with the closure noted, and the parts it goes round. Raises JoinRefused."""
     supply = bench.supply
-    state = bench.state
     words = str(action.around)
     groups = [] if words in ("all", "") else bench.parts(words) if bench.bring_named(words) else []
-    parts = tuple(path for group in groups for path in group) or tuple(state.blanks)
+    parts = tuple(path for group in groups for path in group) or tuple(bench.state.blanks)
     if not parts:
         raise JoinRefused(f"there is nothing yet for the {action.what} to go round", "tie it after the steps that make the thing")
+    extra = sum(supply.length(text) * times for text, times in ((action.ends, 2.0), (action.lap, 1.0)) if text is not None)
+    if action.path:
+        through = passages(bench, tuple(str(text) for text in action.path))
+        way = way_through(bench.state, through)
+        closure = Closure(action.verb, str(action.what), words, action.across, 0.0, way, extra, number, path=through, on=parts[0])
+        return replace(bench.state, closures=(*bench.state.closures, closure)), parts
+    state = bench.state
+    at, around = measured_round(bench, action, parts)
+    closure = Closure(action.verb, str(action.what), words, action.across, at, around, extra, number, on=parts[0])
+    if action.verb == "band":
+        closure, glue = band_of(bench, action, closure, number)
+        return replace(state, closures=(*state.closures, closure), glue=(*state.glue, *glue)), parts
+    return replace(state, closures=(*state.closures, closure)), parts
+
+
+def measured_round(bench: Bench, action: Tie, parts: tuple[str, ...]) -> tuple[float, float]:
+    """How far from the head (or left) side it goes round, and the girth there, mm. Raises JoinRefused."""
+    state = bench.state
     body = state.body_of(parts[0])
     low, high = extents(state, body)
     start = low[1] if action.across == "width" else low[0]
     size = (high[1] - low[1]) if action.across == "width" else (high[0] - low[0])
-    at = supply.length(action.at) if action.at is not None else size / 2
+    at = bench.supply.length(action.at) if action.at is not None else size / 2
     if not 0 <= at <= size:
         raise JoinRefused(f"`at` is {at:.1f} mm, but the thing measures {size:.1f} mm there", "choose a place on it")
-    around = girth(state, body, action.across, start + at)
-    extra = sum(supply.length(text) * times for text, times in ((action.ends, 2.0), (action.lap, 1.0)) if text is not None)
-    closure = Closure(action.verb, str(action.what), words, action.across, at, around, extra, number)
-    return replace(state, closures=(*state.closures, closure)), parts
+    return at, girth(state, body, action.across, start + at)
+
+
+def band_of(bench: Bench, action: Tie, closure: Closure, number: int) -> tuple[Closure, tuple[GlueArea, ...]]:
+    """The closure with its strip, and the adhesive on the lap: on the back of one end, for it lies on the front of the other."""
+    part = bench.parts(str(action.what))[0][0]
+    blank = bench.state.blanks[part]
+    wide, high = float(blank.width), float(blank.height)
+    along_width = action.across == "width"
+    closure = replace(
+        closure, band=part, has=wide if along_width else high, wide=high if along_width else wide,
+        thick=bench.state.thick[part] or 0.0,
+    )  # fmt: skip
+    material = str(action.with_) if action.with_ is not None else bench.supply.adhesive()
+    lap = bench.supply.length(action.lap) if action.lap is not None else 0.0
+    setback = bench.supply.house("setback")
+    if not material or lap <= 2 * setback:
+        return closure, ()
+    bench.supply.material(material)
+    x0, y0 = (wide - lap, 0.0) if along_width else (0.0, high - lap)
+    left, head, right, tail = x0 + setback, y0 + setback, wide - setback, high - setback
+    panel = (part, blank.panels[-1].name)
+    ring = ((left, head), (right, head), (right, tail), (left, tail))
+    return closure, (GlueArea(panel, panel, "back", ring, material, 0.0, setback, 0.0, number),)

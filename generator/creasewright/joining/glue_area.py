@@ -1,12 +1,14 @@
 """Where adhesive goes: the contact of two panels, back from its edges, all of it or strips along some of its sides."""
 
+from itertools import pairwise
+
 from msgspec import Struct
 
 from creasewright.folding.overlaps import seen_corners
 from creasewright.folding.state import Body, GlueArea, PanelKey, State, front_normal
 from creasewright.geometry.clip import area, clockwise, difference, intersection, union
 from creasewright.geometry.offset import inset
-from creasewright.geometry.outline import Polygon
+from creasewright.geometry.outline import Polygon, chain_of
 from creasewright.geometry.rigid_transform import Rigid, Vector, apply, inverse, rotate, transposed
 from creasewright.joining.compass import EIGHTHS, box, compass_word, faces_maker, outward, polygon_in_view
 
@@ -119,11 +121,7 @@ def points_to(word: str, normal: tuple[float, float]) -> bool:
 
 
 def score_segments(state: State, panel: PanelKey) -> list[tuple[tuple[float, float], tuple[float, float]]]:
-    return [
-        ((float(p.start.x), float(p.start.y)), (float(p.end.x), float(p.end.y)))
-        for p in state.blanks[panel[0]].pieces
-        if panel[1] in (p.first, p.second)
-    ]
+    return [chord for p in state.blanks[panel[0]].pieces if panel[1] in (p.first, p.second) for chord in pairwise(chain_of(p.edge))]
 
 
 def lies_on(

@@ -11,12 +11,13 @@ from creasewright.folding.state import Body, Bond, GlueArea, PanelKey, Stack, St
 from creasewright.folding.swing import centre_of
 from creasewright.geometry.clip import area, difference, total_area
 from creasewright.geometry.outline import Polygon
-from creasewright.geometry.rigid_transform import apply, dot, minus
+from creasewright.geometry.rigid_transform import UNIT, apply, dot, minus
 from creasewright.joining.around import laid_around
+from creasewright.joining.board_places import own_place, shift_to_place
 from creasewright.joining.bodies import bonded, landing_index, moved, stack_of, united, up_is_later
 from creasewright.joining.compass import facing
 from creasewright.joining.glue_area import GlueWish, contact, glue_areas
-from creasewright.joining.placing import PlaceWish, motion_onto, source_motion
+from creasewright.joining.placing import PlaceWish, motion_by, motion_onto, source_motion
 from creasewright.joining.pockets import made_pocket
 from creasewright.joining.refused import JoinRefused
 
@@ -162,10 +163,17 @@ def laid_on(state: State, thing: Body, body: Body, wish: JoinWish) -> State:
     """A free part goes to its place, between the layers it belongs to."""
     if wish.relation == "around":
         return laid_around(state, thing, body, wish.parts, wish.onto, wish.place, wish.step)
+    own = own_place(state, wish.parts[0], wish.onto) if goes_by_itself(wish) else None
+    if own is not None:
+        wish = replace(wish, onto=((own[0], own[1].panel),))
     seen = facing(state, body, wish.onto[0])
-    source = source_motion(state, wish.parts[0], wish.onto[0][0]) if not wish.by and not wish.place.pairs else None
+    source = source_motion(state, wish.parts[0], wish.onto[0][0]) if goes_by_itself(wish) else None
     by = list(wish.by) or contact_panels(state, thing, wish)
-    motion = source if source is not None else motion_onto(state, thing, by, seen, list(wish.onto), wish.place)
+    if own is not None:
+        shift = shift_to_place(state, thing, wish.parts[0], seen, *own)
+        motion = motion_by(state, thing, by, UNIT, seen, list(wish.onto), shift)
+    else:
+        motion = source if source is not None else motion_onto(state, thing, by, seen, list(wish.onto), wish.place)
     state = moved(state, thing, motion)
     thing = state.body_of(wish.parts[0])
     home = stack_of(body, wish.onto[0])
@@ -177,7 +185,9 @@ def laid_on(state: State, thing: Body, body: Body, wish: JoinWish) -> State:
         places = sorted(home.order.index(key) for key in wish.onto if key in home.order)
         index = places[0] + 1
     else:
-        index = landing_index(state, home, [other for _, other in pairs], coming, later)
+        view = Body(thing.parts, thing.stacks, seen.view)
+        under = [key for key in wish.onto if key in home.order and any(contact(state, view, panel, key) for panel in by)]
+        index = landing_index(state, home, list(dict.fromkeys([*(other for _, other in pairs), *under])), coming, later)
     state = united(state, body, thing, by[0], index, wish.onto[0])
     one = replace(state.body_of(wish.parts[0]), view=seen.view)
     for panel, other in pairs:
@@ -185,14 +195,30 @@ def laid_on(state: State, thing: Body, body: Body, wish: JoinWish) -> State:
     return state
 
 
+def goes_by_itself(wish: JoinWish) -> bool:
+    """Nothing says where it goes: a board of a cover and a piece made like other panels know it themselves."""
+    return not wish.by and not wish.place.pairs and not wish.place.centre
+
+
 def contact_panels(state: State, thing: Body, wish: JoinWish) -> list[PanelKey]:
     keys = [key for stack in thing.stacks for key in stack.order]
+    named = [key for key in keys if key[0] in wish.parts]
+    if len(named) == 1:  # what was stuck to it before does not count
+        return named
     if len(keys) == 1 or (len(wish.parts) == 1 and state.blanks[wish.parts[0]].source is not None):
+        return keys
+    if len(wish.parts) == 1 and same_all_over(state, wish.parts[0], wish.onto):
         return keys
     raise JoinRefused(
         f"{' and '.join(sorted(thing.parts))} has {len(keys)} panels that could touch",
         "say which one with `by:`, for example `by: " + called(keys[0]) + "`",
     )
+
+
+def same_all_over(state: State, part: str, onto: tuple[PanelKey, ...]) -> bool:
+    """A piece laid on all panels of another that is cut as the same blank: leaf on leaf."""
+    under = state.blanks[onto[0][0]]
+    return under.name == state.blanks[part].name and len({key for key in onto if key[0] == onto[0][0]}) == len(under.panels)
 
 
 def contact_pairs(state: State, body: Body, thing: Body, by: list[PanelKey], wish: JoinWish) -> list[tuple[PanelKey, PanelKey]]:

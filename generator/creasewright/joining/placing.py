@@ -53,6 +53,16 @@ def line_value(state: State, body: Body, panels: list[PanelKey], wish: LineWish)
     return score_value(state, body, panels, wish)
 
 
+def middle_value(state: State, body: Body, panels: list[PanelKey], wish: LineWish, axis: str) -> tuple[str, float] | None:
+    """`middle of spine`: half-way across that panel, the way the other line of the pair runs; None for any other line."""
+    if not wish.words.startswith("middle of "):
+        return None
+    owner = wish.words.removeprefix("middle of ")
+    named = [panel for panel in panels if panel[1] == owner] or panels_named(state, owner)
+    left, head, right, tail = box([polygon_in_view(state, body, panel) for panel in named])
+    return axis, ((left + right) / 2 if axis == "x" else (head + tail) / 2) + wish.by
+
+
 def score_value(state: State, body: Body, panels: list[PanelKey], wish: LineWish) -> tuple[str, float]:
     key = pieces_named(state, wish.words)[0]
     piece = piece_of(state, key)
@@ -112,7 +122,7 @@ def shift_by_pairs(
     found: dict[str, float] = {}
     for mine, theirs in wish.pairs:
         axis, from_ = line_value(state, turned, by, mine)
-        other, to = line_value(state, body, onto, theirs)
+        other, to = middle_value(state, body, onto, theirs, axis) or line_value(state, body, onto, theirs)
         if axis != other:
             raise JoinRefused(f"`{mine.words}` and `{theirs.words}` run in different directions", "pair lines that run alike")
         if axis in found:
@@ -128,7 +138,14 @@ def shift_by_pairs(
 def motion_onto(state: State, thing: Body, by: list[PanelKey], body: Body, onto: list[PanelKey], wish: PlaceWish) -> Rigid:
     """The move of the thing's body in the world that lays `by` on `onto` (mid-planes agree; thickness is a matter of layers)."""
     turn = about_vertical(wish.turned)
-    dx, dy = shift_for(state, thing, by, turn, body, onto, wish)
+    return motion_by(state, thing, by, turn, body, onto, shift_for(state, thing, by, turn, body, onto, wish))
+
+
+def motion_by(
+    state: State, thing: Body, by: list[PanelKey], turn: Matrix, body: Body, onto: list[PanelKey], shift: tuple[float, float]
+) -> Rigid:
+    """The move in the world of a thing that is turned and then shifted in the view, down to the plane of its target."""
+    dx, dy = shift
     view = times(turn, thing.view)
     mine = rotate(view, state.placed[by[0]].shift)[2]
     theirs = rotate(body.view, state.placed[onto[0]].shift)[2]
@@ -136,11 +153,25 @@ def motion_onto(state: State, thing: Body, by: list[PanelKey], body: Body, onto:
     return compose(Rigid(transposed(body.view), (0.0, 0.0, 0.0)), in_view)
 
 
+def cover_of(state: State, board: str, cover: str) -> str | None:
+    """The part made of the blank `cover` that a board is held by."""
+    for bond in state.bonds:
+        for mine, other in ((bond.first[0], bond.second[0]), (bond.second[0], bond.first[0])):
+            wrap = state.blanks[other].wrap
+            if mine == board and wrap is not None and state.blanks[other].name == cover:
+                return other
+    return None
+
+
 def source_motion(state: State, part: str, target: str) -> Rigid | None:
-    """For a blank made like another's panels and put onto just those: it goes where they are."""
+    """For a blank made like another's panels and put onto just those, or onto boards that lie on them: it goes where they are."""
     blank = state.blanks[part]
-    if blank.source is None or state.blanks[target].name != blank.source.blank:
+    if blank.source is None:
         return None
+    below = target if state.blanks[target].name == blank.source.blank else cover_of(state, target, blank.source.blank)
+    if below is None:
+        return None
+    target = below
     a, b, c, d, e, f = blank.source.to_source
     det = a * d - b * c
     into = Rigid((a, c, 0.0, b, d, 0.0, 0.0, 0.0, 1.0 if det > 0 else -1.0), (e, f, 0.0))

@@ -3,6 +3,7 @@
 from msgspec import Struct, field
 from msgspec.structs import replace
 
+from creasewright.folding.bend_curved import bend, is_curved, refuse_bent
 from creasewright.folding.carried_along import carried_along
 from creasewright.folding.fold_scores import Targets, fold_scores, fold_to_meet, fold_with_followers, staying_root
 from creasewright.folding.panel_graph import nearer_sides
@@ -19,15 +20,20 @@ from creasewright.geometry.rigid_transform import (
     transposed,
 )
 from creasewright.joining.bench import Bench
-from creasewright.joining.bodies import turned_to
+from creasewright.joining.board_places import own_place
+from creasewright.joining.bodies import stack_of, turned_to
 from creasewright.joining.closing import closed_with
 from creasewright.joining.compass import EDGE_ON
 from creasewright.joining.glue_area import GlueWish
 from creasewright.joining.inserting import InsertWish, inserted
-from creasewright.joining.joins import JoinWish, joined
+from creasewright.joining.inserting_between import between_faces
+from creasewright.joining.joins import JoinWish, joined, same_all_over
 from creasewright.joining.placing import LineWish, PlaceWish
 from creasewright.joining.refused import JoinRefused
+from creasewright.joining.sewing import sewn
+from creasewright.joining.trimming import trimmed
 from creasewright.joining.tucking import tucked
+from creasewright.joining.turning_in import turned_in
 from creasewright.reading import design
 
 HEADS = {"away": 0.0, "right": 90.0, "near": 180.0, "left": 270.0}
@@ -74,10 +80,16 @@ def run_step(bench: Bench, number: int, step: design.Step) -> StepRun:
             parts = turn(bench, action)
         elif isinstance(action, design.Join):
             parts, panels = join(bench, action, number)
+        elif isinstance(action, design.TurnIn):
+            targets, parts, panels = turn_in(bench, action, number)
         elif isinstance(action, design.Insert):
             parts = insert(bench, action, number)
         elif isinstance(action, design.Tie):
             bench.state, parts = closed_with(bench, action, number)
+        elif isinstance(action, design.Sew):
+            bench.state, parts = sewn(bench, action, number)
+        elif isinstance(action, design.Make) and action.at is not None:
+            bench.state, parts = trimmed(bench, action, number)
         elif isinstance(action, design.Make):
             parts = make(bench, action)
     except (FoldRefused, JoinRefused) as fault:
@@ -93,6 +105,8 @@ def bring_parts(bench: Bench, action: design.Action) -> None:
             bench.part_or_panels(str(text))
         for text in action.landing.refs if action.landing else ():
             bench.part_or_panels(str(text)) if bench.pocket(str(text)) is None else None
+    elif isinstance(action, design.TurnIn):
+        bench.parts(str(action.cover))
     elif isinstance(action, design.Insert):
         bench.parts(str(action.thing))
     elif isinstance(action, design.Lay | design.TurnOver | design.Turn):
@@ -107,7 +121,7 @@ def bring_parts(bench: Bench, action: design.Action) -> None:
     elif isinstance(action, design.Crease | design.Unfold):
         for target in action.scores:
             bench.pieces(str(target.ref))
-    elif isinstance(action, design.Make) and action.verb in ("trim", "round"):
+    elif isinstance(action, design.Sew) or (isinstance(action, design.Make) and action.verb in ("trim", "round")):
         for text in action.parts:
             bench.parts(str(text))
 
@@ -125,6 +139,9 @@ def fold(bench: Bench, action: design.Fold) -> tuple[Targets, tuple[str, ...]]:
                 wishes[key] = sign * angle
     targets = signed(bench, wishes, action.seen_from, action.stays)
     before = bench.state
+    if any(is_curved(before, key) for key in targets):
+        return bend_scores(bench, targets, action), tuple(dict.fromkeys(key[0] for key in targets))
+    refuse_bent(before, [key[0] for key in targets])
     if action.meet:
         turned = turned_to_meet(bench, targets, action.stays)
     elif action.follow:
@@ -166,6 +183,15 @@ def by_body(bench: Bench, targets: Targets) -> dict[frozenset[str], Targets]:
     for key, angle in targets.items():
         bodies.setdefault(bench.state.body_of(key[0]).parts, {})[key] = angle
     return bodies
+
+
+def bend_scores(bench: Bench, targets: Targets, action: design.Fold) -> Targets:
+    """Curved scores fold only where the step says that the paper bends."""
+    if not action.bending:
+        name = next(key[1] for key in targets if is_curved(bench.state, key))
+        raise FoldRefused(f"`{name}` is a curved score, which bends the paper on both sides of it", "add `bending: yes`")
+    bench.state = bend(bench.state, targets)
+    return targets
 
 
 def tucked_beside(bench: Bench, landing: design.Landing) -> tuple[PanelKey, ...]:
@@ -224,6 +250,7 @@ def unfold(bench: Bench, action: design.Unfold) -> tuple[Targets, tuple[str, ...
         for key in bench.pieces(str(target.ref)):
             now = bench.state.angles.get(key, 0.0)
             targets[key] = angle if now >= 0 else -angle
+    refuse_bent(bench.state, [key[0] for key in targets])
     turned = turned_with_followers(bench, targets, action) if action.follow else turn_scores(bench, targets, action.stays)
     return turned, tuple(dict.fromkeys(key[0] for key in turned))
 
@@ -277,7 +304,11 @@ def join(bench: Bench, action: design.Join, number: int) -> tuple[tuple[str, ...
     missed: list[JoinRefused] = []
     for place, (parts, panels) in enumerate(groups):
         onto = paired(targets, place, len(groups))
+        refuse_bent(bench.state, [*parts, *(key[0] for key in onto)])
         by = tuple(bench.panels_within(parts, str(action.by))) if action.by is not None else tuple(panels)
+        if place and len(targets) == 1 and same_all_over(bench.state, parts[0], onto):
+            # leaf on leaf: each lies on the one before it
+            onto = tuple((groups[place - 1][0][0], panel) for _, panel in onto)
         shared = bool(panels) and len(groups) > 1 and len(targets) == 1
         try:
             bench.state = joined(bench.state, wish_of(bench, action, parts, by, onto, number, shared))
@@ -343,7 +374,8 @@ def wish_of(
     glue = None
     if action.verb != "place":
         width = supply.length(action.width) if action.width is not None else supply.house("strip")
-        setback = supply.length(action.setback) if action.setback is not None else supply.house("setback")
+        own = action.meet is None and bool(onto) and own_place(bench.state, parts[0], onto) is not None
+        setback = supply.length(action.setback) if action.setback is not None else 0.0 if own else supply.house("setback")
         clear = tuple(key for text in action.keep_clear for key in bench.panels(str(text)))
         glue = GlueWish(tuple(str(side) for side in action.along), width, setback, clear, material, number)
     return JoinWish(
@@ -360,6 +392,20 @@ def wish_of(
         step=number,
         shared=shared,
     )
+
+
+def turn_in(bench: Bench, action: design.TurnIn, number: int) -> tuple[Targets, tuple[str, ...], tuple[PanelKey, ...]]:
+    """Each cover that the words name, turned in over its boards."""
+    targets: Targets = {}
+    covers = [path for group in bench.parts(str(action.cover)) for path in group]
+    panels: tuple[PanelKey, ...] = ()
+    for cover in covers:
+        material = str(action.with_) if action.with_ is not None else bench.supply.adhesive()
+        done = turned_in(bench.state, cover, material, number)
+        bench.state = done.state
+        targets.update(done.targets)
+        panels += done.panels
+    return targets, tuple(covers), panels
 
 
 def place_of(bench: Bench, action: design.Join) -> PlaceWish:
@@ -392,6 +438,10 @@ def insert(bench: Bench, action: design.Insert, number: int) -> tuple[str, ...]:
             if len(keys) != 2:
                 raise RefFault("`between` names two panels", "write `between: [first, second]`")
             between = (keys[0], keys[1])
+            body = bench.state.body_of(keys[0][0])
+            if keys[1][0] in body.parts and stack_of(body, keys[0]) is not stack_of(body, keys[1]):
+                bench.state = between_faces(bench.state, bench.state.body_of(group[0]), group[0], between, least, number)
+                continue
         bench.state = inserted(bench.state, InsertWish(group[0], pocket, between, shows, least, number))
     return tuple(path for group in groups for path in group)
 

@@ -33,7 +33,7 @@ class Supply(Protocol):
         """A count or degrees."""
 
     def house(self, key: str) -> float:
-        """A default length in mm: `setback`, `strip` (glue width), `clearance`."""
+        """A default length in mm: `setback`, `strip` (glue width), `clearance`, `margin` (of sewing), `thread end`."""
 
     def material(self, name: str) -> MaterialFacts: ...
 

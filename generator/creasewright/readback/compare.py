@@ -16,7 +16,7 @@ from creasewright.booklet.tiling.placing import Segment, clipped
 from creasewright.booklet.tiling.spots import Spot, moved, moved_polygon, spot
 from creasewright.booklet.tiling.template import Template
 from creasewright.booklet.tiling.tile_templates import Rectangle, Tile
-from creasewright.geometry.outline import Arc, Edge, flattened
+from creasewright.geometry.outline import Arc, Edge, chain_of
 from creasewright.geometry.plane_transform import Affine
 from creasewright.geometry.point import Point
 from creasewright.readback.read_marks import FoundPath, PageMarks
@@ -106,7 +106,7 @@ def compare(
 
 def _wanted(template: Template) -> list[_Wanted]:
     lines = [_edge("outline", edge) for edge in template.outline.edges]
-    lines += [_Wanted(f"score {score.name}", (spot(score.start), spot(score.end)), False) for score in template.scores]
+    lines += [_edge(f"score {score.name}", score.edge) for score in template.scores]
     lines += [_Wanted(f"slit {slit.name}", (spot(slit.start), spot(slit.end)), False) for slit in template.slits]
     for hole in template.holes:
         (x, y), r = spot(hole.centre), float(hole.across) / 2
@@ -117,7 +117,7 @@ def _wanted(template: Template) -> list[_Wanted]:
 
 
 def _edge(name: str, edge: Edge) -> _Wanted:
-    return _Wanted(name, (*flattened([edge], FINE), spot(edge.end)), isinstance(edge, Arc))
+    return _Wanted(name, chain_of(edge, FINE), isinstance(edge, Arc))
 
 
 def _visible(paths: Sequence[FoundPath], undo: Affine | None) -> list[Segment]:

@@ -20,10 +20,13 @@ from creasewright.reading.design import (
     Notch,
     Paper,
     SameShape,
+    Sew,
     Step,
     Text,
     Thing,
     Tie,
+    TurnIn,
+    WrapShape,
 )
 from creasewright.reading.faults import Faults, shown
 from creasewright.reading.fields import meant
@@ -94,6 +97,10 @@ def _models(design: Design, faults: Faults) -> None:
         if isinstance(blank.shape, SameShape):
             for name, _ in blank.shape.replaced:
                 _known(name, measures, "a measure", "add it to `measures`", faults)
+        if isinstance(blank.shape, WrapShape):
+            links[blank.name] = blank.shape.boards
+            for board in blank.shape.boards:
+                _known(board, blanks, "a blank", "add it to `blanks`", faults)
     _tell_rings(links, "takes its shape from itself", "give one of them a shape of its own", faults)
 
 
@@ -128,12 +135,15 @@ def _material_of(
     step: Step, materials: Collection[str], strips: Collection[str], templates: Collection[str], faults: Faults
 ) -> None:
     action = step.action
-    if isinstance(action, Join):
+    if isinstance(action, Join | TurnIn):
         _known(action.with_, materials, "a material", "add it to `materials`", faults)
     elif isinstance(action, Tie) and action.verb == "tie":
         _known(action.what, materials, "a material", "add it to `materials`", faults)
     elif isinstance(action, Tie):
+        _known(action.with_, materials, "a material", "add it to `materials`", faults)
         _known(action.what, strips, "a blank", "add it to `blanks`", faults)
+    elif isinstance(action, Sew):
+        _known(action.with_, materials, "a material", "add it to `materials`", faults)
     elif isinstance(action, Make):
         _known(action.with_, templates, "a template", "add `template: …` to the corner, edge or notch that it is for", faults)
 

@@ -130,6 +130,9 @@ class Flap(Struct, frozen=True):
     depth: Text
     ends: Text | None
     over: tuple[Text, Text] | None
+    far_rise: Text | None = None
+    seam_rise: Text | None = None
+    """Heights of the circular arcs that its far edge and its seam are, positive away from the base."""
 
 
 class FlapsShape(Struct, frozen=True):
@@ -148,6 +151,8 @@ class OutlinePoint(Struct, frozen=True):
     rise: Text | None
     """Of a circular arc towards this point, outward positive."""
     edge: Text | None
+    by: tuple[Place, Place] | None = None
+    """The handles of a cubic curve towards this point."""
 
 
 class OutlineShape(Struct, frozen=True):
@@ -173,7 +178,20 @@ class LikeShape(Struct, frozen=True):
     turned: Text | None
 
 
-Shape = SheetShape | FlapsShape | OutlineShape | MirrorShape | SameShape | LikeShape
+class WrapShape(Struct, frozen=True):
+    """A cover round boards that lie in a row, from left to right as its front is seen, with turn-ins on all four sides."""
+
+    boards: tuple[Text, ...]
+    """Blanks."""
+    gaps: Text | None
+    """Between neighbours; needed where there are several boards."""
+    turn_in: Text
+    """Cover beyond the boards' edges, as it lies flat."""
+    corner_gap: Text | None
+    """From a board's corner to the mitre cut there; None: 1.5 times the caliper of the boards."""
+
+
+Shape = SheetShape | FlapsShape | OutlineShape | MirrorShape | SameShape | LikeShape | WrapShape
 
 
 class Corner(Struct, frozen=True):
@@ -233,6 +251,8 @@ class ScoreWritten(Struct, frozen=True):
     span: tuple[Place, Place] | None
     removed: bool
     """`none`: the band score is taken away."""
+    rise: Text | None = None
+    """Of a circular arc between the ends of `line`, positive to the left of one who goes from the first to the second."""
 
 
 class PanelNames(Struct, frozen=True):
@@ -263,6 +283,8 @@ class Blank(Struct, frozen=True):
     panels: PanelNames | None = None
     expect: tuple[Text, ...] = ()
     called: Text | None = None
+    paper_up: str = "front"
+    """The side of the paper that becomes its front: `front`, `back` or `either`."""
 
 
 # --- steps ------------------------------------------------------------------------------------------------------------
@@ -361,6 +383,13 @@ class Join(Struct, frozen=True):
     makes: Text | None
 
 
+class TurnIn(Struct, frozen=True):
+    """`turn in`: the turn-ins of a `wrap` blank folded and glued over its boards, head and tail first."""
+
+    cover: Text
+    with_: Text | None
+
+
 class Insert(Struct, frozen=True):
     thing: Text
     landing: Landing
@@ -380,6 +409,25 @@ class Tie(Struct, frozen=True):
     ends: Text | None
     lap: Text | None
     path: tuple[Text, ...]
+    """Holes or slits that a ribbon passes, alternately to the back and to the front."""
+    with_: Text | None = None
+    """Adhesive on a band's lap."""
+
+
+class Sew(Struct, frozen=True):
+    """Thread through parts that lie together, along a score of one of them."""
+
+    parts: tuple[Text, ...]
+    along: Text
+    stations: tuple[Text, ...]
+    """One plain number: so many holes, evenly within `margin`; several lengths: their places from the head of the score."""
+    margin: Text | None
+    order: tuple[Text, ...]
+    """Numbers of the holes as the needle passes them, from 1 at the head; empty: the usual way, from the middle out and back."""
+    from_: str
+    """`inside` or `outside`: where the thread begins; inside is the side that looks to the maker as the work lies open."""
+    with_: Text
+    ends: Text | None
 
 
 class Make(Struct, frozen=True):
@@ -388,6 +436,8 @@ class Make(Struct, frozen=True):
     verb: str
     parts: tuple[Text, ...]
     with_: Text | None
+    at: str | None = None
+    """Of `trim`: `fore edge`, where folded leaves are cut even."""
 
 
 class Wait(Struct, frozen=True):
@@ -398,7 +448,7 @@ class Wait(Struct, frozen=True):
     for_: Text | None
 
 
-Action = Fold | Unfold | Crease | Lay | TurnOver | Turn | Join | Insert | Tie | Make | Wait
+Action = Fold | Unfold | Crease | Lay | TurnOver | Turn | Join | TurnIn | Insert | Tie | Sew | Make | Wait
 
 
 class Step(Struct, frozen=True):

@@ -38,6 +38,7 @@ def _blank(name: Scalar, node: Node, top: Fields) -> Blank:
         panels=read_panels(fields),
         expect=fields.texts("expect"),
         called=fields.text("called"),
+        paper_up=fields.word("paper up", ("front", "back", "either"), "front"),
     )
     fields.finish(GOES_WITH)
     return blank

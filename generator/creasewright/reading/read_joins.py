@@ -1,6 +1,6 @@
 """Actions that put one thing on another, and those that move nothing, as written."""
 
-from creasewright.reading.design import Action, Insert, Join, Landing, Make, Meet, MeetLine, Text, Tie, Wait
+from creasewright.reading.design import Action, Insert, Join, Landing, Make, Meet, MeetLine, Text, Tie, TurnIn, Wait
 from creasewright.reading.faults import Faults, shown
 from creasewright.reading.fields import Fields, one_text
 from creasewright.reading.nodes import Mapping, Node, Scalar
@@ -53,6 +53,10 @@ def read_join(verb: str, fields: Fields) -> Join:
     )
 
 
+def read_turn_in(verb: str, fields: Fields) -> TurnIn:
+    return TurnIn(fields.need_text(verb), fields.text("with"))
+
+
 def read_insert(verb: str, fields: Fields) -> Insert:
     thing = fields.need_text(verb)
     return Insert(thing, _need_landing(fields, ("into", "between")), fields.text("shows"), fields.text("clearance"))
@@ -67,14 +71,17 @@ def read_tie(verb: str, fields: Fields) -> Tie:
         at=fields.text("at"),
         ends=fields.text("ends"),
         lap=fields.text("lap"),
-        path=fields.texts("path"),
+        path=fields.texts("path") if verb == "tie" else (),
+        with_=fields.text("with") if verb == "band" else None,
     )
 
 
 def read_make(verb: str, fields: Fields) -> Make:
-    make = Make(verb, fields.texts(verb), fields.text("with"))
+    parts, template = fields.texts(verb), fields.text("with")
+    if verb == "trim":
+        return Make(verb, parts, template, fields.word_or_none("at", ("fore edge",)))
     fields.later("at", "leave it out and say in `say:` what is cut")
-    return make
+    return Make(verb, parts, template)
 
 
 def read_wait(verb: str, fields: Fields) -> Wait:

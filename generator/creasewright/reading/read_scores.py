@@ -35,9 +35,11 @@ def _score(name: Scalar, node: Node, blank: Fields) -> ScoreWritten:
         over=fields.texts("over"),
         span=read_line(fields.node("span"), "span", blank.faults),
         removed=False,
+        rise=fields.text("rise"),
     )
-    fields.later("rise", "leave it out; the score is then straight")
     _one_way(fields)
+    if score.rise is not None:
+        _check_curved(score, fields)
     fields.finish()
     return score
 
@@ -62,6 +64,17 @@ def _one_way(fields: Fields) -> None:
             f"`at` of {fields.of} has nothing to be measured from",
             "add `from: left` or another edge or score",
         )
+
+
+def _check_curved(score: ScoreWritten, fields: Fields) -> None:
+    """A curved score runs from point to point, whole."""
+    if score.line is None:
+        fields.faults.note(fields.place("rise"), f"`rise` of {fields.of} has no line to rise from", "write {line: [p, q], rise: length}")
+    for key in ("over", "span"):
+        if fields.has(key):
+            fields.faults.note(
+                fields.place(key), f"`{key}` limits {fields.of}, which is curved", "let `line` begin and end where the score does"
+            )
 
 
 def read_panels(blank: Fields) -> PanelNames | None:

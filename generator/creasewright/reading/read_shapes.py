@@ -16,12 +16,13 @@ from creasewright.reading.design import (
     Shape,
     SheetShape,
     Text,
+    WrapShape,
 )
 from creasewright.reading.faults import Faults, shown
 from creasewright.reading.fields import Fields, fields_of, one_text
 from creasewright.reading.names import check_name
 from creasewright.reading.nodes import Mapping, Node, Scalar, Sequence
-from creasewright.reading.places import read_place
+from creasewright.reading.places import read_line, read_place
 
 DERIVED = ("mirror of", "same as", "like", "wrap")
 GOES_WITH = {
@@ -34,12 +35,11 @@ GOES_WITH = {
     "inset": "use it with `like`",
     "seen from": "use it with `like`",
     "turned": "use it with `like`",
-    "gaps": "leave it out; `wrap` is not part of version 1 yet",
-    "turn-in": "leave it out; `wrap` is not part of version 1 yet",
-    "corner gap": "leave it out; `wrap` is not part of version 1 yet",
+    "gaps": "use it with `wrap`",
+    "turn-in": "use it with `wrap`",
+    "corner gap": "use it with `wrap`",
 }
 """Keys of one shape, and what to do with one that stands beside another shape."""
-NO_SHAPE = SheetShape(None, None, (), ())
 
 
 def read_shape(fields: Fields) -> Shape:
@@ -156,10 +156,9 @@ def _flap(name: Scalar, node: Node, faults: Faults) -> Flap:
     over = fields.texts("over")
     if fields.has("over") and len(over) != 2:
         faults.note(fields.place("over"), f"`over` of {fields.of} needs two places along the edge", "write `over: [from, to]`")
-    for key in ("far rise", "seam rise"):
-        fields.later(key, "leave it out; the flap is then straight")
+    rises = fields.text("far rise"), fields.text("seam rise")
     fields.finish()
-    return Flap(name.text, name.where, at, depth, ends, (over[0], over[1]) if len(over) == 2 else None)
+    return Flap(name.text, name.where, at, depth, ends, (over[0], over[1]) if len(over) == 2 else None, *rises)
 
 
 def _outline(fields: Fields) -> OutlineShape:
@@ -180,9 +179,11 @@ def _outline_point(node: Node, blank: Fields) -> OutlinePoint:
     to = fields.node("to")
     if to is None:
         fields.missing("to", "[x, y]")
-    fields.later("by", "use `rise` for an arc, or several points")
-    edge = fields.text("edge")
-    point = OutlinePoint(read_place(to or Scalar("-", node.where, True), "to", blank.faults), fields.text("rise"), edge)
+    by = read_line(fields.node("by"), "by", blank.faults)
+    edge, rise = fields.text("edge"), fields.text("rise")
+    if by is not None and rise is not None:
+        blank.faults.note(rise.where, "`rise` and `by` stand at one point of an outline", "keep `rise` for an arc, `by` for a curve")
+    point = OutlinePoint(read_place(to or Scalar("-", node.where, True), "to", blank.faults), rise, edge, by)
     if edge:
         check_name(Scalar(edge.text, edge.where, True), "edge", blank.faults)
     fields.finish()
@@ -213,11 +214,15 @@ def _like(fields: Fields) -> LikeShape:
     )
 
 
-def _wrap(fields: Fields) -> SheetShape:
-    fields.later("wrap", "draw the cover with `across` and `down` bands")
-    for key in ("gaps", "turn-in", "corner gap"):
-        fields.node(key)
-    return NO_SHAPE
+def _wrap(fields: Fields) -> WrapShape:
+    boards = fields.need_texts("wrap")
+    shape = WrapShape(boards, fields.text("gaps"), fields.need_text("turn-in", "5/8 in | 15 mm"), fields.text("corner gap"))
+    if len(boards) > 1 and shape.gaps is None and not fields.has("gaps"):
+        fields.faults.note(
+            fields.place("wrap"), f"{fields.of} goes round {len(boards)} boards, but does not say how far apart they lie",
+            "add `gaps: 1/4 in | 7 mm`",
+        )  # fmt: skip
+    return shape
 
 
 READERS: dict[str, Callable[[Fields], Shape]] = {

@@ -8,7 +8,8 @@ from creasewright.reading.fields import Fields, fields_of, meant, one_text
 from creasewright.reading.names import check_name
 from creasewright.reading.nodes import Mapping, Node, Scalar, Sequence
 from creasewright.reading.read_folds import read_crease, read_fold, read_lay, read_tuck, read_turn, read_turn_over, read_unfold
-from creasewright.reading.read_joins import read_insert, read_join, read_make, read_refused, read_tie, read_wait
+from creasewright.reading.read_joins import read_insert, read_join, read_make, read_refused, read_tie, read_turn_in, read_wait
+from creasewright.reading.read_sewing import read_sew
 
 ACTIONS: dict[str, Callable[[str, Fields], Action]] = {
     "lay": read_lay,
@@ -34,8 +35,8 @@ ACTIONS: dict[str, Callable[[str, Fields], Action]] = {
     "press": read_wait,
     "dry": read_wait,
     "check": read_wait,
-    "sew": read_refused,
-    "turn in": read_refused,
+    "sew": read_sew,
+    "turn in": read_turn_in,
 }
 NOW = tuple(verb for verb, reader in ACTIONS.items() if reader is not read_refused)
 BESIDES = ("say", "stage", "who", "takes", "picture")

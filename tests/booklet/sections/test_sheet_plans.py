@@ -14,7 +14,8 @@ from creasewright.booklet.sections import sheet_plans
 from creasewright.booklet.sheet_drawing import SheetPicture, SheetWords, sheet_picture
 from creasewright.cutting.plan import SheetPlan
 from creasewright.units.ruler import mark_in_words
-from section_cases import TRADE_WORDS, every_item, said, shapes
+from section_cases import TRADE_WORDS, context_of, every_item, said, shapes
+from small_designs import worked_of
 
 
 def sheets(context: PackContext) -> list[tuple[str, SheetPlan]]:
@@ -136,3 +137,12 @@ def test_no_trade_word_and_no_inch_in_metric(design: str, system: str, page: str
     assert not set(re.findall(r"[a-z]+", text)) & {"head", "tail", "guillotine"}
     if system == "mm":
         assert not re.search(r"\d in\b", text)
+
+
+def test_pieces_with_the_paper_turned_over_are_named_and_so_is_the_print_underneath() -> None:
+    papers = "papers: {card: {sheet: letter, caliper: 0.3 mm, front: all-over, back: one-way}}"
+    blanks = "blanks:\n  card: {paper up: back, width: 100 mm, height: 60 mm}\n  slip: {width: 70 mm, height: 50 mm}\n"
+    text = said(sheet_plans.build(context_of(worked_of(blanks, papers), "sheet plans")))
+    assert "front up, tips of the print underneath to the top; when cut, turn A over: the other side is its front" in text
+    plain = said(sheet_plans.build(context_of(worked_of(blanks.replace("paper up: back, ", ""), papers), "sheet plans")))
+    assert "turn" not in plain.split("card: cut one sheet like this")[1].split("Cut")[0]

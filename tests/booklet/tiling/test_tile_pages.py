@@ -197,10 +197,9 @@ def test_a_dashed_line_ends_with_a_whole_dash():
 
 
 def test_valley_and_mountain_are_told_apart_by_dashes():
-    start, end = (0.0, 0.0), (100.0, 0.0)
-    assert len(score_pen("valley", start, end).dash) == 2
-    assert len(score_pen("mountain", start, end).dash) == 6  # dash, dot, dot
-    assert len(score_pen("both", start, end).dash) == 4
+    assert len(score_pen("valley", 100.0).dash) == 2
+    assert len(score_pen("mountain", 100.0).dash) == 6  # dash, dot, dot
+    assert len(score_pen("both", 100.0).dash) == 4
 
 
 def test_lengths_are_told_to_a_tenth_of_a_millimetre():

@@ -13,7 +13,7 @@ from creasewright.booklet.diagrams.boxes import Box, box_of, path_lines, words_b
 from creasewright.booklet.diagrams.face_view import coarsened, spread_stacks
 from creasewright.booklet.diagrams.fold_arrow import fold_arrow
 from creasewright.booklet.diagrams.picture_style import NORMAL, POINT, PictureStyle
-from creasewright.booklet.diagrams.ribbon import bow, bow_place, ribbon_facets, sized_bow
+from creasewright.booklet.diagrams.ribbon import band_facets, bow, bow_place, ribbon_facets, sized_bow
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scales import SCALES, Scale, scale_named
 from creasewright.booklet.diagrams.scene import Affine, Facet3, Picture, SpaceScene, Spot, Spot3
@@ -120,8 +120,9 @@ def all_facets(scene: SpaceScene, scale: float) -> tuple[Facet3, ...]:
     ribbons = tuple(
         facet for k, tie in enumerate(scene.ties) for facet in ribbon_facets(tie, scene.tie_width, str(k))
     )
+    bands = tuple(facet for k, band in enumerate(scene.bands) for facet in band_facets(band, str(k)))
     paper = (coarsened(facet, scale) for facet in scene.facets)
-    return (*spread_stacks(paper, LAYER_GAP / scale), *ribbons)
+    return (*spread_stacks(paper, LAYER_GAP / scale), *bands, *ribbons)
 
 
 def drawn_bows(
@@ -163,7 +164,7 @@ def _take(item: Item, taken: Room) -> None:
 
 
 def _spots(scene: SpaceScene) -> list[Spot3]:
-    lines = (*(facet.polygon for facet in scene.facets), *scene.fold_paths, *scene.ties)
+    lines = (*(facet.polygon for facet in scene.facets), *scene.fold_paths, *scene.ties, *(band.line for band in scene.bands))
     return [spot for line in lines for spot in line]
 
 

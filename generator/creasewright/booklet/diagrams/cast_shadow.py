@@ -7,7 +7,7 @@ The ground is one crease: a floor (z = `floor`) and behind it a wall (y = `wall`
 from collections.abc import Iterable
 
 from creasewright.booklet.diagrams.hidden_surface import Region
-from creasewright.booklet.diagrams.scene import Facet3, Spot, Spot3
+from creasewright.booklet.diagrams.scene import Facet3, Spot3
 from creasewright.booklet.diagrams.shade import LIGHT
 from creasewright.booklet.diagrams.space_view import SpaceView, along, seen_at, unit
 from creasewright.geometry.clip import area, clockwise, intersection, union
@@ -22,11 +22,11 @@ CLOSED = 1.0
 
 def floor_shadow(facets: Iterable[Facet3], floor: float, view: SpaceView, ground: Region, light: Spot3 = LIGHT) -> Region:
     """On the page; what falls outside `ground` is cut off. `light` points from the scene to the light."""
-    return _shadow((tuple(_on_floor(spot, floor, light) for spot in facet.polygon) for facet in facets), view, ground)
+    return _shadow([(facet, tuple(_on_floor(spot, floor, light) for spot in facet.polygon)) for facet in facets], view, ground)
 
 
 def wall_shadow(facets: Iterable[Facet3], wall: float, view: SpaceView, ground: Region, light: Spot3 = LIGHT) -> Region:
-    return _shadow((tuple(_on_wall(spot, wall, light) for spot in facet.polygon) for facet in facets), view, ground)
+    return _shadow([(facet, tuple(_on_wall(spot, wall, light) for spot in facet.polygon)) for facet in facets], view, ground)
 
 
 def _on_floor(spot: Spot3, floor: float, light: Spot3) -> Spot3:
@@ -37,11 +37,15 @@ def _on_wall(spot: Spot3, wall: float, light: Spot3) -> Spot3:
     return along(spot, light, (wall - spot[1]) / light[1])
 
 
-def _shadow(cast: Iterable[tuple[Spot3, ...]], view: SpaceView, ground: Region) -> Region:
+def _shadow(cast: list[tuple[Facet3, tuple[Spot3, ...]]], view: SpaceView, ground: Region) -> Region:
+    """The strips of a bent sheet are put together first: grown one by one, the narrow ones would throw spikes."""
     if not ground:
         return []
-    seen: list[tuple[Spot, ...]] = [tuple(seen_at(view, spot) for spot in polygon) for polygon in cast]
-    grown = union(piece for ring in seen for piece in inset(clockwise(ring), -CLOSED))
+    seen: dict[bool, list[Polygon]] = {False: [], True: []}
+    for facet, polygon in cast:
+        seen["bend" in facet.edge_kinds].append(tuple(seen_at(view, spot) for spot in polygon))
+    whole = [ring for ring in union(map(clockwise, seen[True])) if area(ring) > 0]
+    grown = union(piece for ring in (*seen[False], *whole) for piece in inset(clockwise(ring), -CLOSED))
     return intersection((piece for ring in grown for piece in _shrunk(ring)), ground)
 
 

@@ -53,7 +53,11 @@ def _squared(scene: SpaceScene) -> SpaceScene:
         x, y, z = (min(max(value, low), high) for value, (low, high) in zip(spot, bounds, strict=True))
         return x, y, z
 
-    return replace(close, ties=tuple(tuple(map(held, tie)) for tie in scene.ties))
+    return replace(
+        close,
+        ties=tuple(tuple(map(held, tie)) for tie in scene.ties),
+        bands=tuple(replace(band, line=tuple(map(held, band.line))) for band in scene.bands),
+    )
 
 
 def _rounded(facet: Facet3) -> bool:

@@ -1,5 +1,6 @@
 """Facets of a plan picture from a state: every panel of a body as it lies, from the lowest to the highest."""
 
+from itertools import pairwise
 from math import cos, pi, sin
 
 from creasewright.blanks.blank import Blank, Hole, Slit
@@ -7,10 +8,12 @@ from creasewright.booklet.diagrams.scene import Affine, Facet, FacetEdge, Motif,
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.seen_faces import sheet_up
+from creasewright.folding.bent_solid import is_bent
 from creasewright.folding.fold_scores import Targets
 from creasewright.folding.overlaps import seen_corners
 from creasewright.folding.state import Body, PanelKey, State, front_normal
 from creasewright.geometry.loops import holds
+from creasewright.geometry.outline import chain_of
 from creasewright.geometry.rigid_transform import Matrix, apply, rotate, times
 from creasewright.joining.bodies import up_is_later
 from creasewright.joining.compass import faces_maker
@@ -36,6 +39,8 @@ LOW = 0.15
 
 def lies_flat(state: State, body: Body) -> bool:
     """Whether a plan shows it: more of its paper lies flat in the view than stands, and what stands is low."""
+    if is_bent(state, body):
+        return False
     flat = set(flat_order(state, body))
     areas = {key: state.blanks[key[0]].panel(key[1]).area for stack in body.stacks for key in stack.order}
     if 2 * sum(area for key, area in areas.items() if key in flat) < sum(areas.values()):
@@ -124,9 +129,10 @@ def motif_of(paper: PaperFacts | None, front: bool, turn: int, to_view: Affine) 
 def score_table(state: State, key: PanelKey) -> list[tuple[Segment, tuple[str, str]]]:
     part, panel = key
     return [
-        (((float(p.start.x), float(p.start.y)), (float(p.end.x), float(p.end.y))), (part, p.name))
+        (chord, (part, p.name))
         for p in state.blanks[part].pieces
         if panel in (p.first, p.second)
+        for chord in pairwise(chain_of(p.edge))
     ]
 
 

@@ -28,6 +28,7 @@ from creasewright.booklet.diagrams.plan_work import Work, work_in_lens, work_of
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scales import SCALES, Scale, scale_named
 from creasewright.booklet.diagrams.scene import Picture, PlanScene
+from creasewright.booklet.diagrams.stitches import number_items, stitch_items
 from creasewright.booklet.drawing import Group, Item
 from creasewright.booklet.text_ruler import TextRuler
 
@@ -132,6 +133,7 @@ class _Plan:
             self.curves.append(curve)
         for slide in self.scene.slides:
             marks += slide_items(slide, factor, room, style)
+        marks += stitch_items(self.scene.stitches, self.scene.pricks, self.work.facets, factor, room, style)
         return [*marks, *press_items(self.work, room, self.ruler, style)] if press else marks
 
     def label_stages(self) -> Iterator[list[Item]]:
@@ -140,6 +142,7 @@ class _Plan:
         factor = self.scale[1]
         for arrow, curve in zip(self.scene.fold_arrows, self.curves, strict=True):
             yield angle_items(arrow, curve, room, ruler, style)
+        yield number_items(self.scene.pricks, work.facets, factor, room, ruler, style)
         yield tag_items(work, body, room, ruler, style)
         yield name_items(self.scene.names, work, body, factor, room, ruler, style)
         yield lens_group(

@@ -2,10 +2,12 @@
 
 from math import hypot
 
+from msgspec.structs import replace
+
 from creasewright.booklet.diagrams.face_view import Face
 from creasewright.booklet.diagrams.hidden_surface import Region
 from creasewright.booklet.diagrams.picture_style import POINT
-from creasewright.booklet.diagrams.scene import Affine, Facet3, Spot, Spot3
+from creasewright.booklet.diagrams.scene import Affine, Band3, Facet3, Spot, Spot3
 from creasewright.booklet.diagrams.space_view import SpaceView, along, loop_normal, seen_at, unit
 from creasewright.booklet.drawing import Command, Item, Path, Pen, Shape
 from creasewright.geometry.clip import total_area
@@ -20,6 +22,12 @@ LEAST, MOST = 1.4, 4.2
 """mm on the page: the ribbon's width that the bow is drawn for."""
 REACH = 5.2
 """From the knot to the end of a loop, in ribbon widths."""
+
+
+def band_facets(band: Band3, name: str) -> tuple[Facet3, ...]:
+    """A paper band, which has no bow."""
+    facets = ribbon_facets(band.line, band.width, name)
+    return tuple(replace(facet, part="band", fill=band.fill, back_fill=band.back_fill) for facet in facets)
 
 
 def ribbon_facets(tie: tuple[Spot3, ...], width: float, name: str = "0") -> tuple[Facet3, ...]:

@@ -77,7 +77,8 @@ class Facet3(Struct, frozen=True):
     layer: int = 0
     """Among coplanar facets: the higher lies nearer to the normal's side."""
     edge_kinds: tuple[str, ...] = ()
-    """Of each edge, from corner i to corner i + 1: a kind of `FacetEdge`, or `none` for no line at all. Empty: all `cut`."""
+    """Of each edge, from corner i to corner i + 1: a kind of `FacetEdge`, `none` for no line at all, or `bend`
+    between two strips of a bent sheet: a line only where the sheet turns away from the reader. Empty: all `cut`."""
 
 
 class GlueMark(Struct, frozen=True):
@@ -150,6 +151,22 @@ class Action(Struct, frozen=True):
     text: str = ""
 
 
+class Prick(Struct, frozen=True):
+    """A hole that thread or ribbon passes, with its number."""
+
+    spot: Spot
+    text: str = ""
+
+
+class Stitch(Struct, frozen=True):
+    """Thread or ribbon from one hole to the next."""
+
+    start: Spot
+    end: Spot
+    hidden: bool
+    """It runs on the other side of the work."""
+
+
 class PlanScene(Struct, frozen=True):
     facets: tuple[Facet, ...]
     glue: tuple[GlueMark, ...] = ()
@@ -160,6 +177,17 @@ class PlanScene(Struct, frozen=True):
     actions: tuple[Action, ...] = ()
     landing: tuple[Polygon2, ...] = ()
     """Outlines where something will lie: dotted."""
+    pricks: tuple[Prick, ...] = ()
+    stitches: tuple[Stitch, ...] = ()
+
+
+class Band3(Struct, frozen=True):
+    """A paper band round a thing: the closed line it runs along on the outside, its breadth, and the tones of its two sides."""
+
+    line: tuple[Spot3, ...]
+    width: float
+    fill: str
+    back_fill: str
 
 
 class SpaceScene(Struct, frozen=True):
@@ -169,6 +197,7 @@ class SpaceScene(Struct, frozen=True):
     ties: tuple[tuple[Spot3, ...], ...] = ()
     """Ribbons, as the closed line they run along on the outside."""
     tie_width: float = 0.0
+    bands: tuple[Band3, ...] = ()
     glue: tuple[GlueMark3, ...] = ()
     slides: tuple[SlideArrow3, ...] = ()
     from_left: bool = True

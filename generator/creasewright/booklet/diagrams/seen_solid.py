@@ -20,6 +20,8 @@ from creasewright.geometry.clip import union
 
 SILHOUETTE, INNER = 1.15, 0.65
 """pt"""
+BLEED = 0.3
+"""pt"""
 CROWDED = 0.55
 """mm on the page: an inner line of the normal weight that runs closer beside another would fill the gap with ink."""
 
@@ -54,12 +56,19 @@ def solid_items(
 
 
 def fills(seen: SeenSolid, to_page: Affine) -> tuple[Shape, ...]:
-    """What is seen of each face in its tone. Faces of one tone are one shape, so that no seam shows where they meet."""
+    """What is seen of each face in its tone. Faces of one tone are one shape, so that no seam shows where they meet; the strips of
+    a bent sheet, each of its own tone, run into each other a little."""
     by_colour: dict[str, Region] = {}
+    bent: set[str] = set()
     for face, region in zip(seen.faces, seen.regions, strict=True):
         if region:
             by_colour.setdefault(face.colour, []).extend(region)
-    return tuple(Shape(_closed(union(rings), to_page), None, colour, role="faces") for colour, rings in by_colour.items())
+            if "bend" in face.facet.edge_kinds:
+                bent.add(face.colour)
+    return tuple(
+        Shape(_closed(union(rings), to_page), Pen(colour, BLEED) if colour in bent else None, colour, role="faces")
+        for colour, rings in by_colour.items()
+    )
 
 
 def stroke_shape(stroke: Stroke, to_page: Affine, style: PictureStyle) -> Shape | None:

@@ -15,7 +15,7 @@ from creasewright.geometry.rigid_transform import dot, minus
 
 ON_LINE = 1e-4
 """A place closer than this to a face's outline, in mm, is on it, not inside."""
-KINDS_BY_WEIGHT = ("none", "crease", "score", "mountain", "valley", "folded", "slit", "cut")
+KINDS_BY_WEIGHT = ("none", "bend", "crease", "score", "mountain", "valley", "folded", "slit", "cut")
 """A shared edge is drawn as the last of these that one of its facets asks for."""
 
 Interval = tuple[float, float]
@@ -72,6 +72,8 @@ def space_edges(faces: tuple[Face, ...]) -> tuple[SpaceEdge, ...]:
     edges = []
     for key, uses in shared.items():
         kind = max((kind for _, kind in uses), key=KINDS_BY_WEIGHT.index)
+        if kind == "bend":
+            kind = "cut" if len({faces[i].normal_seen for i, _ in uses}) > 1 else "none"
         if kind != "none":
             edges.append(SpaceEdge(*ends[key], kind, tuple(sorted({i for i, _ in uses}))))
     return tuple(edges)

@@ -1,10 +1,12 @@
-"""Facets of a picture in space from a state: every panel where it stands, a hair apart by its thickness."""
+"""Facets of a picture in space from a state: every panel where it stands, a hair apart by its thickness; a thick thing as a block."""
 
 from itertools import pairwise
 from math import dist
 
+from creasewright.booklet.diagrams.bent_facets import bent_facets
 from creasewright.booklet.diagrams.plan_facets import edges_of, fill_of, motif_of
 from creasewright.booklet.diagrams.scene import Affine, Facet3, FacetEdge, Spot3
+from creasewright.booklet.diagrams.slab_facets import LEAST, slab_facets
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.folding.heights import heights
 from creasewright.folding.state import Body, PanelKey, State, front_normal
@@ -16,11 +18,18 @@ OPEN = ("score", "crease")
 
 def space_facets(state: State, body: Body, parts: ShownParts) -> tuple[Facet3, ...]:
     """All panels of a body, in its view: x right, y to the maker, z down into the table."""
-    found = []
+    found: list[Facet3] = []
     for stack in body.stacks:
         level = heights(state, body, stack)
         for number, key in enumerate(stack.order):
+            if key in state.curved:
+                found += bent_facets(state, body, key, parts)
+                continue
             low, high = level[key]
+            if high - low >= LEAST and parts.paper(state.blanks[key[0]]) is None:
+                faces = [facet3(state, body, key, stack.normal, by, number, parts) for by in (high, low)]
+                found += slab_facets(faces[0], faces[1])
+                continue
             raise_by = (low + high) / 2
             found.append(facet3(state, body, key, stack.normal, raise_by, number, parts))
     return tuple(found)

@@ -82,4 +82,5 @@ def standing(scene: SpaceScene) -> SpaceScene:
         facets=tuple(map(stood, scene.facets)),
         fold_paths=tuple(tuple(map(upright, path)) for path in scene.fold_paths),
         ties=tuple(tuple(map(upright, tie)) for tie in scene.ties),
+        bands=tuple(replace(band, line=tuple(map(upright, band.line))) for band in scene.bands),
     )

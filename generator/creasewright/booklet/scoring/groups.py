@@ -51,7 +51,7 @@ def score_groups(worked: Worked) -> tuple[ScoreGroup, ...]:
         mirror = _mirror_letter(worked, member.letter)
         later = [k for k in range(number + 1, len(members)) if k not in taken and members[k].letter == mirror]
         partner = next((k for k in later if _seen(members[k].passes) == own), None)
-        if partner is None or any(each.run == "aslant" for each in member.passes):
+        if partner is None or not all(each.measured for each in member.passes):
             groups.append(ScoreGroup((member,)))
             continue
         taken.add(partner)
@@ -70,7 +70,7 @@ def _members(piece: Piece, worked: Worked, folds: Mapping[str, Folds]) -> list[M
     found: dict[Signature, tuple[list[str], Blank, tuple[Pass, ...]]] = {}
     for part in piece.parts:
         blank = _blank(worked, part, piece)
-        if blank.pieces:
+        if blank.pieces and blank.wrap is None:
             passes = passes_of(blank, scored_lines(blank, folds.get(part, {})), earlier.blank if earlier else None)
             found.setdefault(_seen(passes), ([], blank, passes))[0].append(part)
     return [Member(piece.letter, tuple(parts), piece.count, blank, passes) for parts, blank, passes in found.values()]
@@ -99,7 +99,7 @@ def _signature(passes: tuple[Pass, ...], reflect: bool) -> Signature:
 
     def line_key(each: Pass, k: int) -> tuple[object, ...]:
         line, height = each.lines[k], float(each.lie.height)
-        ends = sorted(spot(float(p.x), float(p.y), height) for p in (line.start, line.end))
+        ends = sorted(spot(x, y, height) for x, y in (line.way[0], line.way[len(line.way) // 2], line.way[-1]))
         return (line.own, line.folds, *ends)
 
     return tuple(

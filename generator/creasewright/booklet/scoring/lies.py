@@ -14,7 +14,7 @@ from msgspec import Struct
 
 from creasewright.blanks.blank import Blank
 from creasewright.booklet.scoring.scored_lines import ScoredLine
-from creasewright.geometry.outline import Line, Outline, flattened
+from creasewright.geometry.outline import Line, Outline, Polygon, chain_of, flattened
 from creasewright.geometry.plane_transform import Affine, left_for_right, rotation, shift
 from creasewright.geometry.point import Number, Point
 
@@ -51,7 +51,9 @@ def lie_of(blank: Blank, up: str, datum: str) -> Lie:
 
 
 def run_of(line: ScoredLine) -> str:
-    """How a line runs on its blank: `down` (along left and right), `across` (along head and tail) or `aslant`."""
+    """How a line runs on its blank: `down` (along left and right), `across` (along head and tail), `aslant` or `curved`."""
+    if line.arc is not None:
+        return "curved"
     turn = degrees(atan2(float(line.end.y) - float(line.start.y), float(line.end.x) - float(line.start.x))) % 180
     if abs(turn - 90) < SQUARE:
         return "down"
@@ -82,7 +84,7 @@ def datum_of(blank: Blank, run: str, up: str) -> str:
     first, second = ("left", "right") if up == "front" else ("right", "left")
     if run == "across":
         first, second = "head", "tail"
-    if run == "aslant":
+    if run in ("aslant", "curved"):
         return first
     return second if straight_on(blank, second) > straight_on(blank, first) + 0.5 else first
 
@@ -97,6 +99,8 @@ class LieLine(Struct, frozen=True):
     folds: str
     ends_inside: tuple[bool, bool]
     """Whether the start and the end lie inside the piece, not on its rim."""
+    way: Polygon
+    """From end to end as it is drawn; of a curved line its chords."""
 
 
 class Pass(Struct, frozen=True):
@@ -108,6 +112,11 @@ class Pass(Struct, frozen=True):
     """Of this run: those of this pass first by position; then those of the other pass."""
     number: int
     of: int
+
+    @property
+    def measured(self) -> bool:
+        """Its lines are square to the edge at the left and are placed by their distance from it."""
+        return self.run in ("down", "across")
 
     @property
     def own(self) -> tuple[LieLine, ...]:
@@ -129,7 +138,7 @@ def passes_of(blank: Blank, lines: Sequence[ScoredLine], mirror_of: Blank | None
     A mirror image (`mirror_of` its original) is measured from the image of its original's edge.
     """
     found: list[Pass] = []
-    for run in ("down", "across", "aslant"):
+    for run in ("down", "across", "aslant", "curved"):
         mine = [line for line in lines if run_of(line) == run]
         sides = [line.up for line in mine]
         ups = sorted(dict.fromkeys(sides), key=lambda up: (-sides.count(up), up == "back"))
@@ -150,7 +159,7 @@ def _in_lie(blank: Blank, lie: Lie, lines: Iterable[ScoredLine], up: str) -> lis
             key=lambda end: (round(float(end[0].x), 3), round(float(end[0].y), 3)),
         )
         (start, start_in), (end, end_in) = ends
-        found.append(LieLine(start, end, line.up == up, line.folds, (start_in, end_in)))
+        found.append(LieLine(start, end, line.up == up, line.folds, (start_in, end_in), chain_of(lie.to_lie.edge(line.edge))))
     return sorted(found, key=lambda line: (not line.own, float(line.start.x), float(line.start.y)))
 
 

@@ -32,9 +32,8 @@ LEADING = 1.22
 class DrawnLine(Struct, frozen=True):
     kind: str
     """As in `line_code`: `mountain`, `valley`, `score`, `slit`."""
-    start: Spot
-    end: Spot
-    """In the frame of the lie, mm of the piece."""
+    way: tuple[Spot, ...]
+    """In the frame of the lie, mm of the piece, from end to end."""
     name: str = ""
 
 
@@ -63,7 +62,7 @@ def lying_piece(
     drawn = [*lines, *_slits(blank, lie)]
     strokes = [item for line in drawn if (item := _stroke(line, scale, style))]
     for line in drawn:
-        room.take_line((_scaled(line.start, scale), _scaled(line.end, scale)))
+        room.take_line(tuple(_scaled(place, scale) for place in line.way))
     labels = tag_and_words((ring, *holes), look, room, ruler, style)
     added = beside(room) if beside else ()
     front = lie.up == "front"
@@ -96,13 +95,13 @@ def _slits(blank: Blank, lie: Lie) -> list[DrawnLine]:
     found = []
     for slit in blank.slits:
         start, end = (lie.to_lie.point(p) for p in (slit.start, slit.end))
-        found.append(DrawnLine("slit", (float(start.x), float(start.y)), (float(end.x), float(end.y)), slit.name))
+        found.append(DrawnLine("slit", ((float(start.x), float(start.y)), (float(end.x), float(end.y))), slit.name))
     return found
 
 
 def _stroke(line: DrawnLine, scale: float, style: PictureStyle) -> Shape | None:
-    ends = (_scaled(line.start, scale), _scaled(line.end, scale))
-    return line_shape(line.kind, ends, style, role=f"line {line.kind} {line.name}".strip())
+    way = tuple(_scaled(place, scale) for place in line.way)
+    return line_shape(line.kind, way, style, role=f"line {line.kind} {line.name}".strip())
 
 
 def tag_and_words(rings: Sequence[Polygon2], look: PieceLook, room: Room, ruler: TextRuler, style: PictureStyle) -> list[Item]:

@@ -53,13 +53,15 @@ def score_drawing(
     blank: Blank, each: Pass, look: PieceLook, scale: float, said: Said, unit: str, ruler: TextRuler, style: PictureStyle
 ) -> Drawing:
     """A pass drawn at `scale` (mm on the page for a mm of the piece)."""
-    lines = [DrawnLine(line_kind(line), *_ends(line), f"{k + 1}") for k, line in enumerate(each.lines)]
+    lines = [DrawnLine(line_kind(line), line.way, f"{k + 1}") for k, line in enumerate(each.lines)]
 
     def letters(room: Room) -> list[Item]:
         return _lettered_ends(each, scale, room, ruler, style) if each.run == "aslant" else []
 
     piece, room = lying_piece(blank, each.lie, lines, look, scale, ruler, style, letters)
     items = [*piece, *_datum_edges(blank, each, scale, style)]
+    if each.run == "curved":
+        return _boxed(items, room, [], each, scale, style)
     if each.run == "aslant":
         return _boxed(items, room, [], each, scale, style)
     level = _positions(blank, each, scale, said, unit, ruler, style)
@@ -68,10 +70,6 @@ def score_drawing(
     if ends:
         measures.append(_partial_ends(each, ends, scale, said, unit, ruler, style))
     return _boxed(items, room, measures, each, scale, style)
-
-
-def _ends(line: LieLine) -> tuple[Spot, Spot]:
-    return (float(line.start.x), float(line.start.y)), (float(line.end.x), float(line.end.y))
 
 
 def inner_ends(each: Pass) -> tuple[Number, ...]:
@@ -140,11 +138,11 @@ def _partial_ends(
 
 
 def _datum_edges(blank: Blank, each: Pass, scale: float, style: PictureStyle) -> list[Item]:
-    """The left edge as it lies, thick where it is straight; for lines aslant the far edge as well."""
+    """The left edge as it lies, thick where it is straight; for lines aslant the far edge as well, for curves none."""
     outline = Outline(each.lie.to_lie.loop(blank.outline.edges))
     pen = Pen("INK", DATUM * style.weight, cap="butt")
     items: list[Item] = []
-    for side in ("left", "head") if each.run == "aslant" else ("left",):
+    for side in {"aslant": ("left", "head"), "curved": ()}.get(each.run, ("left",)):
         for low, high in straight_spans(outline, side, each.lie.width, each.lie.height):
             a, b = float(low) * scale, float(high) * scale
             path = polyline(((0.0, a), (0.0, b)) if side == "left" else ((a, 0.0), (b, 0.0)))

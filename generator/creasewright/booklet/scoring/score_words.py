@@ -49,7 +49,7 @@ def said_length(context: PackContext, mm: Number) -> str:
 
 
 def paper_of(context: PackContext, member: Member) -> PaperFacts | None:
-    return context.worked.papers.get(member.blank.paper)
+    return context.worked.paper_of(member.blank)
 
 
 def lie_values(context: PackContext, each: Shown, member: Member) -> dict[str, object]:
@@ -79,11 +79,13 @@ def caption(context: PackContext, each: Shown) -> list[str]:
     ]
     if drawn.run == "aslant":
         texts.append(section_text(context, "aslant", pairs=pairs_of(drawn)))
+    if drawn.run == "curved":
+        texts.append(section_text(context, "curved", count=len(drawn.own), letter=main.letter, over=drawn.lie.up == "back"))
     return [text for text in texts if text]
 
 
 def fold_values(context: PackContext, drawn: Pass) -> dict[str, object]:
-    places = drawn.positions if drawn.run != "aslant" else ()
+    places = drawn.positions if drawn.measured else ()
 
     def of_kind(kind: str) -> list[str]:
         lines = [line for line in drawn.own if line.folds == kind]
@@ -91,12 +93,12 @@ def fold_values(context: PackContext, drawn: Pass) -> dict[str, object]:
 
     both = of_kind("both ways")
     return {
-        "count": len(places) if drawn.run != "aslant" else len(drawn.own),
+        "count": len(places) if drawn.measured else len(drawn.own),
         "both": both,
         "only_both": all(line.folds == "both ways" for line in drawn.own),
         "never": of_kind("never"),
         "others": len(drawn.lines) - len(drawn.own),
-        "partial": drawn.run != "aslant" and bool(inner_ends(drawn)),
+        "partial": drawn.measured and bool(inner_ends(drawn)),
         "stretches": any(begins_inside(line) for line in drawn.own),
     }
 
@@ -130,7 +132,7 @@ def pairs_of(drawn: Pass) -> list[str]:
 
 def alternative(context: PackContext, each: Shown) -> str:
     drawn = each.drawn
-    at = [said_length(context, x) for x in drawn.positions] if drawn.run != "aslant" else []
+    at = [said_length(context, x) for x in drawn.positions] if drawn.measured else []
     letters = [member.letter for member in by_letter(each.group)]
     values = lie_values(context, each, each.group.drawn)
     return plain(section_text(context, "alternative", letters=letters, positions=at, **values))

@@ -13,6 +13,7 @@ from msgspec.structs import replace
 from creasewright.blanks.blank import Blank, ScorePiece
 from creasewright.booklet.pictured_steps import runs_seen
 from creasewright.fitting.worked import Worked
+from creasewright.geometry.outline import Arc, Edge, Line
 from creasewright.geometry.point import Number, Point
 
 FOLDED = 1.0
@@ -29,6 +30,12 @@ class ScoredLine(Struct, frozen=True):
     """The side that lies up while it is pressed: `front` or `back`."""
     folds: str
     """`one way`, `both ways` or `never`."""
+    arc: Arc | None = None
+    """Of a curved line."""
+
+    @property
+    def edge(self) -> Edge:
+        return self.arc or Line(self.start, self.end)
 
 
 Folds = Mapping[str, tuple[float, ...]]
@@ -76,7 +83,12 @@ def outer_side(angles: Iterable[float]) -> str:
 
 
 def scored_lines(blank: Blank, folds: Folds) -> tuple[ScoredLine, ...]:
-    """The blank's score lines, each with the side that lies up; neighbouring pieces of one score are one stroke."""
+    """The blank's score lines, each with the side that lies up; neighbouring pieces of one score are one stroke.
+
+    A cover that is wrapped round boards is not scored: it folds over their edges, and its template shows where they lie.
+    """
+    if blank.wrap is not None:
+        return ()
     wanted = {piece.name: outer_side(folds.get(piece.name, ())) for piece in blank.pieces}
     settled = [side for side in wanted.values() if side in OTHER]
     usual = max(("front", "back"), key=settled.count) if settled else _first_side(blank, folds)
@@ -101,7 +113,7 @@ def _first_side(blank: Blank, folds: Folds) -> str:
 def _line(piece: ScorePiece, wanted: str, usual: str) -> ScoredLine:
     start, end = sorted((piece.start, piece.end), key=lambda p: (round(float(p.x), 4), round(float(p.y), 4)))
     how = {"either": "both ways", "": "never"}.get(wanted, "one way")
-    return ScoredLine(start, end, wanted if wanted in OTHER else usual, how)
+    return ScoredLine(start, end, wanted if wanted in OTHER else usual, how, piece.arc)
 
 
 def _along(pair: tuple[ScorePiece, ScoredLine]) -> tuple[str, float, float]:
@@ -110,6 +122,8 @@ def _along(pair: tuple[ScorePiece, ScoredLine]) -> tuple[str, float, float]:
 
 
 def _runs_on(last: ScoredLine, line: ScoredLine) -> bool:
+    if last.arc or line.arc:
+        return False
     same = last.up == line.up and (last.folds == "never") == (line.folds == "never")
     return same and _near(last.end.x, line.start.x) and _near(last.end.y, line.start.y)
 

@@ -5,7 +5,7 @@ A pack printed although it cannot be built says so here.
 
 from msgspec.structs import replace
 
-from creasewright.booklet.closing_pictures import tie_line
+from creasewright.booklet.closing_pictures import bands_round, tie_line
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.cover_picture import draw_cover
 from creasewright.booklet.diagrams.cover_scene import cover_scene
@@ -109,10 +109,11 @@ def picture(context: PackContext, top: float, bottom: float) -> list[Item]:
     stage = standing_stage(context.worked)
     state, body = (stage.state, stage.body) if stage is not None else opened(context, finished.state, finished.body)
     parts = shown_parts(context.worked, context.worked.assemblies[-1])
-    closures = [c for c in finished.state.closures if c.verb == "tie"] if state is finished.state else []
+    closures = [c for c in finished.state.closures if c.verb == "tie" and not c.path] if state is finished.state else []
     ties = tuple(tie_line(state, body, c.across, c.at) for c in closures)
     width = max((context.worked.materials[c.material].width for c in closures if c.material in context.worked.materials), default=0.0)
-    scene = SpaceScene(space_facets(state, body, parts), ties=ties, tie_width=width)
+    bands = bands_round(state, body, parts) if state is finished.state else ()
+    scene = SpaceScene(space_facets(state, body, parts), ties=ties, tie_width=width, bands=bands)
     drawn = draw_cover(cover_scene(scene), context.page.measure, bottom - top)
     size = pair_in_words(finished.size[0], finished.size[1], context.worked.ruler)
     alt = said(context, "alt", title=str(context.worked.design.title), size=size)

@@ -82,7 +82,7 @@ def _tag(context: PackContext, piece: Piece, style: PictureStyle) -> Cell:
 
 
 def _drawing(context: PackContext, piece: Piece, looks: dict[str, str], scale: Scale, style: PictureStyle) -> Cell:
-    paper = context.worked.papers.get(piece.blank.paper)
+    paper = context.worked.paper_of(piece.blank)
     drawing = piece_drawing(piece.blank, paper, piece.turn, scale[1], looks, style)
     title = literal(piece_title(context.worked, piece))
     alt = section_text(context, "drawing alt", letter=piece.letter, name=title, scale=scale[0])
@@ -114,7 +114,7 @@ def _name(context: PackContext, piece: Piece) -> Cell:
 
 
 def _paper(context: PackContext, piece: Piece) -> Cell:
-    paper = context.worked.papers.get(piece.blank.paper)
+    paper = context.worked.paper_of(piece.blank)
     if paper is None:
         return ""
     parts: list[Part] = [literal(paper.called), *_direction(context, piece, paper)]

@@ -4,7 +4,8 @@ Rows that say the same are one row with a count. Sizes of things are said to the
 below, so that a row never promises more room than there is.
 """
 
-from math import hypot
+from fractions import Fraction
+from math import floor, hypot
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -65,7 +66,7 @@ def build(context: PackContext) -> Section | None:
 def forgiving(fit: InsertFit) -> str:
     """`none`: it does not go in; `tight`: less room than hands err; `fair`: up to twice that; `easy`: more."""
     spare = min(fit.spare_width, fit.spare_height)
-    if spare < 0:
+    if spare < 0 or (fit.spare_depth is not None and fit.spare_depth < 0):
         return "none"
     return "tight" if spare < HAND else "fair" if spare < 2 * HAND else "easy"
 
@@ -88,7 +89,17 @@ def _measures(context: PackContext, fit: InsertFit) -> tuple[str, ...]:
         mark_in_words(max(fit.spare_height, 0.0), ruler, DOWN).text,
         length_in_words(fit.thick, context.system),
         mark_in_words(fit.out_of, ruler, UP).text if fit.out_of > 0.5 else "",
+        _thickness(fit.room_depth, context.system),
+        _thickness(fit.spare_depth, context.system),
     )
+
+
+def _thickness(mm: float | None, system: str) -> str:
+    """A room's depth, never more than there is: to 0.1 mm or a hundredth of an inch below. Empty where none was measured."""
+    if mm is None:
+        return ""
+    step = Fraction(254, 1000) if system == "in" else Fraction(1, 10)
+    return length_in_words(max(floor(Fraction(mm + 1e-6) / step), 0) * step, system)
 
 
 def _fits(context: PackContext, state: State) -> tuple[Block, ...]:
@@ -104,7 +115,7 @@ def _fits(context: PackContext, state: State) -> tuple[Block, ...]:
 
 def _fit_row(context: PackContext, state: State, row: FitRow) -> list[Cell]:
     fit = row.first
-    size, room, across, down, thick, out = _measures(context, fit)
+    size, room, across, down, thick, out, deep, spare_deep = _measures(context, fit)
     spaces = [_space(context, each) for each in row.fits]
     values: dict[str, object] = {
         "name": literal(row.name),
@@ -118,6 +129,8 @@ def _fit_row(context: PackContext, state: State, row: FitRow) -> list[Cell]:
         "thick_across": thick if "wide" not in fit.stands_out and fit.room_width - fit.width - fit.spare_width > TOLD else "",
         "thick_down": thick if "high" not in fit.stands_out and fit.room_height - fit.height - fit.spare_height > TOLD else "",
         "out": out,
+        "deep": deep,
+        "spare_deep": spare_deep,
         "forgiving": forgiving(fit),
         "spaces": list(dict.fromkeys(spaces)),
     }

@@ -161,7 +161,11 @@ def _what_for(context: PackContext, use: MaterialUse) -> str:
     glued = {key[0] for each in state.glue if each.material == use.name for key in (each.panel, each.onto)} if state else set()
     letters = tuple(piece.letter for piece in context.worked.pieces if glued & set(piece.parts))
     around = [literal(tie.around) for tie in state.closures if tie.material == use.name] if state else []
-    return section_text(context, "used for", letters=listed_letters(letters), count=len(letters), around=", ".join(around))
+    passed = {part for each in state.sewings if each.material == use.name for part in each.parts} if state else set()
+    sewn = tuple(piece.letter for piece in context.worked.pieces if passed & set(piece.parts))
+    return section_text(
+        context, "used for", letters=listed_letters(letters), count=len(letters), around=", ".join(around), sewn=listed_letters(sewn)
+    )
 
 
 def _amounts(context: PackContext, use: MaterialUse) -> Cell:
@@ -222,6 +226,7 @@ def _tool_texts(context: PackContext, needs: ToolNeeds) -> Sequence[str]:
         "scissors": needs.scissors,
         "corner rounder": bool(needs.radii),
         "punch": bool(needs.punch),
+        "awl": needs.awl,
         "needle": needs.needle,
         "bone folder": needs.score_board,
         "pencil": bool(context.worked.pieces),

@@ -28,7 +28,7 @@ from creasewright.booklet.text_blocks import LINE, group_head, text_blocks
 from creasewright.booklet.typeset import literal, plain
 from creasewright.fitting.print_turns import WishResult
 from creasewright.fitting.worked import Worked
-from creasewright.geometry.outline import flattened
+from creasewright.geometry.outline import chain_of, flattened
 from creasewright.geometry.point import Number, Point
 
 TALLEST = 120.0
@@ -72,7 +72,7 @@ def page_plans(worked: Worked) -> tuple[PagePlan, ...]:
 
 
 def _drawn_side(worked: Worked, result: WishResult) -> str | None:
-    paper = worked.papers.get(result.wish.state.blanks[result.wish.panel[0]].paper)
+    paper = worked.paper_of(result.wish.state.blanks[result.wish.panel[0]])
     if paper is None:
         return None
     side = result.side or ("front" if paper.front == "by panel" else "back")
@@ -130,9 +130,9 @@ def _drawing(context: PackContext, plan: PagePlan) -> tuple[tuple[Item, ...], fl
         return [(float(point.x) * scale, float(point.y) * scale) for point in moved]
 
     rim = chain(flattened(blank.outline.edges))
-    fill = fill_of(worked.papers.get(blank.paper), plan.side == "front")
+    fill = fill_of(worked.paper_of(blank), plan.side == "front")
     items: list[Item | None] = [Shape(polyline(rim, closed=True), None, fill, role=f"paper {blank.name}")]
-    items += [line_shape("crease", chain((each.start, each.end)), style) for each in blank.pieces]
+    items += [line_shape("crease", chain(chain_of(each.edge)), style) for each in blank.pieces]
     items += [line_shape("slit", chain((each.start, each.end)), style) for each in blank.slits]
     items.append(line_shape("cut", (*rim, rim[0]), style, role="outline"))
     for panel in blank.panels:

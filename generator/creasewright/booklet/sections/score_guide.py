@@ -12,6 +12,7 @@ from creasewright.booklet.kit_templates import needs_template
 from creasewright.booklet.picture_styles import picture_style
 from creasewright.booklet.scoring.groups import score_groups
 from creasewright.booklet.scoring.lying_piece import PieceLook
+from creasewright.booklet.scoring.running_measure import APART
 from creasewright.booklet.scoring.score_drawing import Drawing, inner_ends, point_letters, points_of, score_drawing
 from creasewright.booklet.scoring.score_words import (
     Shown,
@@ -67,16 +68,31 @@ def build(context: PackContext) -> Section | None:
 
 
 def _drawings(context: PackContext, shown: list[Shown]) -> list[Block]:
-    """The group head with the scales, then two drawings beside each other where the page is wide enough."""
+    """The group head with the scales, then two drawings beside each other where the page is wide enough; one with many lines alone."""
     across = 2 if context.page.columns >= 6 else 1
-    cell = context.page.span(context.page.columns // across)
-    common = _common_scale(shown, cell)
-    scales = [_own_scale(each, common, cell) for each in shown]
+    half = context.page.span(context.page.columns // across)
+    cells = [half if _values_fit(context, each, half) else context.page.measure for each in shown]
+    common = _common_scale(shown, half)
+    scales = [_own_scale(each, common, cell) for each, cell in zip(shown, cells, strict=True)]
     note = section_text(context, "scale", scales=_scales_said(shown, scales))
     head = group_head(section_text(context, "drawings"), context.layout, context.page.measure, context.text, note)
     drawn = [(each, _drawing(context, each, scale)) for each, scale in zip(shown, scales, strict=True)]
-    rows = [drawn[k : k + across] for k in range(0, len(drawn), across)]
-    return [head, *(_drawing_row(context, row, cell, k == 0) for k, row in enumerate(rows))]
+    rows: list[tuple[float, list[tuple[Shown, Drawing]]]] = []
+    for entry, cell in zip(drawn, cells, strict=True):
+        if rows and cell == half == rows[-1][0] and len(rows[-1][1]) < across:
+            rows[-1][1].append(entry)
+        else:
+            rows.append((cell, [entry]))
+    return [head, *(_drawing_row(context, row, cell, k == 0) for k, (cell, row) in enumerate(rows))]
+
+
+def _values_fit(context: PackContext, each: Shown, cell: float) -> bool:
+    """Whether the values of the running measure stand beside each other within a cell."""
+    if each.drawn.run == "aslant":
+        return True
+    size = picture_style(context.layout).measure
+    texts = [as_set(said_length(context, x)) for x in (*each.drawn.positions, each.drawn.lie.width)]
+    return sum(context.text.width(text, "Bold", size) + APART for text in texts) <= cell
 
 
 def _scales_said(shown: list[Shown], scales: list[Scale]) -> str:
@@ -90,7 +106,7 @@ def _scales_said(shown: list[Shown], scales: list[Scale]) -> str:
 
 
 def _drawing_row(context: PackContext, row: list[tuple[Shown, Drawing]], cell: float, first: bool) -> Block:
-    """Drawings on one floor, captions under them from one height."""
+    """Drawings on one floor, captions `cell` wide under them from one height."""
     tallest = max(drawing.height for _, drawing in row)
     items: list[Item] = []
     height = 0.0
@@ -111,7 +127,7 @@ def _size(each: Shown) -> tuple[float, float]:
 
 
 def _room(each: Shown, cell: float) -> tuple[float, float]:
-    sides = SIDES_ROOM + (16.0 if each.drawn.run != "aslant" and inner_ends(each.drawn) else 0.0)
+    sides = SIDES_ROOM + (16.0 if each.drawn.measured and inner_ends(each.drawn) else 0.0)
     return cell - sides, TALLEST
 
 
@@ -131,7 +147,7 @@ def _own_scale(each: Shown, common: Scale, cell: float) -> Scale:
     closest = min(b - a for a, b in pairwise(places))
     wider = [scale for scale in reversed(SCALES) if scale[1] >= common[1] and _fits(each, scale, cell)]
     clear = [scale for scale in wider if closest * scale[1] >= CLOSE]
-    if each.drawn.run == "aslant" or not wider:
+    if not each.drawn.measured or not wider:
         return common
     return clear[0] if clear else wider[-1]
 
@@ -142,7 +158,7 @@ def _drawing(context: PackContext, each: Shown, scale: Scale) -> Drawing:
     look = PieceLook(
         letters=tuple(sorted(member.letter for member in group.members)),
         paper=paper_of(context, drawn),
-        turn=context.worked.turns.get(drawn.parts[0], 0),
+        turn=context.worked.turn_of(drawn.parts[0]),
         words=tuple(line.strip() for line in words if line.strip()),
     )
 
@@ -201,8 +217,8 @@ def _row(context: PackContext, each: Shown) -> list[Cell]:
     lies += [section_text(context, "table top", **lie_values(context, each, member)) for member in members]
     at = (
         [f"**{said_length(context, x)}**" for x in drawn.positions]
-        if drawn.run != "aslant"
-        else [section_text(context, "by ends")]
+        if drawn.measured
+        else [section_text(context, "by ends" if drawn.run == "aslant" else "by template", letter=each.group.drawn.letter)]
     )
     passes = section_text(context, "passes", number=drawn.number, of=drawn.of)
     return ["\n".join(pieces), "\n".join(lies), "\n".join(at), passes]

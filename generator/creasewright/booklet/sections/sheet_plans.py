@@ -21,6 +21,7 @@ from creasewright.booklet.text_blocks import bullet_list, group_head, text_block
 from creasewright.booklet.typeset import literal, paragraph
 from creasewright.cutting.plan import Offcut, PaperPlan, Placement, SheetPlan
 from creasewright.fitting.paper_facts import PaperFacts
+from creasewright.fitting.seen_faces import sheet_up
 from creasewright.units.ruler import pair_in_words
 
 TALLEST = 112.0
@@ -103,7 +104,7 @@ def _plan(context: PackContext, paper_plan: PaperPlan, sheet: SheetPlan, scale: 
     title = section_text(context, "cut so", paper=called, count=sheet.count)
     letters = ", ".join(p.key for p in sheet.placements)
     alt = section_text(context, "sheet alt", paper=called, size=sheet_size(context, paper), scale=scale[0], letters=letters)
-    return _Plan(paper, sheet, picture, title, _lies(context, paper), alt)
+    return _Plan(paper, sheet, picture, title, _lies(context, paper, sheet), alt)
 
 
 def _size(context: PackContext, part: Placement | Offcut) -> str:
@@ -111,9 +112,11 @@ def _size(context: PackContext, part: Placement | Offcut) -> str:
     return pair_in_words(part.width, part.height, context.worked.ruler).removesuffix(f" {context.system}")
 
 
-def _lies(context: PackContext, paper: PaperFacts) -> str:
-    """Which side is up, where the print points, where the brand strip lies."""
+def _lies(context: PackContext, paper: PaperFacts, sheet: SheetPlan) -> str:
+    """Which side is up, where the print points, where the brand strip lies, which pieces are turned over when they are cut."""
     brand = _brand_edge(paper)
+    over = {piece.letter for piece in context.worked.pieces if piece.back_up}
+    letters = [f"**{letter}**" for letter in dict.fromkeys(placement.key for placement in sheet.placements) if letter in over]
     return section_text(
         context,
         "lies",
@@ -122,7 +125,18 @@ def _lies(context: PackContext, paper: PaperFacts) -> str:
         one_way=paper.front == "one-way",
         up=context.word("head" if paper.runs == "height" else "left"),
         brand=context.word(brand) if brand else "",
+        under=_under(context, paper),
+        over=" and ".join(letters),
     )
+
+
+def _under(context: PackContext, paper: PaperFacts) -> str:
+    """The edge to which a print points that only the back has, with the front up: pieces lie as it asks. Empty without one."""
+    directed = ("one-way", "two-way")
+    if paper.front in directed or paper.back not in directed:
+        return ""
+    x, y, _ = sheet_up(paper, "back", 0)
+    return context.word({(0, -1): "head", (0, 1): "tail", (-1, 0): "left", (1, 0): "right"}[round(x), round(y)])
 
 
 def _brand_edge(paper: PaperFacts) -> str:

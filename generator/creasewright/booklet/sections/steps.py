@@ -105,8 +105,8 @@ def who_words(context: PackContext, run: StepRun) -> str:
 
 def up_words(context: PackContext, picture: StepPicture) -> str:
     """`sprig side up`; nothing where both sides are alike."""
-    paper, side = picture.up
-    name = side_words(context.worked.papers.get(paper), side, context.word)
+    blank, side = picture.up
+    name = side_words(context.worked.paper_called(blank), side, context.word)
     return f"{name} {context.word('up')}" if name else ""
 
 

@@ -4,13 +4,15 @@ That is along an edge or a score that runs the same way, through a small curve o
 curve which runs the same way.
 """
 
+from collections.abc import Iterable
 from itertools import pairwise
 from math import hypot
 
 from creasewright.booklet.tiling.bands import Span, merged
 from creasewright.booklet.tiling.placing import Placed
 from creasewright.booklet.tiling.spots import Spot, moved, moved_outline, spot
-from creasewright.geometry.outline import Arc, Outline, flattened
+from creasewright.geometry.outline import Arc, Edge, Outline, chain_of
+from creasewright.geometry.plane_transform import Affine
 
 NEARLY_PARALLEL = 0.36
 """Of a line's length, how far it may lean aside and still count as running along the join (20 degrees)."""
@@ -29,7 +31,8 @@ def fine_detail(placed: Placed) -> tuple[list[Span], list[Span]]:
     leaning: list[tuple[Spot, Spot]] = []
     for start, end in _straight_lines(placed, outline):
         (whole if hypot(end[0] - start[0], end[1] - start[1]) < SHORT else leaning).append((start, end))
-    for box_start, box_end, chords in _curves(outline):
+    scores = [Affine(*placed.to_grid.floats()).edge(score.edge) for score in placed.template.scores]
+    for box_start, box_end, chords in _curves((*outline.edges, *scores)):
         if max(box_end[0] - box_start[0], box_end[1] - box_start[1]) <= SMALL_CURVE:
             whole.append((box_start, box_end))
         else:
@@ -53,17 +56,17 @@ def _runs_along(line: tuple[Spot, Spot], axis: int) -> bool:
 def _straight_lines(placed: Placed, outline: Outline) -> list[tuple[Spot, Spot]]:
     template = placed.template
     lines = [(spot(edge.start), spot(edge.end)) for edge in outline.edges if not isinstance(edge, Arc)]
-    ends = [(score.start, score.end) for score in template.scores]
+    ends = [(score.start, score.end) for score in template.scores if score.arc is None]
     ends += [(slit.start, slit.end) for slit in template.slits]
     return lines + [(moved(placed.to_grid, spot(start)), moved(placed.to_grid, spot(end))) for start, end in ends]
 
 
-def _curves(outline: Outline) -> list[tuple[Spot, Spot, list[tuple[Spot, Spot]]]]:
+def _curves(edges: Iterable[Edge]) -> list[tuple[Spot, Spot, list[tuple[Spot, Spot]]]]:
     """Of each arc its box and its chords."""
     found = []
-    for edge in outline.edges:
+    for edge in edges:
         if isinstance(edge, Arc):
-            corners = (*flattened([edge], CHORD), spot(edge.end))
+            corners = chain_of(edge, CHORD)
             xs, ys = [x for x, _ in corners], [y for _, y in corners]
             chords = list(pairwise(corners))
             found.append(((min(xs), min(ys)), (max(xs), max(ys)), chords))

@@ -7,11 +7,13 @@ Layout   what is tiled together: one template over several windows, or several i
 Window (row, column), counted from 0, covers x from column * width and y from row * height of a window.
 """
 
+from itertools import pairwise
+
 from msgspec import Struct
 
 from creasewright.booklet.tiling.spots import moved, spot
 from creasewright.booklet.tiling.template import Template
-from creasewright.geometry.outline import flattened
+from creasewright.geometry.outline import chain_of, flattened
 from creasewright.geometry.plane_transform import Affine, shift
 
 Segment = tuple[float, float, float, float]
@@ -111,7 +113,8 @@ def drawn_lines(placed: tuple[Placed, ...]) -> DrawnLines:
             cuts.extend(((x - r, y - r, x + r, y - r), (x + r, y - r, x + r, y + r)))
             cuts.extend(((x + r, y + r, x - r, y + r), (x - r, y + r, x - r, y - r)))
         for score in template.scores:
-            scores.append((*moved(to_grid, spot(score.start)), *moved(to_grid, spot(score.end))))
+            chain = [moved(to_grid, place) for place in chain_of(score.edge, COARSE)]
+            scores.extend((*a, *b) for a, b in pairwise(chain))
     return DrawnLines(tuple(cuts), tuple(scores))
 
 

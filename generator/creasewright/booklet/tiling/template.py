@@ -10,7 +10,7 @@ from msgspec import Struct
 from creasewright.blanks.blank import Blank, Hole, Slit
 from creasewright.booklet.tiling.inner_point import inner_point
 from creasewright.booklet.tiling.spots import moved_polygon
-from creasewright.geometry.outline import Outline, Polygon, flattened
+from creasewright.geometry.outline import Arc, Edge, Line, Outline, Polygon, flattened
 from creasewright.geometry.plane_transform import Affine, left_for_right
 from creasewright.geometry.point import Point
 
@@ -22,6 +22,12 @@ class TemplateScore(Struct, frozen=True):
     look: str = "score"
     """How it is drawn, as seen from the side lying up: `valley`, `mountain`, `both` (folds both ways) or `score` (not
     yet said)."""
+    arc: Arc | None = None
+    """Of a curved score: the arc from start to end."""
+
+    @property
+    def edge(self) -> Edge:
+        return self.arc or Line(self.start, self.end)
 
 
 class PrintArrow(Struct, frozen=True):
@@ -95,10 +101,7 @@ def from_blank(blank: Blank, facts: TemplateFacts, mirrored: bool = False) -> Te
         paper=facts.paper,
         outline=Outline(see.loop(blank.outline.edges)),
         polygon=polygon[::-1] if mirrored else polygon,
-        scores=tuple(
-            TemplateScore(score.name, _seen(see, score.start), _seen(see, score.end), facts.looks.get(score.name, "score"))
-            for score in blank.scores
-        ),
+        scores=tuple(_score(see.edge(score.edge), score.name, facts.looks.get(score.name, "score")) for score in blank.scores),
         slits=tuple(Slit(slit.name, _seen(see, slit.start), _seen(see, slit.end)) for slit in blank.slits),
         holes=tuple(Hole(hole.name, _seen(see, hole.centre), hole.across) for hole in blank.holes),
         panel_names=tuple(_names(blank, facts.panel_names, see)),
@@ -107,6 +110,10 @@ def from_blank(blank: Blank, facts: TemplateFacts, mirrored: bool = False) -> Te
         mirrored=mirrored,
         note=facts.note,
     )
+
+
+def _score(edge: Edge, name: str, look: str) -> TemplateScore:
+    return TemplateScore(name, edge.start, edge.end, look, edge if isinstance(edge, Arc) else None)
 
 
 def _names(blank: Blank, names: Mapping[str, str] | None, see: Affine) -> Iterable[tuple[str, Point]]:

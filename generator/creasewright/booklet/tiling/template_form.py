@@ -1,11 +1,12 @@
 """The drawing of templates as a form: drawn once in the file, seen through the window of every tile. mm, y down."""
 
-from math import ceil, cos, hypot, pi, sin, tan
+from math import ceil, cos, pi, sin, tan
 
 from creasewright.booklet.drawing import Command, Form, Path, Pen, Shape
 from creasewright.booklet.tiling.placing import Placed
 from creasewright.booklet.tiling.spots import Spot, moved, moved_outline, spot
-from creasewright.geometry.outline import Arc, Outline, arc_sweep
+from creasewright.geometry.edges import edge_length
+from creasewright.geometry.outline import Arc, Edge, Outline, arc_sweep
 from creasewright.geometry.plane_transform import Affine, shift
 
 MARGIN = 1.0
@@ -42,10 +43,9 @@ def template_shapes(one: Placed, move: Affine) -> list[Shape]:
     template = one.template
     shapes = [Shape(outline_path(moved_outline(move, template.outline)), OUTLINE_PEN, role=f"outline of {template.key}")]
     for score in template.scores:
-        start, end = moved(move, spot(score.start)), moved(move, spot(score.end))
-        shapes.append(
-            Shape(line_path(start, end), score_pen(score.look, start, end), role=f"score {score.name} of {template.key}")
-        )
+        edge = Affine(*move.floats()).edge(score.edge)
+        pen = score_pen(score.look, edge_length(edge))
+        shapes.append(Shape(edge_path(edge), pen, role=f"score {score.name} of {template.key}"))
     for slit in template.slits:
         path = line_path(moved(move, spot(slit.start)), moved(move, spot(slit.end)))
         shapes.append(Shape(path, OUTLINE_PEN, role=f"slit {slit.name} of {template.key}"))
@@ -55,8 +55,9 @@ def template_shapes(one: Placed, move: Affine) -> list[Shape]:
     return shapes
 
 
-def score_pen(look: str, start: Spot, end: Spot) -> Pen:
-    dash = fitted_dash(DASHES[look], hypot(end[0] - start[0], end[1] - start[1]) * PT_PER_MM)
+def score_pen(look: str, length: float) -> Pen:
+    """Of a score `length` mm long."""
+    dash = fitted_dash(DASHES[look], length * PT_PER_MM)
     return Pen("INK", PLAIN_SCORE_WIDTH if look == "score" else SCORE_WIDTH, dash, "butt" if dash else "round")
 
 
@@ -83,12 +84,20 @@ def polygon_path(*corners: Spot) -> Path:
 def outline_path(outline: Outline) -> Path:
     commands: list[Command] = [("M", *spot(outline.edges[0].start))]
     for edge in outline.edges:
-        if isinstance(edge, Arc):
-            radius, begin, sweep = arc_sweep(edge)
-            commands.extend(arc_commands(spot(edge.centre), radius, begin, sweep))
-        else:
-            commands.append(("L", *spot(edge.end)))
+        commands.extend(edge_commands(edge))
     return (*commands, ("Z",))
+
+
+def edge_path(edge: Edge) -> Path:
+    return (("M", *spot(edge.start)), *edge_commands(edge))
+
+
+def edge_commands(edge: Edge) -> list[Command]:
+    """From the edge's start, where the pen stands, to its end."""
+    if isinstance(edge, Arc):
+        radius, begin, sweep = arc_sweep(edge)
+        return arc_commands(spot(edge.centre), radius, begin, sweep)
+    return [("L", *spot(edge.end))]
 
 
 def circle_path(centre: Spot, radius: float) -> Path:
