@@ -30,7 +30,7 @@ def test_the_cover_of_what_closes_flat_tells_it_closed_and_standing_open() -> No
 
 def test_a_bag_that_stays_open_is_told_once_and_its_sheet_beside() -> None:
     # across: 15 + 2 x 90 + 4 x 22 = 283; down: 25 + 180 + 22 = 227
-    assert facts_of("bulb-bag") == [("Finished", "91 × 44 mm", "180 mm high"), ("Flat sheet", "283 × 227 mm", "")]
+    assert facts_of("bulb-bag") == [("Finished", "90 × 44 mm", "181 mm high"), ("Flat sheet", "283 × 227 mm", "")]
 
 
 def test_what_closes_flat_is_pictured_in_its_first_standing_stage_and_what_stands_as_it_is() -> None:
