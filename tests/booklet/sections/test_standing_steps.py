@@ -75,7 +75,7 @@ def test_a_bag_is_named_by_its_bands_and_points() -> None:
     assert steps[6].startswith("Open it out: the folds between seam and front, between front and side a, ")
     assert "stand at 90°, and those between side a and side b and between side c and side d lie flat again." in steps[6]
     assert steps[7].startswith("Fold the foot of A in along all its lines, as the picture shows.")
-    assert steps[8] == "Stand bag A up, the foot front of A on top."
+    assert steps[8] == "Set it down so that the foot front of A is on top."
     assert steps[9] == (
         "Put glue stick on the plain side of the four points of A, 3 mm from their edges. "
         "Press them onto the paper they lie on and hold until the glue holds."
