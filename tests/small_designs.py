@@ -82,8 +82,9 @@ def seen_at(state: State, panel: PanelKey) -> Seen:
 
 
 def from_the_table(state: State, part: str) -> list[PanelKey]:
-    """The panels of a part's flat stack from the lowest to the highest, as they lie before the maker."""
+    """The panels of a part's flattest stack from the lowest to the highest, as they lie before the maker."""
     body = state.body_of(part)
-    stack = next(s for s in body.stacks if any(key[0] == part for key in s.order))
+    own = [s for s in body.stacks if any(key[0] == part for key in s.order)]
+    stack = max(own, key=lambda s: round(abs(rotate(body.view, s.normal)[2]), 6))
     up = rotate(body.view, stack.normal)[2] < 0
     return list(stack.order if up else reversed(stack.order))

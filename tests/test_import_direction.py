@@ -22,7 +22,7 @@ DOORS = {
     "yaml": ("reading/yaml_nodes.py", "reading/node_builder.py"),
     "pyclipper": ("geometry/clip.py", "geometry/offset.py"),
     "reportlab": ("pdf/",),
-    "jinja2": ("booklet/texts.py",),
+    "jinja2": ("booklet/texts.py", "booklet/text_tree.py"),
     "fontpkg_lato": ("pdf/",),
 }
 NEVER = ("numpy", "shapely", "networkx", "pypdfium2", "PIL", "pikepdf", "pypdf", "pdfplumber")

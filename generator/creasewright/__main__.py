@@ -11,7 +11,9 @@ BEFORE_A_SEARCH = 200_000
 
 def run() -> int:
     gc.set_threshold(BEFORE_A_SEARCH)
-    return main()
+    status = main()
+    gc.freeze()  # else the interpreter searches all that the run has made once more, on its way out
+    return status
 
 
 if __name__ == "__main__":

@@ -22,7 +22,8 @@ def parser() -> argparse.ArgumentParser:
         epilog=STATUS,
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
-    commands = top.add_subparsers(dest="command", metavar="COMMAND", required=True)
+    # named, as argparse would else set a whole usage line to find its name, with all that this loads
+    commands = top.add_subparsers(dest="command", metavar="COMMAND", required=True, prog=top.prog)
     pack = command(commands, "pack", "write the pack and its record")
     design_options(pack)
     pack.add_argument("--out", metavar="DIR", default="output", help="folder to write to (default: output)")

@@ -27,12 +27,13 @@ VERSION = 1
 
 def number(value: Any) -> Any:
     """A length or an angle to a millionth; whole numbers as such."""
-    if value is None or isinstance(value, (int, str)):
-        return value
-    if isinstance(value, (tuple, list)):
-        return [number(one) for one in value]
+    if not isinstance(value, float):
+        if value is None or isinstance(value, (int, str)):
+            return value
+        if isinstance(value, (tuple, list)):
+            return [number(one) for one in value]
     rounded = round(float(value), 6) + 0.0
-    return int(rounded) if rounded == int(rounded) else rounded
+    return int(rounded) if rounded.is_integer() else rounded
 
 
 def spot(point: Point | tuple[float, float]) -> list[Any]:

@@ -22,6 +22,14 @@ def fault(template: str, first_line: int = 1) -> str:
         ("{% for p in pieces %}**{{ p }}**{{ ', ' if not loop.last }}{% endfor %}", "**A**, **B**"),
         ("{{ size.width }} {{ pieces|join(' and ') }} {{ pieces|length + 1 }}", "5 in A and B 3"),
         ("{{ title }}", "Folio {{ count }}"),
+        ("{% if count == 1 %}one{% elif count < 4 %}few{% else %}many{% endif %}", "few"),
+        ("{% if 'C' in pieces or not title %}C{% elif 2 < count <= 3 and 'C' not in pieces %}no C{% endif %}", "no C"),
+        ("{% for p in pieces if p != 'A' %}{{ loop.index }} of {{ loop.length }}: {{ p }}{% else %}none{% endfor %}", "1 of 1: B"),
+        ("{% for p in pieces if p == 'C' %}{{ p }}{% else %}none{% endfor %}", "none"),
+        ("{% for p, n in [('A', 2), ('B', 2)] %}{{ loop.previtem[0] if not loop.first }}{{ n }}{{ p }} {% endfor %}", "2A A2B"),
+        ("{% for a in pieces %}{% for b in pieces %}{{ b }}{{ loop.index }}{% endfor %}{{ loop.index }} {% endfor %}", "A1B21 A1B22"),
+        ("{{ pieces[0] }}{{ pieces[-1:] | first }}{{ -count + 1 }}{{ pieces | join(d='+') }}{{ size['width'] }}", "AB-2A+B5 in"),
+        ("{% if count is odd and title is defined %}odd{% endif %}{{ 'x' if count == 2 }}", "odd"),
         ("<b> & “x”", "<b> & “x”"),
     ],
 )
@@ -40,6 +48,14 @@ def test_all_unknown_names_are_told_in_one_run() -> None:
 def test_a_missing_field_is_told_at_its_line() -> None:
     told = fault("x\n\n{{ size.height }}", 10)
     assert told.startswith("pack.yaml:12:1: a value cannot be filled in ('dict object' has no attribute 'height'")
+
+
+def test_a_loop_s_name_is_unknown_after_the_loop() -> None:
+    assert "cannot be filled in ('p' is undefined)" in fault("{% for p in pieces %}{% endfor %}{{ p }}")
+
+
+def test_an_item_of_a_loop_that_cannot_be_parted_is_told_at_its_line() -> None:
+    assert fault("x\n{% for a, b in [count] %}{{ a }}{% endfor %}", 5).startswith("pack.yaml:6:1: a value cannot be filled in")
 
 
 def test_a_broken_template_is_told_at_its_line() -> None:
@@ -77,6 +93,8 @@ def test_loops_do_not_nest_deeper_than_two() -> None:
 
 def test_filters_that_pad_are_not_there() -> None:
     assert "No filter named 'center'" in fault("{{ title|center(1000000000) }}")
+    assert "No test named 'round'" in fault("{{ title is round }}")
+    assert "without a star" in fault("{{ title|default(*pieces) }}")
 
 
 def test_too_long_a_template_and_too_long_a_text_are_refused() -> None:

@@ -8,7 +8,7 @@ from creasewright.pdf.fonts import FACES, font_folder
 
 KNOWN = (
     "name", "flags", "ascent", "descent", "capHeight", "bbox", "stemV", "defaultWidth",
-    "charToGlyph", "charWidths", "hmetrics", "glyphPos", "numGlyphs",
+    "charToGlyph", "numGlyphs",
 )  # fmt: skip
 
 
@@ -17,8 +17,12 @@ def test_a_face_read_quickly_is_the_face_that_reportlab_reads(face: str) -> None
     file = str(font_folder() / f"Lato-{face}.ttf")
     quick, plain = QuickFace(file), TTFontFace(file)
     assert [name for name in KNOWN if getattr(quick, name) != getattr(plain, name)] == []
+    assert {code: quick.getCharWidth(code) for code in plain.charWidths} == plain.charWidths
+    assert [quick.hmetrics[glyph] for glyph in range(plain.numGlyphs)] == plain.hmetrics
+    assert list(quick.glyphPos) == plain.glyphPos
+    assert quick.getCharWidth(0x10FFFF) == plain.getCharWidth(0x10FFFF)
 
 
 def test_a_space_that_is_kept_is_as_wide_as_a_space() -> None:
     face = QuickFace(str(font_folder() / "Lato-Regular.ttf"))
-    assert face.charWidths[0xA0] == face.charWidths[0x20]
+    assert face.getCharWidth(0xA0) == face.getCharWidth(0x20)

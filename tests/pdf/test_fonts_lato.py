@@ -31,7 +31,7 @@ def test_each_face_has_every_character_that_packs_use(face: str) -> None:
 
 def test_a_letter_is_as_wide_as_its_advance() -> None:
     # the face's own table hmtx, in 1/1000 of the size: 12 pt = 12 x 25.4 / 72 mm
-    assert text_width("n", "Regular", 12) == pytest.approx(font("Regular").face.charWidths[ord("n")] / 1000 * 12 * 25.4 / 72)
+    assert text_width("n", "Regular", 12) == pytest.approx(font("Regular").face.getCharWidth(ord("n")) / 1000 * 12 * 25.4 / 72)
 
 
 def test_digits_of_the_upright_faces_are_equally_wide() -> None:

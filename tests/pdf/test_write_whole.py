@@ -61,3 +61,15 @@ def test_if_one_of_several_cannot_be_written_none_is(tmp_path: Path) -> None:
         write_all_whole([(tmp_path / "a.pdf", b"A"), (tmp_path / "file" / "b.png", b"B")])
     assert (tmp_path / "a.pdf").read_bytes() == b"old"
     assert sorted(os.listdir(tmp_path)) == ["a.pdf", "file"]
+
+
+def test_a_disk_that_does_not_keep_a_file_harms_none(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def full(_: int) -> None:
+        raise OSError(28, "No space left on device")
+
+    (tmp_path / "a.pdf").write_bytes(b"old")
+    monkeypatch.setattr(os, "fsync", full)
+    with pytest.raises(OSError, match="No space left"):
+        write_all_whole([(tmp_path / "a.pdf", b"A"), (tmp_path / "b.json", b"B")])
+    assert (tmp_path / "a.pdf").read_bytes() == b"old"
+    assert os.listdir(tmp_path) == ["a.pdf"]

@@ -46,7 +46,7 @@ def needs_template(blank: Blank) -> bool:
 
 def straight(a: Point, b: Point) -> bool:
     """Straight up or straight across."""
-    return abs(float(a.x - b.x)) < 1e-6 or abs(float(a.y - b.y)) < 1e-6
+    return abs(float(a.x) - float(b.x)) < 1e-6 or abs(float(a.y) - float(b.y)) < 1e-6
 
 
 def piece_letters(context: PackContext, piece: Piece) -> tuple[str, ...]:

@@ -1,4 +1,4 @@
-"""Text templates to text, in a sandbox; the only importer of jinja2.
+"""Text templates to text, in a sandbox; with `text_tree.py` the only importer of jinja2.
 
 A template may fill in values, choose and repeat: `{{ name }}`, `{% if … %}`, `{% for … %}`, comparisons, plus and minus, a few
 filters. It cannot call, set, define, include or multiply anything, loops are not nested deeper than two and the text has a
@@ -9,29 +9,16 @@ import re
 from collections.abc import Iterator, Mapping
 from functools import lru_cache
 
-from jinja2 import StrictUndefined, Template, TemplateSyntaxError, UndefinedError, nodes
-from jinja2.exceptions import SecurityError
-from jinja2.sandbox import ImmutableSandboxedEnvironment
+from jinja2 import TemplateSyntaxError, nodes
 from msgspec import Struct
 
+from creasewright.booklet.text_tree import ALLOWED, ENVIRONMENT, CannotFillIn, filled
 from creasewright.nearest_name import did_you_mean
 from creasewright.problems import Problem, ProblemsFound, Where
 
 LONGEST_TEMPLATE = 20_000
 LONGEST_TEXT = 100_000
 DEEPEST_LOOPS = 2
-FILTERS = (
-    "abs", "capitalize", "default", "first", "int", "join", "last", "length",
-    "list", "lower", "reverse", "round", "sort", "sum", "trim", "unique", "upper",
-)  # fmt: skip
-UNFILLED = (UndefinedError, SecurityError, TypeError, ValueError, ArithmeticError, LookupError, RecursionError)
-"""What filling in values can meet."""
-ALLOWED = (
-    nodes.Template, nodes.Output, nodes.TemplateData, nodes.Const, nodes.Name, nodes.Getattr, nodes.Getitem, nodes.Slice,
-    nodes.If, nodes.For, nodes.CondExpr, nodes.Compare, nodes.Operand, nodes.And, nodes.Or, nodes.Not, nodes.Add, nodes.Sub,
-    nodes.Neg, nodes.Test, nodes.Filter, nodes.List, nodes.Tuple, nodes.Keyword,
-)  # fmt: skip
-
 NAME_ONLY = re.compile(r"\{\{ ([a-z][a-z_]*) \}\}")
 """The plainest thing to fill in: a name."""
 
@@ -55,19 +42,19 @@ def render(template_text: str, name: str, values: Mapping[str, object], first_li
         plainly = _plainly(template_text, values)
         if plainly is not None:
             return plainly
-    compiled = _compiled(template_text, name, first_line)
-    _refuse_unknown_names(compiled, values, name, first_line)
+    parsed = _parsed(template_text, name, first_line)
+    _refuse_unknown_names(parsed, values, name, first_line)
     written: list[str] = []
     length = 0
     try:
-        for piece in compiled.template.generate(values):
+        for piece in filled(parsed.tree.body, values):
             length += len(piece)
             if length > LONGEST_TEXT:
                 raise _fault(name, first_line, f"the text grows past {LONGEST_TEXT:,} letters", "repeat less in it")
             written.append(piece)
-    except UNFILLED as error:
+    except CannotFillIn as error:
         what = f"a value cannot be filled in ({error})"
-        raise _fault(name, first_line + _line_of(error) - 1, what, "look at the names in it") from None
+        raise _fault(name, first_line + error.line - 1, what, "look at the names in it") from None
     return "".join(written).strip()
 
 
@@ -89,37 +76,21 @@ def _plainly(template_text: str, values: Mapping[str, object]) -> str | None:
     return "".join(filled).strip() if length <= LONGEST_TEXT else None
 
 
-def _environment() -> ImmutableSandboxedEnvironment:
-    environment = ImmutableSandboxedEnvironment(
-        undefined=StrictUndefined, autoescape=False, optimized=False, trim_blocks=True, lstrip_blocks=True
-    )
-    environment.globals.clear()
-    environment.filters = {name: environment.filters[name] for name in FILTERS}
-    return environment
-
-
-ENVIRONMENT = _environment()
-
-
-class _Compiled(Struct, frozen=True):
-    template: Template
+class _Parsed(Struct, frozen=True):
+    tree: nodes.Template
     names: tuple[tuple[str, int], ...]
     """What it asks for, with the line in the template: every name but those of its own loops."""
 
 
 @lru_cache(maxsize=512)
-def _compiled(text: str, name: str, first_line: int) -> _Compiled:
+def _parsed(text: str, name: str, first_line: int) -> _Parsed:
     if len(text) > LONGEST_TEMPLATE:
         raise _fault(name, first_line, f"the text template holds {len(text):,} letters", f"write {LONGEST_TEMPLATE:,} at most")
     try:
         tree = ENVIRONMENT.parse(text)
-        names = _names_asked(tree, name, first_line)
-        return _Compiled(Template.from_code(ENVIRONMENT, ENVIRONMENT.compile(tree), ENVIRONMENT.globals), names)
+        return _Parsed(tree, _names_asked(tree, name, first_line))
     except TemplateSyntaxError as error:
-        hint = "look at the braces and words of {{ … }} and {% … %}"
-        raise _fault(
-            name, first_line + error.lineno - 1, f"the text template cannot be read here: {error.message}", hint
-        ) from None
+        raise _cannot_be_read(name, first_line + error.lineno - 1, str(error.message)) from None
     except RecursionError:
         raise _fault(name, first_line, "the text template nests brackets too deep", "write it in simpler parts") from None
 
@@ -136,12 +107,22 @@ def _names_asked(tree: nodes.Template, name: str, first_line: int) -> tuple[tupl
         if loops > DEEPEST_LOOPS:
             what = f"this is loop {loops} inside another"
             raise _fault(name, first_line + node.lineno - 1, what, f"nest {DEEPEST_LOOPS} at most")
-        if isinstance(node, nodes.Name):
+        if isinstance(node, (nodes.Filter, nodes.Test)):
+            _refuse_unknown(node, name, first_line)
+        elif isinstance(node, nodes.Name):
             if node.ctx == "store":
                 own.add(node.name)
             else:
                 asked.append((node.name, node.lineno))
     return tuple(each for each in asked if each[0] not in own)
+
+
+def _refuse_unknown(node: nodes.Filter | nodes.Test, name: str, first_line: int) -> None:
+    kind, known = ("filter", ENVIRONMENT.filters) if isinstance(node, nodes.Filter) else ("test", ENVIRONMENT.tests)
+    if node.name not in known:
+        raise _cannot_be_read(name, first_line + node.lineno - 1, f"No {kind} named {node.name!r}.")
+    if node.dyn_args or node.dyn_kwargs:
+        raise _cannot_be_read(name, first_line + node.lineno - 1, f"values of a {kind} stand by themselves, without a star.")
 
 
 def _nodes(node: nodes.Node, loops: int) -> Iterator[tuple[nodes.Node, int]]:
@@ -152,7 +133,7 @@ def _nodes(node: nodes.Node, loops: int) -> Iterator[tuple[nodes.Node, int]]:
         yield from _nodes(child, inner)
 
 
-def _refuse_unknown_names(compiled: _Compiled, values: Mapping[str, object], name: str, first_line: int) -> None:
+def _refuse_unknown_names(parsed: _Parsed, values: Mapping[str, object], name: str, first_line: int) -> None:
     """Names that are neither given nor a loop's own, each with the nearest one that is given."""
     problems = [
         Problem(
@@ -160,21 +141,15 @@ def _refuse_unknown_names(compiled: _Compiled, values: Mapping[str, object], nam
             f"`{asked}` is not a value of this text",
             did_you_mean(asked, values) or "take it out",
         )
-        for asked, line in compiled.names
+        for asked, line in parsed.names
         if asked not in values
     ]
     if problems:
         raise ProblemsFound(problems)
 
 
-def _line_of(error: BaseException) -> int:
-    """The template's line in which the error arose; 1 if that is not known."""
-    line, trace = 1, error.__traceback__
-    while trace is not None:
-        if trace.tb_frame.f_code.co_filename == "<template>":
-            line = trace.tb_lineno
-        trace = trace.tb_next
-    return line
+def _cannot_be_read(name: str, line: int, why: str) -> ProblemsFound:
+    return _fault(name, line, f"the text template cannot be read here: {why}", "look at the braces and words of {{ … }} and {% … %}")
 
 
 def _fault(name: str, line: int, what: str, hint: str) -> ProblemsFound:

@@ -44,9 +44,8 @@ def set_lines(text: str, width_mm: float, ruler: TextRuler, style: TypeStyle) ->
     """The text in lines no wider than `width_mm`, each a tuple of runs. A word wider than the line is cut as a last resort."""
     lines: list[list[Word]] = [[]]
     left = width_mm
-    for word in _fitting(_words(text, style.face, style.italic), width_mm, ruler, style.size):
+    for word, needed in _fitting(_words(text, style.face, style.italic), width_mm, ruler, style.size):
         space = ruler.width(" ", lines[-1][-1][-1][1], style.size) if lines[-1] else 0.0
-        needed = _width(word, ruler, style.size)
         if lines[-1] and space + needed > left + 1e-9:
             lines.append([])
             left, space = width_mm, 0.0
@@ -158,15 +157,17 @@ def _width(word: Word, ruler: TextRuler, size: float) -> float:
     return sum([ruler.width(text, face, size) for text, face in word])
 
 
-def _fitting(words: tuple[Word, ...], width: float, ruler: TextRuler, size: float) -> list[Word]:
-    """The words, those wider than a line broken after a multiplication sign, else where the line is full."""
-    fitting: list[Word] = []
+def _fitting(words: tuple[Word, ...], width: float, ruler: TextRuler, size: float) -> list[tuple[Word, float]]:
+    """The words with their widths, those wider than a line broken after a multiplication sign, else where the line is full."""
+    fitting: list[tuple[Word, float]] = []
     for word in words:
-        if _width(word, ruler, size) <= width:
-            fitting.append(word)
-        else:
-            for part in _after_times(word):
-                fitting.extend([part] if _width(part, ruler, size) <= width else _cut(part, width, ruler, size))
+        needed = _width(word, ruler, size)
+        if needed <= width:
+            fitting.append((word, needed))
+            continue
+        for part in _after_times(word):
+            fits = _width(part, ruler, size) <= width
+            fitting += [(each, _width(each, ruler, size)) for each in ([part] if fits else _cut(part, width, ruler, size))]
     return fitting
 
 

@@ -34,26 +34,35 @@ class Sheet(Struct, frozen=True):
 
 
 def sheet(state: State, panel: PanelKey, placed: Rigid) -> Sheet:
-    corners = tuple(apply(placed, (x, y, 0.0)) for x, y in state.blanks[panel[0]].panel(panel[1]).polygon)
+    m, (x0, y0, z0) = placed
+    a, b, _, c, d, _, e, f, _ = m
+    polygon = state.blanks[panel[0]].panel(panel[1]).polygon
+    corners = tuple([(a * x + b * y + x0, c * x + d * y + y0, e * x + f * y + z0) for x, y in polygon])
     xs, ys, zs = zip(*corners, strict=True)
-    m = placed.turn
     return Sheet(corners, (-m[2], -m[5], -m[8]), (min(xs), min(ys), min(zs)), (max(xs), max(ys), max(zs)))
 
 
 def crossing_length(a: Sheet, b: Sheet) -> float:
     """mm of the line along which two panels pass through each other; 0 where they do not."""
-    if any(a.low[k] > b.high[k] - PAST or b.low[k] > a.high[k] - PAST for k in range(3) if not flat_in(a, b, k)):
-        return 0.0
-    over_b = [dot(b.normal, minus(p, b.corners[0])) for p in a.corners]
+    for k in range(3):
+        if (a.low[k] > b.high[k] - PAST or b.low[k] > a.high[k] - PAST) and not flat_in(a, b, k):
+            return 0.0
+    over_b = heights_over(b, a.corners)
     if min(over_b) > -PAST or max(over_b) < PAST:
         return 0.0
-    over_a = [dot(a.normal, minus(p, a.corners[0])) for p in b.corners]
+    over_a = heights_over(a, b.corners)
     if min(over_a) > -PAST or max(over_a) < PAST:
         return 0.0
     line = cross(a.normal, b.normal)
     if norm(line) < 1e-6:
         return 0.0
     return shared_length(stretches(a.corners, over_b, line), stretches(b.corners, over_a, line)) / norm(line)
+
+
+def heights_over(sheet: Sheet, spots: tuple[Vector, ...]) -> list[float]:
+    """How far each spot is above the sheet's plane, mm."""
+    (a, b, c), (x0, y0, z0) = sheet.normal, sheet.corners[0]
+    return [a * (x - x0) + b * (y - y0) + c * (z - z0) for x, y, z in spots]
 
 
 def flat_in(a: Sheet, b: Sheet, k: int) -> bool:

@@ -5,7 +5,8 @@ closes (`loop_motion`). What lies on what is settled by the motion itself: of tw
 upper one must leave upwards; of two that come to lie in one plane, the one that comes from above lies on top.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from functools import partial
 from itertools import combinations
 
 from msgspec.structs import replace
@@ -21,7 +22,8 @@ from creasewright.folding.state import Body, PanelKey, PieceKey, Stack, State
 from creasewright.folding.swing import centre_of, creased, middle_of, trapped
 from creasewright.folding.transforms import Placed, spread
 from creasewright.geometry.clip import area, intersection
-from creasewright.geometry.rigid_transform import Vector, apply, dot, inverse, minus, rotate, transposed
+from creasewright.geometry.outline import Polygon
+from creasewright.geometry.rigid_transform import Matrix, Vector, apply, dot, inverse, minus, rotate, transposed
 
 Targets = dict[PieceKey, float]
 Pair = tuple[PanelKey, PanelKey]
@@ -114,7 +116,7 @@ def leave_freely(motion: Motion, body: Body) -> None:
             if not motion.apart(low, high):
                 continue
             soon = soon if soon is not None else motion.at(JUST)
-            opening = openings(state.placed, soon, low, high, region, stack.normal)
+            opening = openings(state.placed, soon, low, high, region(), stack.normal)
             held, by = (high, low) if motion.party[low] == motion.party[motion.root] else (low, high)
             way = way_of(opening)
             if way == "both":
@@ -263,7 +265,7 @@ def below_pairs(motion: Motion, after: State, body: Body, group: Stack) -> tuple
         if motion.ends_only:
             continue
         just = just if just is not None else motion.at(1 - JUST)
-        way = way_of(openings(after.placed, just, a, b, region, group.normal))
+        way = way_of(openings(after.placed, just, a, b, region(), group.normal))
         if way == "both":
             raise creased(a, b)
         if way:
@@ -285,8 +287,8 @@ def inner_first(after: State, group: Stack, a: PanelKey, b: PanelKey) -> Pair:
 
 def covering_pairs(
     state: State, order: tuple[PanelKey, ...], normal: Vector
-) -> Iterator[tuple[PanelKey, PanelKey, list[Vector]]]:
-    """Each panel with each later one that shares more than a sliver with it, and the corners of what they share, in the world."""
+) -> Iterator[tuple[PanelKey, PanelKey, Callable[[], list[Vector]]]]:
+    """Each panel with each later one that shares more than a sliver with it; asked for, the corners of what they share, in the world."""
     if len(order) < 2:
         return
     frame = flat_frame(normal)
@@ -294,11 +296,16 @@ def covering_pairs(
     boxes = {key: box_of(shape) for key, shape in shapes.items()}
     back = transposed(frame)
     for number, a in enumerate(order):
+        level = rotate(frame, apply(state.placed[a], centre_of(state, a)))[2]
         for b in order[number + 1 :]:
             if boxes_meet(boxes[a], boxes[b]) and overlap(shapes[a], shapes[b]):
-                level = rotate(frame, apply(state.placed[a], centre_of(state, a)))[2]
-                pieces = [p for p in intersection([shapes[a]], [shapes[b]]) if abs(area(p)) > COVERED / 10]
-                yield a, b, [rotate(back, (x, y, level)) for piece in pieces for x, y in piece]
+                yield a, b, partial(shared_corners, shapes[a], shapes[b], level, back)
+
+
+def shared_corners(a: Polygon, b: Polygon, level: float, back: Matrix) -> list[Vector]:
+    """Of what two shapes at one level of their plane share; `back` turns them to the world."""
+    pieces = [piece for piece in intersection([a], [b]) if abs(area(piece)) > COVERED / 10]
+    return [rotate(back, (x, y, level)) for piece in pieces for x, y in piece]
 
 
 def openings(here: Placed, there: Placed, a: PanelKey, b: PanelKey, region: list[Vector], normal: Vector) -> list[float]:

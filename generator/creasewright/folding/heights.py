@@ -30,7 +30,7 @@ def heights(state: State, body: Body, stack: Stack) -> Heights:
     found: Heights = {}
     for number, key in enumerate(stack.order):
         low = 0.0
-        for below in stack.order[:number]:
+        for below in reversed(stack.order[:number]):  # the highest first: it leaves the fewest to be compared
             top = found[below][1] + foam.get(frozenset((below, key)), 0.0)
             if top > low and overlap(shapes[key], shapes[below]):
                 low = top

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from functools import lru_cache
 
 from creasewright.folding.state import PanelKey, Stack, State
-from creasewright.geometry.clip import area, clockwise, intersection
+from creasewright.geometry.clip import area, clockwise, intersection, total_area
 from creasewright.geometry.outline import Polygon
 from creasewright.geometry.rigid_transform import Matrix, Vector, dot, rotate, times
 
@@ -17,7 +17,7 @@ def seen_corners(state: State, panel: PanelKey, view: Matrix) -> Polygon:
     turn, shift = state.placed[panel]
     a, b, _, c, d, _, _, _, _ = times(view, turn)
     x0, y0, _ = rotate(view, shift)
-    return tuple((a * x + b * y + x0, c * x + d * y + y0) for x, y in state.blanks[panel[0]].panel(panel[1]).polygon)
+    return tuple([(a * x + b * y + x0, c * x + d * y + y0) for x, y in state.blanks[panel[0]].panel(panel[1]).polygon])
 
 
 def seen_polygon(state: State, panel: PanelKey, view: Matrix) -> Polygon:
@@ -27,8 +27,7 @@ def seen_polygon(state: State, panel: PanelKey, view: Matrix) -> Polygon:
 
 def box_of(polygon: Polygon) -> tuple[float, float, float, float]:
     """left, head, right, tail"""
-    xs = [x for x, _ in polygon]
-    ys = [y for _, y in polygon]
+    xs, ys = zip(*polygon, strict=True)
     return min(xs), min(ys), max(xs), max(ys)
 
 
@@ -91,20 +90,33 @@ def flat_frame(normal: Vector) -> Matrix:
 def coverings(
     state: State, stack: Stack, low: set[PanelKey], high: set[PanelKey], within: Polygon | None
 ) -> Iterator[tuple[PanelKey, PanelKey]]:
-    """Each panel of `low` with each of `high` that lies above it (along the normal) and over it, as far as `within` reaches."""
+    """Each panel of `low` with each of `high` that lies above it (along the normal) and over it, as far as `within` reaches.
+
+    Panels that do not reach in there are left out first; of the others a sweep finds those whose boxes meet.
+    """
     frame = flat_frame(stack.normal)
-    shapes: dict[PanelKey, Polygon] = {}
-    for index, panel in enumerate(stack.order):
-        if panel not in low:
+    shapes = {number: seen_polygon(state, key, frame) for number, key in enumerate(stack.order) if key in low or key in high}
+    if within is not None:
+        shapes = {number: shape for number, shape in shapes.items() if total_area(intersection([shape], [within])) > COVERED}
+    for number, other in sorted(meeting_boxes(shapes)):
+        a, b = stack.order[number], stack.order[other]
+        if a not in low or b not in high or not overlap(shapes[number], shapes[other]):
             continue
-        for other in stack.order[index + 1 :]:
-            if other not in high:
-                continue
-            for key in (panel, other):
-                if key not in shapes:
-                    shapes[key] = seen_polygon(state, key, frame)
-            if overlap(shapes[panel], shapes[other]) and shared(shapes[panel], shapes[other], within) > COVERED:
-                yield panel, other
+        if within is None or shared(shapes[number], shapes[other], within) > COVERED:
+            yield a, b
+
+
+def meeting_boxes(shapes: dict[int, Polygon]) -> list[tuple[int, int]]:
+    """Pairs of numbers, the lower first, whose boxes meet; found by a sweep from left to right."""
+    boxes = {number: box_of(shape) for number, shape in shapes.items()}
+    reached: list[int] = []
+    found = []
+    for number in sorted(boxes, key=lambda one: boxes[one][0]):
+        mine = boxes[number]
+        reached = [other for other in reached if boxes[other][2] > mine[0]]
+        found += [(min(number, other), max(number, other)) for other in reached if boxes_meet(mine, boxes[other])]
+        reached.append(number)
+    return found
 
 
 def shared(a: Polygon, b: Polygon, within: Polygon | None) -> float:

@@ -3,7 +3,7 @@
 from creasewright.folding.bent_solid import BentStrip, bent_strips
 from creasewright.folding.heights import heights, thickness
 from creasewright.folding.state import Body, PanelKey, State
-from creasewright.geometry.rigid_transform import Vector, apply, rotate
+from creasewright.geometry.rigid_transform import Vector, rotate, times
 
 Slab = tuple[tuple[Vector, ...], tuple[Vector, ...]]
 """The lower and the upper face of a panel, corner by corner."""
@@ -18,9 +18,11 @@ def slabs(state: State, body: Body) -> list[Slab]:
             if key in state.curved:
                 found += bent_slabs(state, body, key)
                 continue
-            placed = state.placed[key]
-            corners = [rotate(body.view, apply(placed, (x, y, 0.0))) for x, y in state.blanks[key[0]].panel(key[1]).polygon]
-            found.append((tuple(raised(c, normal, low) for c in corners), tuple(raised(c, normal, high) for c in corners)))
+            a, b, _, c, d, _, e, f, _ = times(body.view, state.placed[key].turn)
+            x0, y0, z0 = rotate(body.view, state.placed[key].shift)
+            polygon = state.blanks[key[0]].panel(key[1]).polygon
+            corners = [(a * x + b * y + x0, c * x + d * y + y0, e * x + f * y + z0) for x, y in polygon]
+            found.append((tuple([raised(at, normal, low) for at in corners]), tuple([raised(at, normal, high) for at in corners])))
     return found
 
 
@@ -41,7 +43,5 @@ def raised(point: Vector, normal: Vector, by: float) -> Vector:
 def extents(state: State, body: Body) -> tuple[Vector, Vector]:
     """The least and the greatest x, y, z."""
     points = [point for slab in slabs(state, body) for face in slab for point in face]
-    return (
-        (min(p[0] for p in points), min(p[1] for p in points), min(p[2] for p in points)),
-        (max(p[0] for p in points), max(p[1] for p in points), max(p[2] for p in points)),
-    )
+    xs, ys, zs = zip(*points, strict=True)
+    return (min(xs), min(ys), min(zs)), (max(xs), max(ys), max(zs))

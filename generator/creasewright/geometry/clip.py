@@ -41,10 +41,50 @@ def clockwise(polygon: Polygon) -> Polygon:
     return polygon if area(polygon) >= 0 else polygon[::-1]
 
 
-@lru_cache(maxsize=4096)
 def to_grid(polygon: Polygon) -> Path:
-    """In grid steps. The same few polygons are met with one another again and again."""
+    """In grid steps."""
     return tuple([(round(x * GRID), round(y * GRID)) for x, y in polygon])
+
+
+class _Known:
+    """A polygon and its box in grid steps, which often answers alone; its corners in grid steps, worked out when they are asked for."""
+
+    __slots__ = ("_path", "head", "left", "polygon", "right", "tail")
+
+    def __init__(self, polygon: Polygon) -> None:
+        self.polygon = polygon
+        xs, ys = zip(*polygon, strict=True)
+        self.left: int = round(min(xs) * GRID)
+        self.head: int = round(min(ys) * GRID)
+        self.right: int = round(max(xs) * GRID)
+        self.tail: int = round(max(ys) * GRID)
+        self._path: Path | None = None
+
+    def path(self) -> Path:
+        """Empty without an area."""
+        if self._path is None:
+            path = to_grid(self.polygon)
+            self._path = path if _has_area(path) else ()
+        return self._path
+
+    def is_box(self) -> bool:
+        """As most panels are: four corners straight across and down."""
+        if len(self.polygon) != 4:
+            return False
+        corners = [(self.left, self.head), (self.left, self.tail), (self.right, self.head), (self.right, self.tail)]
+        return sorted(self.path()) == corners
+
+    def lies_in(self, other: "_Known") -> bool:
+        """As far as the boxes tell."""
+        return other.left <= self.left and self.right <= other.right and other.head <= self.head and self.tail <= other.tail
+
+
+_known = lru_cache(maxsize=4096)(_Known)
+"""The same few polygons are met with one another again and again."""
+
+
+def _all_known(polygons: Iterable[Polygon]) -> list[_Known]:
+    return [_known(polygon) for polygon in polygons if polygon]
 
 
 def from_grid(paths: Iterable[Iterable[Iterable[int]]]) -> list[Polygon]:
@@ -56,17 +96,24 @@ def from_grid(paths: Iterable[Iterable[Iterable[int]]]) -> list[Polygon]:
     return found
 
 
-def _clip(kind: int, subjects: Iterable[Polygon], clips: Iterable[Polygon]) -> list[Polygon]:
-    work = pyclipper.Pyclipper()
-    empty = True
-    for polygons, role in ((subjects, pyclipper.PT_SUBJECT), (clips, pyclipper.PT_CLIP)):
-        paths = [path for path in map(to_grid, polygons) if _has_area(path)]
-        if paths:
-            work.AddPaths(paths, role, True)
-            empty = empty and role == pyclipper.PT_CLIP
-    if empty:
+def _clip(kind: int, subjects: list[_Known], clips: list[_Known]) -> list[Polygon]:
+    ours, theirs = ([path for each in polygons if (path := each.path())] for polygons in (subjects, clips))
+    if not ours:
         return []
+    work = pyclipper.Pyclipper()
+    work.AddPaths(ours, pyclipper.PT_SUBJECT, True)
+    if theirs:
+        work.AddPaths(theirs, pyclipper.PT_CLIP, True)
     return from_grid(work.Execute(kind, pyclipper.PFT_NONZERO, pyclipper.PFT_NONZERO))
+
+
+def _near(polygons: list[_Known], others: list[_Known]) -> list[_Known]:
+    """The polygons whose boxes reach into the box of all the others."""
+    if not others:
+        return []
+    left, head = min([each.left for each in others]), min([each.head for each in others])
+    right, tail = max([each.right for each in others]), max([each.tail for each in others])
+    return [each for each in polygons if each.left < right and each.right > left and each.head < tail and each.tail > head]
 
 
 def _has_area(path: Path) -> bool:
@@ -82,14 +129,20 @@ def _has_area(path: Path) -> bool:
 
 def intersection(polygons: Iterable[Polygon], others: Iterable[Polygon]) -> list[Polygon]:
     """What lies in one of the polygons and in one of the others."""
-    return _clip(pyclipper.CT_INTERSECTION, polygons, others)
+    subjects = _all_known(polygons)
+    clips = _near(_all_known(others), subjects)
+    return _clip(pyclipper.CT_INTERSECTION, subjects, clips) if clips else []
 
 
 def difference(polygons: Iterable[Polygon], others: Iterable[Polygon]) -> list[Polygon]:
-    """What the others leave of the polygons."""
-    return _clip(pyclipper.CT_DIFFERENCE, polygons, others)
+    """What the others leave of the polygons. What lies whole under one box is left out beforehand: most hidden paper does."""
+    subjects, clips = _all_known(polygons), _all_known(others)
+    boxes = [each for each in clips if any(one.lies_in(each) for one in subjects) and each.is_box()]
+    if boxes and all(area(each.polygon) > 0 for each in clips):
+        subjects = [one for one in subjects if not any(one.lies_in(box) for box in boxes)]
+    return _clip(pyclipper.CT_DIFFERENCE, subjects, clips)
 
 
 def union(polygons: Iterable[Polygon]) -> list[Polygon]:
     """All of them together, overlaps once."""
-    return _clip(pyclipper.CT_UNION, polygons, ())
+    return _clip(pyclipper.CT_UNION, _all_known(polygons), [])

@@ -57,9 +57,9 @@ def flattened(edges: Iterable[Edge], tolerance: float = FLATTENING) -> Polygon:
             radius, a0, sweep = arc_sweep(edge)
             step = 2 * acos(max(0.0, 1 - tolerance / radius)) if radius > tolerance else pi / 4
             count = max(2, ceil(abs(sweep) / step))
-            for k in range(1, count):
-                a = a0 + sweep * k / count
-                corners.append((float(edge.centre.x) + radius * cos(a), float(edge.centre.y) + radius * sin(a)))
+            cx, cy = float(edge.centre.x), float(edge.centre.y)
+            angles = [a0 + sweep * k / count for k in range(1, count)]
+            corners += [(cx + radius * cos(a), cy + radius * sin(a)) for a in angles]
     return tuple(corners)
 
 

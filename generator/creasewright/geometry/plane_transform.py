@@ -28,7 +28,7 @@ class Affine(Struct, frozen=True):
     f: Number = NONE
 
     def point(self, p: Point) -> Point:
-        return Point(self.a * p.x + self.c * p.y + self.e, self.b * p.x + self.d * p.y + self.f)
+        return Point(_sum(self.a, p.x, self.c, p.y, self.e), _sum(self.b, p.x, self.d, p.y, self.f))
 
     def then(self, other: "Affine") -> "Affine":
         """First this, then the other."""
@@ -68,6 +68,17 @@ class Affine(Struct, frozen=True):
 
     def floats(self) -> tuple[float, float, float, float, float, float]:
         return (float(self.a), float(self.b), float(self.c), float(self.d), float(self.e), float(self.f))
+
+
+def _sum(a: Number, x: Number, b: Number, y: Number, c: Number) -> Number:
+    """a x + b y + c. Most moves are shifts and quarter turns, and exact numbers are slow: what adds nothing is left out."""
+    if not b:
+        total = x if a == 1 else a * x
+    elif not a:
+        total = y if b == 1 else b * y
+    else:
+        total = a * x + b * y
+    return total + c if c else total
 
 
 def _back(edge: Edge) -> Edge:

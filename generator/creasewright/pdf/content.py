@@ -6,6 +6,7 @@ out. What is tagged is put in marked content of the structure tree, all else in 
 """
 
 from collections.abc import Callable, Iterable
+from typing import Any
 
 from msgspec import Struct
 
@@ -63,6 +64,8 @@ class ContentStream:
         self._shared, self._height, self._tree = shared, height_mm or 0.0, tree
         self._open: Element | None = None
         self._dx = self._dy = 0.0
+        self._in_plain_group = False
+        """Nothing inside it is tagged, so its own groups need not be looked through."""
         self._fill = self._pen = self._font = ""
         self._pens: dict[Pen, str] = {}
         self._fills: dict[str, str] = {}
@@ -78,18 +81,7 @@ class ContentStream:
     def draw(self, items: Iterable[Item], owner: Element) -> None:
         """Draws items in order; those that bring no meaning of their own belong to `owner`."""
         for item in items:
-            if isinstance(item, Shape):
-                self._shape(item, owner)
-            elif isinstance(item, Words):
-                self._words(item, owner)
-            elif isinstance(item, Group):
-                self._group(item, owner)
-            elif isinstance(item, Tagged):
-                self._tagged(item, owner)
-            elif isinstance(item, Mark):
-                self.draw(item.items, ARTIFACT)
-            else:
-                self._form_use(item, owner)
+            WAYS[type(item)](self, item, owner)
 
     def _shape(self, shape: Shape, owner: Element) -> None:
         pen, fill = shape.pen, shape.fill
@@ -175,12 +167,13 @@ class ContentStream:
         if not (group.dx or group.dy or group.clip is not None):
             self.draw(group.items, owner)
             return
-        mixed = self._tree is not None and _holds_tags(group.items)
+        mixed = self._tree is not None and not self._in_plain_group and _holds_tags(group.items)
         if mixed:
             self._close()
         else:
             self._enter(owner)
-        before = self._fill, self._pen, self._font, self._dx, self._dy
+        before = self._fill, self._pen, self._font, self._dx, self._dy, self._in_plain_group
+        self._in_plain_group = not mixed
         self.code.append(f"q 1 0 0 1 {number(group.dx * PT_PER_MM)} {number(group.dy * PT_PER_MM)} cm")
         if group.clip is not None:
             self._clip(group.clip)
@@ -189,7 +182,10 @@ class ContentStream:
         if mixed:
             self._close()
         self.code.append("Q")
-        self._fill, self._pen, self._font, self._dx, self._dy = before
+        self._fill, self._pen, self._font, self._dx, self._dy, self._in_plain_group = before
+
+    def _mark(self, mark: Mark, owner: Element) -> None:
+        self.draw(mark.items, ARTIFACT)
 
     def _form_use(self, use: FormUse, owner: Element) -> None:
         if use.name not in self._shared.form_names:
@@ -259,6 +255,17 @@ class ContentStream:
         if self._open is not None:
             self.code.append("EMC")
             self._open = None
+
+
+WAYS: dict[type[Item], Callable[[ContentStream, Any, Element], None]] = {
+    Shape: ContentStream._shape,
+    Words: ContentStream._words,
+    Group: ContentStream._group,
+    Tagged: ContentStream._tagged,
+    Mark: ContentStream._mark,
+    FormUse: ContentStream._form_use,
+}
+"""How each kind of item is written."""
 
 
 def _holds_tags(items: Iterable[Item]) -> bool:

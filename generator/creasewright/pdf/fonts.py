@@ -65,6 +65,7 @@ class Composed(Struct, frozen=True):
     actual: str = ""
 
 
+@lru_cache(maxsize=1)
 def font_folder() -> Path:
     """Where the installed family lies. The package itself is not imported."""
     found = find_spec(FAMILY)
@@ -112,16 +113,15 @@ def composed(text: str, face: str, size: float) -> tuple[Composed, ...]:
 
 
 @lru_cache(maxsize=16384)
-def text_width(text: str, face: str, size_pt: float) -> float:
-    """Advance of the text set on one line, mm."""
-    return sum(part.width for part in composed(text, face, size_pt)) * MM_PER_PT
+def text_width(text: str, face: str, size: float) -> float:
+    """Advance of the text set on one line, mm; `size` in pt."""
+    return sum(part.width for part in composed(text, face, size)) * MM_PER_PT
 
 
 class FontRuler:
     """Answers `booklet.text_ruler.TextRuler` for the family."""
 
-    def width(self, text: str, face: str, size: float) -> float:
-        return text_width(text, face, size)
+    width = staticmethod(text_width)
 
     def ascent(self, face: str, size: float) -> float:
         return _metric(face, "ascent") * size * MM_PER_PT
@@ -160,10 +160,29 @@ def _fraction(whole: str | None, above: str, below: str, face: str, size: float)
 @lru_cache(maxsize=16384)
 def _advance(text: str, face: str) -> float:
     """In parts of the size. A kept space is as wide as a space."""
-    if missing := missing_characters(text, face):
-        raise _cannot_print(text, missing)
-    widths = font(face).face.charWidths
-    return float(sum([widths[ord(sign)] for sign in text.replace("\u00a0", " ")])) / 1000
+    try:
+        return float(sum(map(_widths(face).__getitem__, text))) / 1000
+    except KeyError:
+        raise _cannot_print(text, missing_characters(text, face)) from None
+
+
+class _Widths(dict[str, float]):
+    """Of a face's characters, 1/1000 of the size, each looked up when it is first set. KeyError for what cannot be printed."""
+
+    def __init__(self, face: str) -> None:
+        super().__init__()
+        self._face = face
+
+    def __missing__(self, sign: str) -> float:
+        if missing_characters(sign, self._face):
+            raise KeyError(sign)
+        width = self[sign] = float(font(self._face).face.getCharWidth(ord(sign)))
+        return width
+
+
+@lru_cache(maxsize=len(FACES))
+def _widths(face: str) -> _Widths:
+    return _Widths(face)
 
 
 def _cannot_print(text: str, missing: tuple[str, ...]) -> ProblemsFound:

@@ -51,9 +51,9 @@ def _operators(path: Path) -> str:
 
 def path_extent(path: Path) -> Extent | None:
     """The smallest upright rectangle round the path's points and control points."""
-    xs = [float(x) for command in path for x in command[1::2]]
-    ys = [float(y) for command in path for y in command[2::2]]
-    return (min(xs), min(ys), max(xs), max(ys)) if xs else None
+    values = [value for command in path for value in command[1:]]
+    xs, ys = values[::2], values[1::2]
+    return (float(min(xs)), float(min(ys)), float(max(xs)), float(max(ys))) if xs else None
 
 
 def united(extents: Iterable[Extent | None]) -> Extent | None:

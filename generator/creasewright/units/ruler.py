@@ -8,6 +8,7 @@ Lengths come from exact formulas (Fraction) or from geometry (float), in mm; mar
 
 import re
 from fractions import Fraction
+from functools import lru_cache
 from math import ceil, floor
 
 from msgspec import Struct
@@ -81,8 +82,9 @@ def multiple_at_or_below(value: Fraction, step: Fraction) -> Fraction:
 _ROUNDINGS = {NEAREST: nearest_mark, UP: mark_at_or_above, DOWN: mark_at_or_below}
 
 
+@lru_cache(maxsize=1024)
 def mark_in_words(mm: Fraction | float, ruler: Ruler, rounding: str = NEAREST) -> Marked:
-    """The length as read off the ruler, rounded `NEAREST`, `UP` or `DOWN`."""
+    """The length as read off the ruler, rounded `NEAREST`, `UP` or `DOWN`. Kept, as a pack says the same few measures everywhere."""
     mark = _ROUNDINGS[rounding](mm, ruler)
     residue = Fraction(mm) - mark
     exact = abs(residue) < EXACT_WITHIN_MM

@@ -37,7 +37,7 @@ class Box(NamedTuple):
     def moved(self, dx: float, dy: float) -> "Box":
         return Box(self.x0 + dx, self.y0 + dy, self.x1 + dx, self.y1 + dy)
 
-    def with_box(self, other: "Box") -> "Box":
+    def with_box(self, other: tuple[float, float, float, float]) -> "Box":
         x0, y0, x1, y1 = self
         left, top, right, bottom = other
         return Box(min(x0, left), min(y0, top), max(x1, right), max(y1, bottom))
@@ -61,10 +61,14 @@ def box_about(centre: Spot, width: float, height: float) -> Box:
 
 def box_of(spots: Iterable[Spot]) -> Box:
     """The smallest box that holds all the spots; there must be one."""
-    listed = list(spots)
-    xs = [x for x, _ in listed]
-    ys = [y for _, y in listed]
+    xs, ys = zip(*spots, strict=True)
     return Box(min(xs), min(ys), max(xs), max(ys))
+
+
+def united(boxes: Iterable[Box]) -> Box:
+    """The smallest box that holds all the boxes; there must be one."""
+    x0s, y0s, x1s, y1s = zip(*boxes, strict=True)
+    return Box(min(x0s), min(y0s), max(x1s), max(y1s))
 
 
 def segment_meets(a: Spot, b: Spot, box: Box) -> bool:

@@ -201,12 +201,12 @@ def _run_on(at: Spot, outward: Spot, chain: Chain) -> float:
     """How far a straight piece of the chain runs outward from the place."""
     best = 0.0
     nx, ny = outward
-    for a, b in itertools.pairwise(chain):
-        ta, tb = ((p[0] - at[0]) * nx + (p[1] - at[1]) * ny for p in (a, b))
-        if min(ta, tb) < 0.1 and max(ta, tb) > best:
-            sa, sb = ((p[0] - at[0]) * ny - (p[1] - at[1]) * nx for p in (a, b))
-            if abs(sa) < 0.06 and abs(sb) < 0.06:
-                best = max(ta, tb)
+    x, y = at
+    for (ax, ay), (bx, by) in itertools.pairwise(chain):
+        if abs((ax - x) * ny - (ay - y) * nx) < 0.06 and abs((bx - x) * ny - (by - y) * nx) < 0.06:
+            ta, tb = (ax - x) * nx + (ay - y) * ny, (bx - x) * nx + (by - y) * ny
+            if min(ta, tb) < 0.1:
+                best = max(best, ta, tb)
     return best
 
 

@@ -93,18 +93,20 @@ def _on_silhouette(edge: VisibleEdge, rings: list[Polygon]) -> list[Interval]:
     (x0, y0), (x1, y1) = edge.start, edge.end
     dx, dy = x1 - x0, y1 - y0
     size = hypot(dx, dy)
+    near = ON_SILHOUETTE * size
     found = []
     for ring in rings:
         px, py = ring[-1]
+        off_p = abs(dx * (py - y0) - dy * (px - x0))
         for qx, qy in ring:
-            if abs(dx * (py - qy) - dy * (px - qx)) <= ON_SILHOUETTE * max(size, hypot(px - qx, py - qy)):
-                off_p, off_q = abs(dx * (py - y0) - dy * (px - x0)), abs(dx * (qy - y0) - dy * (qx - x0))
-                if min(off_p, off_q) <= ON_SILHOUETTE * size:
-                    s, t = (dx * (px - x0) + dy * (py - y0)) / size**2, (dx * (qx - x0) + dy * (qy - y0)) / size**2
-                    low, high = max(0.0, min(s, t)), min(1.0, max(s, t))
-                    if (high - low) * size > ON_SILHOUETTE:
-                        found.append((low, high))
-            px, py = qx, qy
+            off_q = abs(dx * (qy - y0) - dy * (qx - x0))
+            beside = off_p <= near or off_q <= near
+            if beside and abs(dx * (py - qy) - dy * (px - qx)) <= max(near, ON_SILHOUETTE * hypot(px - qx, py - qy)):
+                s, t = (dx * (px - x0) + dy * (py - y0)) / size**2, (dx * (qx - x0) + dy * (qy - y0)) / size**2
+                low, high = max(0.0, min(s, t)), min(1.0, max(s, t))
+                if (high - low) * size > ON_SILHOUETTE:
+                    found.append((low, high))
+            px, py, off_p = qx, qy, off_q
     return found
 
 

@@ -3,9 +3,10 @@
 Order   inside the part with 1.2 mm clear all round; outside, beside it; with a leader. Never over a line, a mark, a label.
 """
 
+from bisect import bisect_right
 from collections.abc import Iterator, Sequence
-from heapq import heappop, heappush
-from math import hypot
+from heapq import heapify, heappop, heappush
+from math import hypot, inf
 
 from msgspec import Struct
 
@@ -14,7 +15,7 @@ from creasewright.booklet.diagrams.line_code import THIN
 from creasewright.booklet.diagrams.picture_style import POINT, PictureStyle
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import Polygon2, Spot
-from creasewright.booklet.diagrams.visible_lines import spans, within
+from creasewright.booklet.diagrams.visible_lines import level_hits, spans
 from creasewright.booklet.drawing import Item, Pen, Run, Shape, Words
 from creasewright.booklet.text_ruler import TextRuler
 
@@ -30,6 +31,10 @@ LEADING = 1.2
 """Of the type size, line to line."""
 DOT = 0.5
 """mm: radius of a leader's dot"""
+RINGS = (4.0, 8.0, 12.0, 16.0)
+"""mm off the work at which labels with leaders stand."""
+LEADER_END = 0.8
+"""mm from the end of a leader to its label."""
 NEARLY = 1 - 1e-9
 """Keeps a least length under the length in spite of rounding."""
 COMPARED, CROSSING = 12, 4.0
@@ -77,18 +82,19 @@ def inner_places(rings: Sequence[Polygon2], width: float, height: float, towards
     """Boxes centred inside the rings (even-odd), nearest to `towards` first."""
     whole = box_of(spot for ring in rings for spot in ring)
     half_w, half_h = width / 2, height / 2
-    centres = [towards]
     across, down = int((whole.width - width) / STEP), int((whole.height - height) / STEP)
-    for k in range(across + 1):
-        for n in range(down + 1):
-            centres.append((whole.x0 + half_w + (k + 0.5) * STEP, whole.y0 + half_h + (n + 0.5) * STEP))
     if across < 0 or down < 0:
         return
+    xs = [whole.x0 + half_w + (k + 0.5) * STEP for k in range(across + 1)]
+    ys = [whole.y0 + half_h + (n + 0.5) * STEP for n in range(down + 1)]
+    centres = [towards, *((x, y) for x in xs for y in ys)]
     tx, ty = towards
     centres.sort(key=lambda spot: hypot(spot[0] - tx, 1.3 * (spot[1] - ty)))
-    for centre in centres:
-        x, y = centre
-        if sum([within(centre, ring) for ring in rings]) % 2:
+    hits: dict[float, list[float]] = {}
+    for x, y in centres:
+        if y not in hits:
+            hits[y] = level_hits(rings, y)
+        if (len(hits[y]) - bisect_right(hits[y], x)) % 2:
             yield Box(x - half_w, y - half_h, x + half_w, y + half_h)
 
 
@@ -97,9 +103,10 @@ def inside(rings: Sequence[Polygon2], width: float, height: float, towards: Spot
     if not rings:
         return None
     close: Box | None = None
+    near = room.near(box_of(spot for ring in rings for spot in ring).grown(CLEAR))
     for place in inner_places(rings, width, height, towards):
-        if room.has_room(place) and room.is_clear(place.grown(CLEAR / 2)):
-            if room.is_clear(place.grown(CLEAR)):
+        if room.has_room(place) and near.is_clear(place.grown(CLEAR / 2)):
+            if near.is_clear(place.grown(CLEAR)):
                 return place
             close = close or place
     return close
@@ -198,38 +205,47 @@ def led_label(ways: Sequence[Setting], rings: Sequence[Polygon2], body: Box, roo
     return next(_tries(ways, dots, body, None))[2]
 
 
-Try = tuple[float, int, Led]
-"""How long the leader is, the place's number, the label."""
+Place = tuple[tuple[float, float, float, float], str, Spot]
+"""Where a label may stand outside the work: the corners of its box, its anchor, where its leader ends."""
+Try = tuple[float, tuple[int, int, int], Led]
+"""How long the leader is, the place's number (setting, ring, place), the label."""
 
 
-def _by_length(one: Try) -> tuple[float, int]:
+def _by_length(one: Try) -> tuple[float, tuple[int, int, int]]:
     return one[:2]
 
 
 def _tries(ways: Sequence[Setting], dots: Sequence[Spot], body: Box, room: Room | None) -> Iterator[Try]:
     """The places, those with the shortest leaders first; with `room`, only those within its limits.
 
-    No leader is shorter than from its place to the box of all dots: places farther off wait unmeasured, as most are not asked for.
+    No leader is shorter than from its place to the box of all dots: places farther off wait unmeasured, and those of the next ring
+    unlisted, as most are not asked for.
     """
     x0, y0, x1, y1 = box_of(dots)
-    waiting: list[tuple[float, int, float, Setting, tuple[Box, str, Spot]]] = []
-    for setting in ways:
-        more = 0.0 if setting is ways[0] else 1.0
-        for place in led_places(body, setting):
-            if room is None or room.has_room(place[0]):
-                x, y = place[2]
-                off = hypot(max(x0 - x, 0.0, x - x1), max(y0 - y, 0.0, y - y1))
-                waiting.append((off * NEARLY + more, len(waiting), more, setting, place))
-    waiting.sort(key=lambda each: each[:2])
+    gap = min(x0 - body.x0, y0 - body.y0, body.x1 - x1, body.y1 - y1) - LEADER_END
+    waiting: list[tuple[float, tuple[int, int, int], float, Setting, Place]] = []
     measured: list[Try] = []
-    for least, number, more, setting, (box, anchor, near) in waiting:
-        while measured and measured[0][0] < least:
+    for ring, off in enumerate(RINGS):
+        for way, setting in enumerate(ways):
+            more = 1.0 if way else 0.0
+            for number, place in enumerate(led_places(body, setting, off)):
+                x, y = place[2]
+                away_x = x0 - x if x < x0 else x - x1 if x > x1 else 0.0
+                away_y = y0 - y if y < y0 else y - y1 if y > y1 else 0.0
+                waiting.append((hypot(away_x, away_y) * NEARLY + more, (way, ring, number), more, setting, place))
+        heapify(waiting)
+        beyond = (gap + RINGS[ring + 1]) * NEARLY if ring + 1 < len(RINGS) else inf
+        while waiting and waiting[0][0] < beyond:
+            least, order, more, setting, (corners, anchor, near) = heappop(waiting)
+            if room is not None and not room.has_room(corners):
+                continue
+            while measured and measured[0][0] < least:
+                yield heappop(measured)
+            far = [hypot(at_x - near[0], at_y - near[1]) for at_x, at_y in dots]
+            length = min(far)
+            heappush(measured, (length + more, order, Led(setting, Box(*corners), anchor, near, dots[far.index(length)])))
+        while measured and measured[0][0] < beyond:
             yield heappop(measured)
-        far = [hypot(at_x - near[0], at_y - near[1]) for at_x, at_y in dots]
-        length = min(far)
-        heappush(measured, (length + more, number, Led(setting, box, anchor, near, dots[far.index(length)])))
-    while measured:
-        yield heappop(measured)
 
 
 def _led_is_clear(led: Led, room: Room) -> bool:
@@ -251,23 +267,20 @@ def leader(dot: Spot, near: Spot, style: PictureStyle) -> list[Item]:
     ]
 
 
-def led_places(body: Box, setting: Setting) -> Iterator[tuple[Box, str, Spot]]:
-    """Round the work, 4 mm and more off it: box, anchor, where the leader ends."""
+def led_places(body: Box, setting: Setting, off: float) -> Iterator[Place]:
+    """Round the work, `off` mm off it."""
+    x0, y0, x1, y1 = body
     w, h = setting.width, setting.height
-    for off in (4.0, 8.0, 12.0, 16.0):
-        steps = int(body.height / 3) + 2
-        for k in range(steps):
-            y = body.y1 - k * 3.0
-            right = Box(body.x1 + off, y - h / 2, body.x1 + off + w, y + h / 2)
-            yield right, "start", (right.x0 - 0.8, y)
-            left = Box(body.x0 - off - w, y - h / 2, body.x0 - off, y + h / 2)
-            yield left, "end", (left.x1 + 0.8, y)
-        for k in range(int(body.width / 4) + 1):
-            x = body.x0 + k * 4.0
-            tail = Box(x, body.y1 + off, x + w, body.y1 + off + h)
-            yield tail, "middle", (tail.middle[0], tail.y0 - 0.8)
-            head = Box(x, body.y0 - off - h, x + w, body.y0 - off)
-            yield head, "middle", (head.middle[0], head.y1 + 0.8)
+    left, right, head, tail = x0 - off, x1 + off, y0 - off, y1 + off
+    for k in range(int(body.height / 3) + 2):
+        y = y1 - k * 3.0
+        yield (right, y - h / 2, right + w, y + h / 2), "start", (right - LEADER_END, y)
+        yield (left - w, y - h / 2, left, y + h / 2), "end", (left + LEADER_END, y)
+    for k in range(int(body.width / 4) + 1):
+        x = x0 + k * 4.0
+        middle = (x + (x + w)) / 2
+        yield (x, tail, x + w, tail + h), "middle", (middle, tail - LEADER_END)
+        yield (x, head - h, x + w, head), "middle", (middle, head + LEADER_END)
 
 
 def dot_places(rings: Sequence[Polygon2], room: Room) -> list[Spot]:

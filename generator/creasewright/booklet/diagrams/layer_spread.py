@@ -13,8 +13,10 @@ from collections import defaultdict
 from collections.abc import Sequence
 from math import hypot
 
-from creasewright.booklet.diagrams.boxes import box_of
-from creasewright.booklet.diagrams.page_facet import PageFacet, moved_by, place_facet, place_key
+from msgspec import Struct
+
+from creasewright.booklet.diagrams.boxes import Box, box_of, united
+from creasewright.booklet.diagrams.page_facet import PageFacet, core_of, moved_by, place_facet, place_key
 from creasewright.booklet.diagrams.scene import Affine, Facet, FacetEdge, Spot
 from creasewright.geometry.clip import clockwise, difference, intersection, total_area
 
@@ -33,16 +35,29 @@ OVERHANG = 0.5
 Sheets = list[list[int]]
 
 
+class _Lying(Struct, frozen=True):
+    """All that lies in the picture, with what is asked of it again and again."""
+
+    facets: Sequence[Facet]
+    boxes: tuple[Box, ...]
+    """Of the facets, in the view."""
+    scale: float
+
+    def box_of(self, sheet: Sequence[int]) -> Box:
+        return united([self.boxes[k] for k in sheet])
+
+
 def spread(facets: Sequence[Facet], scale: float, fan: bool = True) -> tuple[PageFacet, ...]:
     """The facets on the page, in their order; `scale` is page mm for a view mm. Without `fan` every place stays true."""
-    seen: set[tuple[float, ...]] = set()
+    seen: set[tuple[int, ...]] = set()
+    lying = _Lying(facets, tuple(box_of(facet.polygon) for facet in facets), scale)
     shifts = {k: (IDENTITY, frozenset[int]()) for k in range(len(facets))}
     by_part: dict[str, list[int]] = defaultdict(list)
     for k, facet in enumerate(facets):
         by_part[facet.part].append(k)
     for members in by_part.values():
         if fan and any(edge.kind == "folded" for k in members for edge in facets[k].edges):
-            shifts.update(_shifts_of_part(facets, members, scale))
+            shifts.update(_shifts_of_part(lying, members))
     placed = []
     for k in reversed(range(len(facets))):
         shift, free = shifts[k]
@@ -58,7 +73,8 @@ def _scaled(shift: Affine, scale: float) -> Affine:
     return a * scale, b * scale, c * scale, d * scale, e * scale, f * scale
 
 
-def _shifts_of_part(facets: Sequence[Facet], members: list[int], scale: float) -> dict[int, tuple[Affine, frozenset[int]]]:
+def _shifts_of_part(lying: _Lying, members: list[int]) -> dict[int, tuple[Affine, frozenset[int]]]:
+    facets = lying.facets
     sheets = sheets_of(facets, members)
     sheet_of = {k: n for n, sheet in enumerate(sheets) for k in sheet}
     hinges = _hinges(facets, members, sheet_of)
@@ -72,7 +88,7 @@ def _shifts_of_part(facets: Sequence[Facet], members: list[int], scale: float) -
         for child in sorted({n for pair in hinges for n in pair if parent in pair} - set(amounts)):
             hinge = hinges[min(parent, child), max(parent, child)]
             above = min(sheets[child]) > min(sheets[parent])
-            amount, shift, free = _fanned(facets, sheets, child, hinge, found[sheets[parent][0]][0], amounts, scale)
+            amount, shift, free = _fanned(lying, sheets, child, hinge, found[sheets[parent][0]][0], amounts)
             amounts[child] = amount
             found.update({k: (shift, free[k] if above else frozenset()) for k in sheets[child]})
             waiting.append(child)
@@ -88,7 +104,7 @@ def sheets_of(facets: Sequence[Facet], members: Sequence[int]) -> Sheets:
             k = owner[k]
         return k
 
-    first: dict[tuple[float, ...], int] = {}
+    first: dict[tuple[int, ...], int] = {}
     for k in members:
         for edge in facets[k].edges:
             if edge.kind in ("valley", "mountain", "score", "crease"):
@@ -99,14 +115,14 @@ def sheets_of(facets: Sequence[Facet], members: Sequence[int]) -> Sheets:
     return sorted(groups.values(), key=min)
 
 
-def _edge_key(edge: FacetEdge) -> tuple[float, ...]:
-    return place_key(min(edge.start, edge.end)) + place_key(max(edge.start, edge.end))
+def _edge_key(edge: FacetEdge) -> tuple[int, ...]:
+    return (*place_key(min(edge.start, edge.end)), *place_key(max(edge.start, edge.end)))
 
 
 def _hinges(
     facets: Sequence[Facet], members: Sequence[int], sheet_of: dict[int, int]
 ) -> dict[tuple[int, int], tuple[Spot, Spot]]:
-    first: dict[tuple[float, ...], int] = {}
+    first: dict[tuple[int, ...], int] = {}
     found: dict[tuple[int, int], tuple[Spot, Spot]] = {}
     for k in members:
         for edge in facets[k].edges:
@@ -119,15 +135,10 @@ def _hinges(
 
 
 def _fanned(
-    facets: Sequence[Facet],
-    sheets: Sheets,
-    child: int,
-    hinge: tuple[Spot, Spot],
-    parent: Affine,
-    amounts: dict[int, float],
-    scale: float,
+    lying: _Lying, sheets: Sheets, child: int, hinge: tuple[Spot, Spot], parent: Affine, amounts: dict[int, float]
 ) -> tuple[float, Affine, dict[int, frozenset[int]]]:
     """How far the sheet fans out (page mm), its shift as an affine map of view mm, and which of its edges get a sliver."""
+    facets, scale = lying.facets, lying.scale
     (hx, hy), along = hinge[0], _reading_direction(*hinge)
     normal = (-along[1], along[0])
     depths = {k: [(x - hx) * normal[0] + (y - hy) * normal[1] for x, y in facets[k].polygon] for k in sheets[child]}
@@ -135,24 +146,30 @@ def _fanned(
     free = {k: frozenset(_off_hinge(facets[k], (hx, hy), normal, far)) for k in sheets[child]}
     amount = 0.0
     if abs(far) > 1e-6 and _needs_fan(facets, sheets[child], scale):
-        amount = min(FAN, STEEPEST * abs(far) * scale) + _under(facets, sheets, child, amounts)
+        amount = min(FAN, STEEPEST * abs(far) * scale) + _under(lying, sheets, child, amounts)
         amount = min(amount, MOST)
     shift = _sheared(hinge[0], along, normal, parent, amount / (far or 1.0) / scale)
-    if amount and _covers_another(facets, sheets, child, shift):
+    if amount and _covers_another(lying, sheets, child, shift):
         return 0.0, _sheared(hinge[0], along, normal, parent, 0.0), free
     return amount, shift, free
 
 
-def _covers_another(facets: Sequence[Facet], sheets: Sheets, child: int, shift: Affine) -> bool:
-    """Fanned out, the sheet would lie on a piece on which its own piece does not lie there."""
+def _covers_another(lying: _Lying, sheets: Sheets, child: int, shift: Affine) -> bool:
+    """Fanned out, the sheet would lie on a piece on which its own piece does not lie there. Most pieces lie whole on or under one
+    panel of it, which tells without a closer look.
+    """
+    facets = lying.facets
     part = facets[sheets[child][0]].part
     moved = [clockwise(tuple(moved_by(shift, spot) for spot in facets[k].polygon)) for k in sheets[child]]
-    box = box_of(spot for polygon in moved for spot in polygon)
-    others = [facet.polygon for facet in facets if facet.part != part and box_of(facet.polygon).overlaps(box)]
+    reach = united([box_of(polygon) for polygon in moved])
+    near = [k for k, facet in enumerate(facets) if facet.part != part and lying.boxes[k].overlaps(reach)]
+    own = [core for sheet in sheets for k in sheet if (core := core_of(facets[k].polygon, ())) is not None]
+    others = [facets[k].polygon for k in near if not any(core.holds(lying.boxes[k]) for core in own)]
     if not others:
         return False
     mine = [clockwise(facets[k].polygon) for sheet in sheets for k in sheet]
-    return total_area(intersection(difference(moved, mine), map(clockwise, others))) > OVERHANG
+    over = difference(moved, mine)
+    return total_area(intersection(over, map(clockwise, others))) > OVERHANG
 
 
 def _sheared(at: Spot, along: Spot, normal: Spot, parent: Affine, rate: float) -> Affine:
@@ -214,13 +231,10 @@ def _lies_on(edge: FacetEdge, other: FacetEdge, near: float) -> bool:
     return 0 <= along <= size and off(edge.start) < near and off(edge.end) < near
 
 
-def _under(facets: Sequence[Facet], sheets: Sheets, child: int, amounts: dict[int, float]) -> float:
+def _under(lying: _Lying, sheets: Sheets, child: int, amounts: dict[int, float]) -> float:
     """The greatest shift among fanned sheets that this one lies over or under."""
-    box = box_of(spot for k in sheets[child] for spot in facets[k].polygon)
-    return max(
-        (amount for n, amount in amounts.items() if box_of(spot for k in sheets[n] for spot in facets[k].polygon).overlaps(box)),
-        default=0.0,
-    )
+    box = lying.box_of(sheets[child])
+    return max((amount for n, amount in amounts.items() if lying.box_of(sheets[n]).overlaps(box)), default=0.0)
 
 
 def _area(polygon: Sequence[Spot]) -> float:

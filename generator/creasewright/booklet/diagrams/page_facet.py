@@ -29,6 +29,8 @@ class PageFacet(Struct, frozen=True):
     free_chains: tuple[Chain, ...]
     """Free edges of a folded layer that get a sliver."""
     box: Box
+    core: Box | None
+    """A box that it covers whole, where one is easily told: most of what it hides lies in there."""
     to_page: Affine
     """View mm to page mm, with the shift of its layer."""
 
@@ -39,18 +41,36 @@ def moved_by(transform: Affine, spot: Spot) -> Spot:
     return a * x + c * y + e, b * x + d * y + f
 
 
-def place_facet(facet: Facet, to_page: Affine, seen: set[tuple[float, ...]], free: frozenset[int]) -> PageFacet:
+def place_facet(facet: Facet, to_page: Affine, seen: set[tuple[int, ...]], free: frozenset[int]) -> PageFacet:
     """The facet carried to the page by `to_page`.
 
     `seen` remembers lines that a higher facet has brought; `free` numbers the edges that get a sliver.
     """
     polygon = page_ring(facet.polygon, to_page)
     holes = tuple(page_ring(hole, to_page) for hole in facet.holes)
-    edges = [(edge, moved_by(to_page, edge.start), moved_by(to_page, edge.end)) for edge in facet.edges]
+    edges = _placed_edges(facet.edges, to_page)
     fresh = [(edge.kind, a, b) for edge, a, b in edges if _is_new(edge, a, b, seen)]
     slivers = [("free", a, b) for k, (_, a, b) in enumerate(edges) if k in free]
     free_chains = tuple(chain for _, chain in chained(slivers))
-    return PageFacet(facet, polygon, holes, chained(fresh), free_chains, box_of(polygon), to_page)
+    return PageFacet(facet, polygon, holes, chained(fresh), free_chains, box_of(polygon), core_of(polygon, holes), to_page)
+
+
+def _placed_edges(edges: Sequence[FacetEdge], to_page: Affine) -> list[tuple[FacetEdge, Spot, Spot]]:
+    """Each edge with its ends on the page; most begin where the one before ends."""
+    placed: list[tuple[FacetEdge, Spot, Spot]] = []
+    for edge in edges:
+        follows = placed and edge.start == placed[-1][0].end
+        placed.append((edge, placed[-1][2] if follows else moved_by(to_page, edge.start), moved_by(to_page, edge.end)))
+    return placed
+
+
+def core_of(polygon: Polygon2, holes: Sequence[Polygon2]) -> Box | None:
+    """Between the sides of a rectangle, also of one that is sheared a little: each side keeps out of the box on its own side."""
+    if len(polygon) != 4 or holes:
+        return None
+    _, x0, x1, _ = sorted([x for x, _ in polygon])
+    _, y0, y1, _ = sorted([y for _, y in polygon])
+    return Box(x0, y0, x1, y1) if len({(x < (x0 + x1) / 2, y < (y0 + y1) / 2) for x, y in polygon}) == 4 else None
 
 
 def page_ring(ring: Polygon2, to_page: Affine) -> Polygon2:
@@ -58,17 +78,17 @@ def page_ring(ring: Polygon2, to_page: Affine) -> Polygon2:
     return clockwise(simplified(tuple(moved_by(to_page, spot) for spot in ring), closed=True))
 
 
-def _is_new(edge: FacetEdge, a: Spot, b: Spot, seen: set[tuple[float, ...]]) -> bool:
-    key = place_key(min(a, b)) + place_key(max(a, b)) + (0.0 if edge.kind in ("cut", "slit", "folded") else 1.0,)
+def _is_new(edge: FacetEdge, a: Spot, b: Spot, seen: set[tuple[int, ...]]) -> bool:
+    key = (*place_key(min(a, b)), *place_key(max(a, b)), 0 if edge.kind in ("cut", "slit", "folded") else 1)
     if key in seen:
         return False
     seen.add(key)
     return True
 
 
-def place_key(spot: Spot) -> tuple[float, float]:
-    """Equal for places that are the same but for rounding; shifted so that no round measure falls between two keys."""
-    return round(spot[0] + 0.00137, 2), round(spot[1] + 0.00137, 2)
+def place_key(spot: Spot) -> tuple[int, int]:
+    """Equal for places that are the same but for rounding (to 0.01 mm); shifted so that no round measure falls between two keys."""
+    return round(100 * spot[0] + 0.137), round(100 * spot[1] + 0.137)
 
 
 def chained(edges: Sequence[tuple[str, Spot, Spot]]) -> tuple[tuple[str, Chain], ...]:
@@ -105,12 +125,12 @@ def _kept(spots: Chain) -> Chain:
     (ax, ay), (bx, by) = spots[0], spots[-1]
     dx, dy = bx - ax, by - ay
     size = hypot(dx, dy)
-    far, where = 0.0, 0
-    for k in range(1, len(spots) - 1):
-        x, y = spots[k]
-        off = abs((x - ax) * dy - (y - ay) * dx) / size if size > 1e-9 else hypot(x - ax, y - ay)
-        if off > far:
-            far, where = off, k
+    if size > 1e-9:
+        offs = [abs((x - ax) * dy - (y - ay) * dx) / size for x, y in spots[1:-1]]
+    else:
+        offs = [hypot(x - ax, y - ay) for x, y in spots[1:-1]]
+    far = max(offs)
     if far <= COARSE:
         return spots[0], spots[-1]
+    where = offs.index(far) + 1
     return (*_kept(spots[: where + 1])[:-1], *_kept(spots[where:]))

@@ -33,7 +33,8 @@ def visible_parts(facets: Sequence[PageFacet]) -> tuple[Visible, ...]:
     shown = []
     for k, facet in enumerate(facets):
         covers = [higher for higher in facets[k + 1 :] if higher.box.overlaps(facet.box)]
-        shown.append(Visible(facet, tuple(left_of((facet.polygon,), facet.holes, covers))))
+        hidden = any(higher.core is not None and higher.core.holds(facet.box) for higher in covers)
+        shown.append(Visible(facet, () if hidden else tuple(left_of((facet.polygon,), facet.holes, covers))))
     return tuple(shown)
 
 

@@ -141,9 +141,7 @@ def edges_of(state: State, key: PanelKey, corners: Polygon2, targets: Targets, f
     flat = state.blanks[key[0]].panel(key[1]).polygon
     scores = score_table(state, key)
     found = []
-    for k, corner in enumerate(flat):
-        ends = (corner, flat[(k + 1) % len(flat)])
-        seen = (corners[k], corners[(k + 1) % len(corners)])
+    for ends, seen in zip(pairwise((*flat, flat[0])), pairwise((*corners, corners[0])), strict=True):
         pieces = edge_parts(state, ends, seen, [s for s in scores if lies_on(ends, s[0])], targets, front)
         slit = slit_along(state, key, ends)
         if slit is not None:

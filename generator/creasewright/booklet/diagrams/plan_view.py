@@ -13,7 +13,7 @@ from creasewright.booklet.diagrams.dimension_chains import chain_items, inner_it
 from creasewright.booklet.diagrams.glue_hatch import hatch_lines, hatch_spacing
 from creasewright.booklet.diagrams.lens import wants_lens
 from creasewright.booklet.diagrams.motifs import motif_shape
-from creasewright.booklet.diagrams.page_facet import Chain, PageFacet
+from creasewright.booklet.diagrams.page_facet import Chain
 from creasewright.booklet.diagrams.picture_style import NORMAL, PictureStyle
 from creasewright.booklet.diagrams.plan_labels import lens_group, name_items, tag_items
 from creasewright.booklet.diagrams.plan_marks import (
@@ -71,8 +71,9 @@ def draw_plan(
 def _best(
     scene: PlanScene, width: float, height: float, ruler: TextRuler, scales: Sequence[Scale], style: PictureStyle
 ) -> _Layout:
-    """The largest scale that fits with no label crowded; else, the best of the three largest that nearly do."""
+    """The largest scale that fits with no label crowded; else, the best of the three largest that nearly do, or the smallest."""
     crowded: list[_Plan] = []
+    smallest: list[_Plan] = []
     for each in scales:
         if each is scales[-1] or _may_fit(scene, each[1], width, height):
             plan = _Plan(scene, each, width, height, ruler, style)
@@ -80,7 +81,8 @@ def _best(
                 if plan.label():
                     return plan.layout()
                 crowded.append(plan)
-    compared = crowded[:TRIES] or [_Plan(scene, scales[-1], width, height, ruler, style)]
+            smallest = [plan]
+    compared = crowded[:TRIES] or smallest
     for plan in compared:
         plan.label(to_the_end=True)
     return min(compared, key=lambda plan: (plan.overflow(), plan.room.crowded)).layout()
@@ -180,16 +182,8 @@ def _motifs(work: Work, factor: float, room: Room, style: PictureStyle) -> list[
     for each in work.visible:
         motif = each.facet.source.motif
         if motif and each.rings:
-            shape = motif_shape(motif, each.rings, factor, _near(room, each.facet), style)
+            shape = motif_shape(motif, each.rings, factor, room.near(each.facet.box), style)
             if shape:
                 items.append(shape)
     return items
 
-
-def _near(room: Room, facet: PageFacet) -> Room:
-    """What is taken within the facet's box only: motifs ask often."""
-    near = Room(0.0, 0.0)
-    box = facet.box
-    near.lines = [line for line in room.lines if line[0] < box.x1 and line[2] > box.x0 and line[1] < box.y1 and line[3] > box.y0]
-    near.boxes = [taken for taken in room.boxes if taken.overlaps(box)]
-    return near

@@ -25,17 +25,25 @@ class Room:
     def take_line(self, spots: Sequence[Spot]) -> None:
         """Nothing may be set across this chain of straight lines."""
         for a, b in itertools.pairwise(spots):
-            self.lines.append((min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1]), a, b))
-            self.ink(Box(*self.lines[-1][:4]))
+            (ax, ay), (bx, by) = a, b
+            x0, x1 = (ax, bx) if ax < bx else (bx, ax)
+            y0, y1 = (ay, by) if ay < by else (by, ay)
+            self.lines.append((x0, y0, x1, y1, a, b))
+            self.ink((x0, y0, x1, y1))
 
     def take_box(self, box: Box) -> None:
         self.boxes.append(box)
         self.ink(box)
 
-    def ink(self, box: Box) -> None:
-        """Something is drawn here; it counts for the size of the picture but may be written over."""
-        if self.extent is None or not self.extent.holds(box, 0.0):
-            self.extent = box if self.extent is None else self.extent.with_box(box)
+    def ink(self, corners: tuple[float, float, float, float]) -> None:
+        """Something is drawn in this box; it counts for the size of the picture but may be written over."""
+        if self.extent is None:
+            self.extent = Box(*corners)
+            return
+        x0, y0, x1, y1 = self.extent
+        left, top, right, bottom = corners
+        if left < x0 or top < y0 or right > x1 or bottom > y1:
+            self.extent = self.extent.with_box(corners)
 
     def is_clear(self, box: Box) -> bool:
         """No line and no taken box in it."""
@@ -48,7 +56,15 @@ class Room:
                 return False
         return True
 
-    def has_room(self, box: Box) -> bool:
+    def near(self, box: Box) -> "Room":
+        """What is taken within the box only, to be asked often about places in it; knows no limits."""
+        near = Room(0.0, 0.0)
+        x0, y0, x1, y1 = box
+        near.lines = [line for line in self.lines if line[0] < x1 and line[2] > x0 and line[1] < y1 and line[3] > y0]
+        near.boxes = [taken for taken in self.boxes if taken.overlaps(box)]
+        return near
+
+    def has_room(self, box: tuple[float, float, float, float]) -> bool:
         """The picture with this box in it stays within its limits."""
         left, top, right, bottom = box
         if self.extent is not None:

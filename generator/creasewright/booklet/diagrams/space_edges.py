@@ -15,10 +15,14 @@ from creasewright.geometry.rigid_transform import dot, minus
 
 ON_LINE = 1e-4
 """A place closer than this to a face's outline, in mm, is on it, not inside."""
+LEAST = 1e-9
+"""Share of an edge that counts as nothing."""
 KINDS_BY_WEIGHT = ("none", "bend", "crease", "score", "mountain", "valley", "folded", "slit", "cut")
 """A shared edge is drawn as the last of these that one of its facets asks for."""
 
 Interval = tuple[float, float]
+Place = tuple[int, int, int]
+"""A corner in thousandths of a mm."""
 
 
 class SpaceEdge(Struct, frozen=True):
@@ -46,6 +50,7 @@ def visible_edges(faces: tuple[Face, ...], showing: tuple[bool, ...], view: Spac
     what they hide is hidden as well by what hides them.
     """
     found = []
+    hiding = _hiding(faces, showing)
     for edge in space_edges(faces):
         if not any(showing[owner] for owner in edge.owners):
             continue
@@ -53,7 +58,7 @@ def visible_edges(faces: tuple[Face, ...], showing: tuple[bool, ...], view: Spac
         if abs(start[0] - end[0]) + abs(start[1] - end[1]) < ON_LINE:
             continue
         depths = nearness(view, edge.start), nearness(view, edge.end)
-        seen = _seen(edge, (start, end), depths, faces, showing)
+        seen = _seen(edge, (start, end), depths, faces, hiding)
         if seen:
             found.append(VisibleEdge(start, end, edge.kind, seen, edge.owners, depths))
     return tuple(found)
@@ -61,11 +66,10 @@ def visible_edges(faces: tuple[Face, ...], showing: tuple[bool, ...], view: Spac
 
 def space_edges(faces: tuple[Face, ...]) -> tuple[SpaceEdge, ...]:
     """Every edge once. A bridge to a hole (an edge that one facet runs along both ways) is no edge."""
-    shared: dict[tuple[Spot3, Spot3], list[tuple[int, str]]] = {}
-    ends: dict[tuple[Spot3, Spot3], tuple[Spot3, Spot3]] = {}
+    shared: dict[tuple[Place, Place], list[tuple[int, str]]] = {}
+    ends: dict[tuple[Place, Place], tuple[Spot3, Spot3]] = {}
     for index, face in enumerate(faces):
-        for start, end, kind in _own_edges(face):
-            one, other = _rough(start), _rough(end)
+        for (one, other), (start, end, kind) in _own_edges(face).items():
             key = (one, other) if one < other else (other, one)
             shared.setdefault(key, []).append((index, kind))
             ends.setdefault(key, (start, end))
@@ -79,38 +83,48 @@ def space_edges(faces: tuple[Face, ...]) -> tuple[SpaceEdge, ...]:
     return tuple(edges)
 
 
-def _own_edges(face: Face) -> Iterator[tuple[Spot3, Spot3, str]]:
+def _own_edges(face: Face) -> dict[tuple[Place, Place], tuple[Spot3, Spot3, str]]:
     corners, kinds = face.facet.polygon, face.facet.edge_kinds
-    runs = {}
-    for i, (start, end) in enumerate(zip(corners, corners[1:] + corners[:1], strict=True)):
-        runs[_rough(start), _rough(end)] = (start, end, kinds[i] if kinds else "cut")
-    for (start, end), run in runs.items():
-        if start != end and (end, start) not in runs:
-            yield run
+    places = [_rough(corner) for corner in corners]
+    runs = {
+        (places[i - 1], places[i]): (corners[i - 1], corners[i], kinds[i - 1] if kinds else "cut")
+        for i in (*range(1, len(corners)), 0)
+    }
+    return {(one, other): run for (one, other), run in runs.items() if one != other and (other, one) not in runs}
 
 
-def _rough(spot: Spot3) -> Spot3:
+def _rough(spot: Spot3) -> Place:
     """To a thousandth of a mm, so that the corners of neighbouring facets are one; no round measure falls between two."""
-    return round(spot[0] + 0.00037, 3), round(spot[1] + 0.00037, 3), round(spot[2] + 0.00037, 3)
+    return round(1000 * spot[0] + 0.37), round(1000 * spot[1] + 0.37), round(1000 * spot[2] + 0.37)
+
+
+def _hiding(faces: tuple[Face, ...], showing: tuple[bool, ...]) -> list[tuple[int, Face]]:
+    """The faces that can hide anything, with their places in the list; the nearest first, as it is likely to hide most."""
+    able = [(index, face) for index, face in enumerate(faces) if showing[index] and face.outline]
+    return sorted(able, key=lambda each: -each[1].nearest)
 
 
 def _seen(
-    edge: SpaceEdge, ends: tuple[Spot, Spot], depths: Interval, faces: tuple[Face, ...], showing: tuple[bool, ...]
+    edge: SpaceEdge, ends: tuple[Spot, Spot], depths: Interval, faces: tuple[Face, ...], hiding: list[tuple[int, Face]]
 ) -> tuple[Interval, ...]:
     hidden: list[Interval] = []
     (x0, y0), (x1, y1) = ends
     low_x, high_x = min(x0, x1), max(x0, x1)
     low_y, high_y = min(y0, y1), max(y0, y1)
     farthest = min(depths)
-    for index, face in enumerate(faces):
+    for index, face in hiding:
+        if face.nearest <= farthest:
+            break
         left, top, right, tail = face.box
-        if high_x <= left or low_x >= right or high_y <= top or low_y >= tail:
+        if high_x <= left or low_x >= right or high_y <= top or low_y >= tail or index in edge.owners:
             continue
-        if not showing[index] or not face.outline or face.nearest <= farthest:
+        if max(depth_at(face, ends[0]) - depths[0], depth_at(face, ends[1]) - depths[1]) < -2 * DEPTH_SAME:
             continue
-        if index not in edge.owners:
-            for stretch in inside_stretches(ends, face.outline):
-                hidden += _behind(stretch, edge, ends, depths, face, faces)
+        for stretch in inside_stretches(ends, face.outline):
+            for low, high in _behind(stretch, edge, ends, depths, face, faces):
+                if low <= LEAST and high >= 1 - LEAST:
+                    return ()
+                hidden.append((low, high))
     return left_over((0.0, 1.0), hidden)
 
 
@@ -185,7 +199,7 @@ def _lies_over(face: Face, owner: Face) -> bool:
     return far < 0
 
 
-def left_over(whole: Interval, taken: Iterable[Interval], least: float = 1e-9) -> tuple[Interval, ...]:
+def left_over(whole: Interval, taken: Iterable[Interval], least: float = LEAST) -> tuple[Interval, ...]:
     """What of an interval the taken ones leave."""
     rest = []
     reached = whole[0]

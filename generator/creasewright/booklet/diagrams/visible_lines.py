@@ -16,6 +16,10 @@ BESIDE = 0.02
 """mm from a line to the places that are asked for cover."""
 
 
+APART = 1e-6
+"""mm: a line this far inside a facet lies in it in spite of rounding."""
+
+
 def visible_chains(chain: Chain, higher: Sequence[PageFacet]) -> list[Chain]:
     """The parts of the chain that show, each as a chain of its own, in order."""
     box = box_of(chain).grown(BESIDE)
@@ -50,6 +54,8 @@ def _shown_of(a: Spot, b: Spot, covers: Sequence[PageFacet]) -> list[tuple[float
     near = [facet for facet in covers if facet.box.overlaps(box)]
     if not near:
         return [(0.0, 1.0)]
+    if any(facet.core is not None and facet.core.holds(box, -APART) for facet in near):
+        return []
     nx, ny = -dy / size * BESIDE, dx / size * BESIDE
     stops = {0.0, 1.0}
     for facet in near:
@@ -112,8 +118,8 @@ def within(spot: Spot, ring: Sequence[Spot]) -> bool:
     return inside
 
 
-def spans(rings: Sequence[Sequence[Spot]], y: float) -> list[tuple[float, float]]:
-    """The insides of the rings (even-odd) along the level line at `y`, left to right."""
+def level_hits(rings: Sequence[Sequence[Spot]], y: float) -> list[float]:
+    """Where the level line at `y` meets the rings, left to right: a place on it is inside (even-odd) with an odd count on its right."""
     hits = []
     for ring in rings:
         px, py = ring[-1]
@@ -122,4 +128,10 @@ def spans(rings: Sequence[Sequence[Spot]], y: float) -> list[tuple[float, float]
                 hits.append(px + (y - py) / (qy - py) * (qx - px))
             px, py = qx, qy
     hits.sort()
+    return hits
+
+
+def spans(rings: Sequence[Sequence[Spot]], y: float) -> list[tuple[float, float]]:
+    """The insides of the rings (even-odd) along the level line at `y`, left to right."""
+    hits = level_hits(rings, y)
     return list(zip(hits[::2], hits[1::2], strict=False))

@@ -16,7 +16,7 @@ from creasewright.booklet.scoring.lies import LieLine, Pass, straight_spans
 from creasewright.booklet.scoring.lying_piece import DrawnLine, PieceLook, lying_piece
 from creasewright.booklet.scoring.running_measure import Mark, Measure, level_measure, upright_measure
 from creasewright.booklet.text_ruler import TextRuler
-from creasewright.geometry.outline import Outline, flattened
+from creasewright.geometry.outline import Outline, Polygon, flattened
 from creasewright.geometry.point import Number
 
 LINE_OFF = 4.0
@@ -108,7 +108,8 @@ def _positions(blank: Blank, each: Pass, scale: float, said: Said, unit: str, ru
     width = each.lie.width
     marks = [Mark(float(x) * scale, said(x)) for x in each.positions]
     marks.append(Mark(float(width) * scale, f"{said(width)} {unit}"))
-    tops = [_top_at(blank, each, 0.0), *(_reach_at(blank, each, x) for x in each.positions), _top_at(blank, each, float(width))]
+    ring = flattened(each.lie.to_lie.loop(blank.outline.edges))
+    tops = [_top_at(ring, 0.0), *(_reach_at(ring, each, x) for x in each.positions), _top_at(ring, float(width))]
     return level_measure(marks, -LINE_OFF, [top * scale for top in tops], ruler, style)
 
 
@@ -116,14 +117,13 @@ def _line_top(each: Pass, x: Number) -> float:
     return min(float(line.start.y) for line in each.own if abs(float(line.start.x) - float(x)) < 0.01)
 
 
-def _reach_at(blank: Blank, each: Pass, x: Number) -> float:
+def _reach_at(ring: Polygon, each: Pass, x: Number) -> float:
     """How far an extension line comes down to a line of the piece: to an edge that runs along it, if there is one."""
-    return min(_line_top(each, x), _top_at(blank, each, float(x), otherwise=float("inf")))
+    return min(_line_top(each, x), _top_at(ring, float(x), otherwise=float("inf")))
 
 
-def _top_at(blank: Blank, each: Pass, x: float, otherwise: float = 0.0) -> float:
+def _top_at(ring: Polygon, x: float, otherwise: float = 0.0) -> float:
     """The farthest place of the outline on that upright."""
-    ring = flattened(each.lie.to_lie.loop(blank.outline.edges))
     return min((y for px, y in ring if abs(px - x) < 0.01), default=otherwise)
 
 

@@ -38,8 +38,14 @@ class FreeSpace:
             return
         ends = sorted(((part[1] - self.head) / CELL, (part[0] - self.left) / CELL) for part in (part[:2], part[2:]))
         (y0, x0), (y1, x1) = ends
+        rows = range(min(floor(y0), self.rows - 1), min(floor(y1), self.rows - 1) + 1)
+        if x0 == x1:
+            column = 1 << max(min(floor(x0), self.columns - 1), 0)
+            for row in rows:
+                self.taken[row] |= column
+            return
         lean = (x1 - x0) / (y1 - y0) if y1 > y0 else 0.0
-        for row in range(min(floor(y0), self.rows - 1), min(floor(y1), self.rows - 1) + 1):
+        for row in rows:
             enters = x0 + lean * (row - y0) if row > y0 else x0
             leaves = x0 + lean * (row + 1 - y0) if row + 1 < y1 else x1
             first = min(floor(min(enters, leaves)), self.columns - 1)
