@@ -131,3 +131,23 @@ def test_a_band_counts_for_the_thickness_on_both_faces_and_once_more_where_it_la
         finished = worked_of(with_steps(blanks, f"{{band: belly, around: board, across: width{lap}}}")).finished
         assert finished is not None
         assert finished.size[2] == pytest.approx(0.3 + layers * 0.3)
+
+
+def test_a_notch_at_the_fold_leaves_the_layers_beside_it():
+    # a pop-up strip of 40 mm cut out of the middle of a fold 100 mm long: beside it both halves lie on each other, 2 * 0.25
+    blanks = """
+        card:
+          width: 100 mm
+          height: 120 mm
+          slits: {cut one: {line: [[30 mm, 40 mm], [30 mm, 80 mm]]}, cut two: {line: [[70 mm, 40 mm], [70 mm, 80 mm]]}}
+          scores:
+            back: {line: [[30 mm, 40 mm], [70 mm, 40 mm]], span: [[30 mm, 40 mm], [70 mm, 40 mm]]}
+            front: {line: [[30 mm, 80 mm], [70 mm, 80 mm]], span: [[30 mm, 80 mm], [70 mm, 80 mm]]}
+            nose: {line: [[30 mm, 60 mm], [70 mm, 60 mm]], span: [[30 mm, 60 mm], [70 mm, 60 mm]]}
+            left fold: {line: [[0 mm, 60 mm], [30 mm, 60 mm]], span: [[0 mm, 60 mm], [30 mm, 60 mm]]}
+            right fold: {line: [[70 mm, 60 mm], [100 mm, 60 mm]], span: [[70 mm, 60 mm], [100 mm, 60 mm]]}
+          panels: {wall: mid head, floor: mid tail}
+    """
+    steps = ["{lay: card}", "{fold: {left fold: 180, right fold: 180, back: 180, front: 180}, mountain: {nose: 180}, stays: floor}"]
+    thing = closed(blanks, *steps, front="wall")
+    assert (thing.spine, thing.at_spine.mm) == ("head", pytest.approx(0.5))

@@ -40,7 +40,9 @@ def named(pair: tuple[Path, str]) -> str:
 
 def test_every_design_that_comes_with_the_program_is_named_here():
     assert [path.stem for path in DESIGNS] == [
+        "bulb-bag",
         "bulb-pillow",
+        "bulb-pot",
         "garden-journal",
         "open-day-card",
         "plant-diary",
@@ -48,7 +50,9 @@ def test_every_design_that_comes_with_the_program_is_named_here():
         "season-album",
         "seed-packet-envelope",
         "seed-swap-folio",
+        "seedling-box",
         "swap-day-card",
+        "welcome-card",
     ]
 
 

@@ -12,42 +12,49 @@ from creasewright.booklet.diagrams.scene import (
     PlanScene,
     SpaceScene,
     Spot,
-    Spot3,
 )
 from creasewright.booklet.diagrams.space_facets import space_facets
 from creasewright.booklet.shown_parts import ShownParts
+from creasewright.booklet.space_pictures import space_closing, space_folding
 from creasewright.booklet.step_views import StepPicture, as_it_lies, flat_middle, said, side_up
-from creasewright.folding.fold_scores import piece_of
+from creasewright.folding.fold_scores import area_of, piece_of
 from creasewright.folding.overlaps import seen_corners
-from creasewright.folding.panel_graph import links
 from creasewright.folding.state import Body, PanelKey, State, front_normal
-from creasewright.folding.transforms import spread
 from creasewright.geometry.edges import edge_middle
-from creasewright.geometry.rigid_transform import apply, minus, norm, rotate, same_place
+from creasewright.geometry.rigid_transform import same_place
 from creasewright.joining.compass import box, faces_maker
 from creasewright.joining.run_step import StepRun
 from creasewright.reading import design
 from creasewright.units.ruler import Ruler
 
 MOST_ARROWS = 4
+MOST_LINES = 6
+"""Of a step whose arrows are drawn."""
+MOST_NAMES = 10
+"""Panels: more names than this would hide the picture."""
 SAME = 0.05
 
 
 def folding(run: StepRun, parts: ShownParts) -> StepPicture:
     body = run.before.body_of(run.parts[0])
     after = run.after.body_of(run.parts[0])
-    if not lies_flat(run.before, body) or any(1 < abs(a) < 179 for a in run.targets.values()):
-        path = swing_path(run, after)
+    if run.after.curved != run.before.curved:
+        ears = [key for key in run.after.curved if run.after.curved[key] != run.before.curved.get(key)]
+        path = ear_path(run.after, after, ears)
         return StepPicture(None, SpaceScene(space_facets(run.after, after, parts), (path,) if path else ()), ("", ""))
+    if not lies_flat(run.before, body) or not lies_flat(run.after, after) or any(1 < abs(a) < 179 for a in run.targets.values()):
+        stands = not lies_flat(run.after, after) or lies_flat(run.before, body)
+        return space_folding(run, after, parts) if stands else space_closing(run, body, parts)
     moving = moving_panels(run)
     facets = plan_facets(run.before, body, parts, targets=run.targets, moving=frozenset(moving))
     movers = {panel: moving[panel] for panel in seen_once(run.before, body, list(moving))}
-    arrows = tuple(fold_arrow(run, body, panel, key) for panel, key in movers.items())[:MOST_ARROWS]
+    arrows = tuple(fold_arrow(run, body, panel, key) for panel, key in one_a_line(run, movers).items())[:MOST_ARROWS]
     folds = len({(run.before.blanks[part].name, name) for part, name in run.targets})
     dims = fold_dimensions(run, body, movers, parts.worked.ruler) if len(movers) <= 2 and folds <= 4 else ()
-    named = flat_order(run.before, body) if folds > 4 else list(movers)[:2] if len(movers) <= 2 else []
+    every = seen_once(run.before, body, flat_order(run.before, body))
+    named = (every if len(every) <= MOST_NAMES else []) if folds > 4 else list(movers)[:2] if len(movers) <= 2 else []
     names = tuple(Named(panel[1], seen_corners(run.before, panel, body.view)) for panel in seen_once(run.before, body, named))
-    scene = PlanScene(facets, fold_arrows=arrows if folds <= 6 else (), dimensions=dims, names=names)
+    scene = PlanScene(facets, fold_arrows=arrows if len(lines_of(run)) <= MOST_LINES else (), dimensions=dims, names=names)
     return StepPicture(scene, None, side_up(run.before, facets, run.parts))
 
 
@@ -72,6 +79,21 @@ def moving_panels(run: StepRun) -> dict[PanelKey, tuple[str, str]]:
         if len(gone) == 1:
             found[gone[0]] = key
     return found
+
+
+def lines_of(run: StepRun) -> set[tuple[str, str]]:
+    """The scores that fold, whole lines counted once."""
+    return {(key[0], piece_of(run.before, key).score) for key in run.targets}
+
+
+def one_a_line(run: StepRun, movers: dict[PanelKey, tuple[str, str]]) -> dict[PanelKey, tuple[str, str]]:
+    """Of the panels that one score moves, the largest; in the order given."""
+    best: dict[tuple[str, str], PanelKey] = {}
+    for panel, key in movers.items():
+        line = (key[0], piece_of(run.before, key).score)
+        if line not in best or area_of(run.before, panel) > area_of(run.before, best[line]):
+            best[line] = panel
+    return {panel: movers[panel] for panel in best.values()}
 
 
 def fold_arrow(run: StepRun, body: Body, panel: PanelKey, key: tuple[str, str]) -> FoldArrow:
@@ -100,34 +122,6 @@ def foot_on(piece: ScorePiece, spot: Spot) -> Spot:
     (ax, ay), (bx, by) = ((float(p.x), float(p.y)) for p in (piece.start, piece.end))
     t = ((spot[0] - ax) * (bx - ax) + (spot[1] - ay) * (by - ay)) / ((bx - ax) ** 2 + (by - ay) ** 2)
     return ax + (bx - ax) * t, ay + (by - ay) * t
-
-
-def swing_path(run: StepRun, body: Body) -> tuple[Spot3, ...]:
-    """The way of the panel that goes farthest, all scores turning together, as seen in the view after the step."""
-    if run.after.curved != run.before.curved:
-        return ear_path(run.after, body, [key for key in run.after.curved if run.after.curved[key] != run.before.curved.get(key)])
-    moved_keys = [
-        key for key, placed in run.after.placed.items() if key[0] in body.parts and not same_place(run.before.placed[key], placed)
-    ]
-    still = [key for key in run.after.placed if key[0] in body.parts and key not in moved_keys]
-    if not moved_keys or not still:
-        return ()
-
-    def gone(key: PanelKey) -> float:
-        spot = (*flat_middle(run.after, key), 0.0)
-        return norm(minus(apply(run.after.placed[key], spot), apply(run.before.placed[key], spot)))
-
-    far = max(moved_keys, key=gone)
-    all_links = list(links(run.after, body.parts))
-    path = []
-    for k in range(13):
-        angles = {**run.before.angles}
-        for key, angle in run.targets.items():
-            start = run.before.angles.get(key, 0.0)
-            angles[key] = start + (angle - start) * k / 12
-        placed, _ = spread(run.after, still[0], all_links, angles)
-        path.append(rotate(body.view, apply(placed[far], (*flat_middle(run.after, far), 0.0))))
-    return tuple(path)
 
 
 def fold_dimensions(run: StepRun, body: Body, movers: dict[PanelKey, tuple[str, str]], ruler: Ruler) -> tuple[Dimension, ...]:

@@ -10,13 +10,12 @@ from creasewright.booklet.diagrams.scene import (
     PlanScene,
     Polygon2,
     SlideArrow,
-    SpaceScene,
     Spot,
 )
-from creasewright.booklet.diagrams.space_facets import space_facets
 from creasewright.booklet.fold_pictures import fold_arrow, moving_panels
 from creasewright.booklet.shown_parts import ShownParts
-from creasewright.booklet.step_views import StepPicture, as_it_lies, middle_of, said, side_up
+from creasewright.booklet.space_pictures import space_gluing, space_laying
+from creasewright.booklet.step_views import StepPicture, middle_of, said, side_up
 from creasewright.folding.fold_scores import Targets, fold_scores
 from creasewright.folding.overlaps import seen_corners
 from creasewright.folding.refused import FoldRefused
@@ -52,10 +51,10 @@ def joining(run: StepRun, parts: ShownParts) -> StepPicture:
 def holding(run: StepRun, parts: ShownParts) -> StepPicture:
     """A flap that is already folded: shown open, the adhesive on it, and the way it closes again."""
     body = run.before.body_of(run.parts[0])
-    if any(abs(rotate(body.view, stack_of(body, panel).normal)[2]) < 0.999 for panel in run.panels):
-        return StepPicture(None, SpaceScene(space_facets(run.before, body, parts)), ("", ""))
+    if any(abs(rotate(body.view, stack_of(body, panel).normal)[2]) < 0.999 for panel in run.panels) or not lies_flat(run.before, body):
+        return space_gluing(run, new_glue(run), parts)
     opened = opened_flaps(run, body)
-    if opened is None or not lies_flat(run.before, body):
+    if opened is None:
         facets = plan_facets(run.before, body, parts)
         glue = tuple(glue_mark(run.after, body, area, area.panel, hidden=True) for area in new_glue(run))
         return StepPicture(PlanScene(facets, glue=glue), None, side_up(run.before, facets, run.parts))
@@ -75,19 +74,41 @@ def holding(run: StepRun, parts: ShownParts) -> StepPicture:
 
 
 def opened_flaps(run: StepRun, body: Body) -> tuple[State, Targets] | None:
-    """The state with the glued panels folded open at their own scores, and the angles that close them again."""
-    closing: Targets = {}
-    for panel in run.panels:
-        for piece in run.before.blanks[panel[0]].pieces:
-            key = (panel[0], piece.name)
-            if panel[1] in (piece.first, piece.second) and abs(run.before.angles.get(key, 0.0)) > 179:
-                closing[key] = run.before.angles[key]
-    if not closing:
-        return None
-    try:
-        return fold_scores(run.before, dict.fromkeys(closing, 0.0)), closing
-    except FoldRefused:
-        return None
+    """The state with the glued panels folded open, and the angles that close them again.
+
+    They open at their own scores, else at a score of what they are glued to, whole lines at a time.
+    """
+    for closing in ways_to_open(run):
+        try:
+            return fold_scores(run.before, dict.fromkeys(closing, 0.0)), closing
+        except FoldRefused:
+            continue
+    return None
+
+
+def ways_to_open(run: StepRun) -> list[Targets]:
+    own = shut_scores(run.before, run.panels)
+    lines: dict[tuple[str, str], Targets] = {}
+    for (part, name), angle in shut_scores(run.before, tuple(dict.fromkeys(area.onto for area in new_glue(run)))).items():
+        score = next(piece.score for piece in run.before.blanks[part].pieces if piece.name == name)
+        whole = {(part, piece.name) for piece in run.before.blanks[part].pieces if piece.score == score}
+        lines.setdefault((part, score), {key: run.before.angles[key] for key in whole if abs(run.before.angles.get(key, 0.0)) > SHUT})
+        lines[part, score][part, name] = angle
+    return [way for way in (own, *lines.values()) if way]
+
+
+SHUT = 179
+"""Degrees: a fold at least so far closed lies flat."""
+
+
+def shut_scores(state: State, panels: tuple[PanelKey, ...]) -> Targets:
+    """Closed folds beside these panels, with their angles."""
+    return {
+        (panel[0], piece.name): state.angles[panel[0], piece.name]
+        for panel in panels
+        for piece in state.blanks[panel[0]].pieces
+        if panel[1] in (piece.first, piece.second) and abs(state.angles.get((panel[0], piece.name), 0.0)) > SHUT
+    }
 
 
 def shows(state: State, body: Body, area: GlueArea) -> bool:
@@ -127,7 +148,7 @@ def laying_on(run: StepRun, parts: ShownParts, target: Body) -> StepPicture:
     after = run.after.body_of(run.parts[0])
     thing = frozenset(part for part in after.parts if part not in target.parts)
     if not lies_flat(run.after, after):
-        return as_it_lies(run.after, run.parts, parts)
+        return space_laying(run, thing, new_glue(run), parts)
     still = tuple(
         facet_of(run.after, after, key, parts, {}, False, False, (0.0, 0.0))
         for key in flat_order(run.after, after) if key[0] not in thing

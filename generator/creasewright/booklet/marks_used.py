@@ -68,4 +68,8 @@ def _of_plan(scene: PlanScene) -> set[str]:
 
 
 def _of_space(scene: SpaceScene) -> set[str]:
-    return {"lift"} if scene.fold_paths else set()
+    found = {_OF_EDGE.get(kind, "") for facet in scene.facets for kind in facet.edge_kinds}
+    found |= {"lift"} if scene.fold_paths else set()
+    found |= {"slide"} if scene.slides else set()
+    found |= {"hidden"} if any(mark.hidden for mark in scene.glue) else set()
+    return found | ({"glue"} if any(not mark.hidden for mark in scene.glue) else set())

@@ -7,12 +7,14 @@ and `*italic*` for the names of parts.
 from fractions import Fraction
 
 from creasewright.booklet.fold_pictures import moving_panels
+from creasewright.booklet.fold_words import fold_sentence, ways_seen
 from creasewright.booklet.insert_pictures import goes_behind
 from creasewright.booklet.join_pictures import new_glue
 from creasewright.booklet.part_words import as_seen
 from creasewright.booklet.scoring.scored_lines import folds_of, scored_lines
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.side_words import Word, side_words
+from creasewright.booklet.standing_words import Names, standing_sentence
 from creasewright.booklet.typeset import literal
 from creasewright.folding.fold_scores import piece_of
 from creasewright.folding.overlaps import seen_corners
@@ -37,10 +39,14 @@ class StepWords:
         self.run, self.parts, self.word = run, parts, word
         self.swap = parts.mirrored != flipped
         self.state = run.after
+        self.ways = ways_seen(run)
 
     def template(self) -> str:
         """Which sentence: the action's own word."""
         action = self.run.written.action
+        told = self.told_apart()
+        if told is not None:
+            return told[0]
         names: dict[type, str] = {
             design.Fold: "fold", design.Unfold: "unfold", design.Crease: "crease", design.Lay: "lay",
             design.TurnOver: "turn over", design.Turn: "turn", design.Insert: "insert", design.TurnIn: "turn in",
@@ -55,6 +61,9 @@ class StepWords:
     def values(self) -> Values:
         action = self.run.written.action
         found: Values = {"pieces": self.counted(self.run.parts)}
+        told = self.told_apart()
+        if told is not None:
+            return found | told[1]
         for kind, fill in (
             (design.Fold, self.fold), (design.Unfold, self.fold), (design.Crease, self.fold), (design.Lay, self.lay),
             (design.Join, self.join), (design.Insert, self.insert), (design.Tie, self.tie), (design.Make, self.make),
@@ -65,6 +74,16 @@ class StepWords:
         if isinstance(action, design.Wait):
             found |= {"what": literal(str(action.what)), "time": literal(str(action.for_ or ""))}
         return found
+
+    def told_apart(self) -> tuple[str, Values] | None:
+        """The sentence of a step on a standing thing, or of a fold of many scores, with its values; None for all others."""
+        names = Names(self.word, self.panel_owner, self.score, self.piece, self.paper_side)
+        return fold_sentence(self.run, self.word, self.panel_owner, self.score) or standing_sentence(
+            self.run, self.parts, names, self.join
+        )
+
+    def paper_side(self, key: PanelKey, side: str) -> str:
+        return side_words(self.parts.paper(self.state.blanks[key[0]]), side, self.word)
 
     # --- names
 
@@ -178,11 +197,7 @@ class StepWords:
 
     def way(self, key: tuple[str, str]) -> str:
         """`toward` or `away` from the maker, as the work lies before the step."""
-        state = self.run.before
-        piece = piece_of(state, key)
-        body = state.body_of(key[0])
-        front = faces_maker(front_normal(state.placed[(key[0], piece.first)]), body)
-        return "toward" if (self.run.targets[key] > 0) == front else "away"
+        return self.ways[key]
 
     def leads(self, key: tuple[str, str]) -> bool:
         """Not a piece made like another's panels, which only goes along."""

@@ -4,12 +4,14 @@ from math import atan2, degrees
 
 from msgspec.structs import replace
 
+from creasewright.blanks.blank import Blank
 from creasewright.booklet.diagrams.plan_facets import flat_order
 from creasewright.booklet.diagrams.scene import (
     Action,
     Facet,
     Named,
 )
+from creasewright.booklet.panel_groups import holds, stem
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.step_views import StepPicture, as_it_lies
 from creasewright.folding.overlaps import seen_corners
@@ -33,9 +35,38 @@ def turning(run: StepRun, parts: ShownParts) -> StepPicture:
     return replace(picture, marks=marks)
 
 
+MOST_NAMES = 10
+
+
 def panel_names(state: State, body: Body) -> tuple[Named, ...]:
+    """Every panel by its name; where there are many, one of each kind, or each band once."""
     keys = flat_order(state, body)
-    return tuple(Named(key[1], seen_corners(state, key, body.view)) for key in keys) if 1 < len(keys) <= 10 else ()
+    if len(keys) < 2:
+        return ()
+    names = {key: key[1] for key in keys}
+    if len(keys) > MOST_NAMES:
+        blank = state.blanks[keys[0][0]]
+        names = {(keys[0][0], panel): name for panel, name in few_names(blank).items()}
+    return tuple(Named(name, seen_corners(state, key, body.view)) for key, name in names.items()) if len(names) <= 2 * MOST_NAMES else ()
+
+
+def few_names(blank: Blank) -> dict[str, str]:
+    """Panel to the name that is set on it: bands along the tallest row and the widest column, else the first of each number."""
+    across = [band for band in blank.bands if band.direction == "across"]
+    down = [band for band in blank.bands if band.direction == "down"]
+    if across and down:
+        row, column = (max(bands, key=lambda band: band.end - band.start) for bands in (down, across))
+        cells = [(band.name, band, row) for band in across] + [(band.name, column, band) for band in down if band is not row]
+        found = {}
+        for name, one, other in cells:
+            inside = [panel.name for panel in blank.panels if holds(one, panel) and holds(other, panel)]
+            if len(inside) == 1:
+                found[inside[0]] = name
+        return found
+    firsts: dict[str, str] = {}
+    for panel in blank.panels:
+        firsts.setdefault(stem(panel.name) or panel.name, panel.name)
+    return {panel: name for name, panel in firsts.items()}
 
 
 def turn_marks(before: Matrix | None, after: Matrix) -> tuple[Action, ...]:

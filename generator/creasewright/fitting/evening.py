@@ -64,10 +64,12 @@ def evening(state: State, body: Body, bulk: Bulk, calipers: dict[str, float]) ->
     if hinges and room > 0:
         return hinged(state, found, max(hinges, key=lambda one: state.blanks[one.panel[0]].panel(one.panel[1]).area), bulk, room)
     wedge = bulk.at_fore_edge.mm - bulk.at_spine.mm
+    places = {layer.key: number for number, layer in enumerate(found.layers)}
+    # folds of walls that stand upright on the table lie in no layer
     folds = [link for link in folds_at(state, body, found.whole, bulk.spine) if is_flat(state, link)]
+    folds = [link for link in folds if link.first in places and link.second in places]
     if not folds:
         return Evening(wedge, bulk.at_fore_edge, bulk.at_spine.mm, None, 0.0, None, 0.0, None)
-    places = {layer.key: number for number, layer in enumerate(found.layers)}
     outer = max(folds, key=lambda link: abs(places[link.first] - places[link.second]))
     inner = min(folds, key=lambda link: abs(places[link.first] - places[link.second]))
     needed = bulk.at_fore_edge.mm - thickness(state, outer.first)

@@ -41,3 +41,12 @@ def test_a_thing_open_along_an_upright_fold_stands_and_one_open_otherwise_does_n
     other = replace(sheet(0, 0, 100, 150, 0), normal=(0.0, 0.6, -0.8))
     assert cover_scene(SpaceScene((slanting,))) != SpaceScene((slanting,))
     assert cover_scene(SpaceScene((other,))) == SpaceScene((other,))
+
+
+def test_round_corners_of_what_stands_stay_round() -> None:
+    # an upright plate with corners cut off by 1 mm: nearer to each other than the steps that are closed
+    spots = ((1.0, 0.0), (39.0, 0.0), (40.0, 1.0), (40.0, 29.0), (39.0, 30.0), (1.0, 30.0), (0.0, 29.0), (0.0, 1.0))
+    upright = tuple((x, 50.0, -z) for x, z in spots)
+    plate = replace(sheet(0, 0, 1, 1, 0), polygon=upright, normal=(0.0, 1.0, 0.0), axis_y=(0.0, 0.0, 1.0))
+    floor = sheet(0, 0, 100, 150, 0)
+    assert cover_scene(SpaceScene((floor, plate))).facets[1].polygon == upright

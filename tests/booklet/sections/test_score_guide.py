@@ -139,7 +139,7 @@ def test_partial_lines_show_where_they_end() -> None:
     # the slit of the diary takes the middle line between the second and the fourth quarter: 2 3/4 and 8 1/4 of 11
     section = guide("plant-diary")
     assert measures(section)[-4:] == ["0", "2 3/4", "8 1/4", "11 in"]
-    assert "Press only as far as the measure at the right says" in said(section)
+    assert "Press each line only where it is drawn; the measure at the right, from the far edge, tells" in said(section)
 
 
 def test_aslant_lines_are_told_by_their_ends_and_the_template() -> None:

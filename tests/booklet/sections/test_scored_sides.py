@@ -11,8 +11,9 @@ from creasewright.booklet.scoring.lies import lie_of
 from creasewright.booklet.scoring.members import Member, scored_members
 from creasewright.booklet.scoring.score_drawing import inner_ends, line_kind
 from creasewright.booklet.scoring.scored_lines import outer_side
+from creasewright.booklet.sections.score_guide import build
 from creasewright.geometry.point import Point
-from section_cases import DESIGNS, shipped
+from section_cases import DESIGNS, context_of, said, shipped
 from small_designs import with_steps, worked_of
 
 STRIP = "strip: {height: 100 mm, across: [a: 30 mm, b: 40 mm, c: 50 mm]}"
@@ -162,3 +163,9 @@ def _long(a: Point, b: Point) -> float:
 
 def _key(point: Point) -> tuple[float, float]:
     return round(float(point.x), 3) + 0.0, round(float(point.y), 3) + 0.0
+
+
+def test_a_line_that_begins_inside_a_piece_is_told_to_be_pressed_only_where_it_is_drawn() -> None:
+    # the pop-up's strip folds lie between its two slits; the folio's flaps run out to their edges
+    assert "tells where it begins and ends" in said(build(context_of(shipped("welcome-card"), "score guide")))
+    assert "tells where it begins and ends" not in said(build(context_of(shipped("seed-packet-envelope"), "score guide")))

@@ -56,8 +56,9 @@ def test_every_piece_of_a_sheet_carries_its_tag_and_every_cut_its_number(
     design: str, system: str, page: str, makers: int
 ) -> None:
     context = kit(design, "sheet plans", system, page, makers)
+    scale = re.findall(r"(1:[0-9.]+)", said(sheet_plans.build(context)))[0]
     for paper, sheet in sheets(context):
-        items = list(every_item(drawn(context, paper, sheet).items))
+        items = list(every_item(drawn(context, paper, sheet, scale).items))
         texts = Counter((item.role, item.runs[0].text) for item in items if hasattr(item, "runs"))
         assert {text: n for (role, text), n in texts.items() if role == "tag"} == Counter(p.key for p in sheet.placements)
         assert {text for role, text in texts if role == "cut number"} == {str(cut.number) for cut in sheet.cuts}

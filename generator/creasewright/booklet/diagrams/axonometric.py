@@ -18,8 +18,11 @@ from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scales import SCALES, Scale, scale_named
 from creasewright.booklet.diagrams.scene import Affine, Facet3, Picture, SpaceScene, Spot, Spot3
 from creasewright.booklet.diagrams.seen_solid import CROWDED, INNER, SeenSolid, seen_solid, solid_items
+from creasewright.booklet.diagrams.slide_arrow import block_corners, slide_arrow, slide_span
 from creasewright.booklet.diagrams.space_dimension import Dimension3, drawn_dimensions
+from creasewright.booklet.diagrams.space_glue import glue_items
 from creasewright.booklet.diagrams.space_motifs import moved, times
+from creasewright.booklet.diagrams.space_tags import tag_items
 from creasewright.booklet.diagrams.space_view import SpaceView, seen_at, space_view
 from creasewright.booklet.drawing import Group, Item, Shape, Words
 from creasewright.booklet.text_ruler import TextRuler
@@ -41,7 +44,7 @@ def draw_space(
     width: float,
     height: float,
     *,
-    turn_degrees: float = TURN,
+    turn_degrees: float | None = None,
     down_degrees: float = LOOK_DOWN,
     scale: str | None = None,
     dimensions: tuple[Dimension3, ...] = (),
@@ -51,36 +54,50 @@ def draw_space(
 ) -> Picture:
     """The scene in a box `width` wide and no higher than `height` (mm on the page), in the middle of the width.
 
-    `scale` as printed (`1:4`); None takes the largest of the pack's scales that fits, with its measures and arrows.
+    `turn_degrees`: None for the side the scene asks for. `scale` as printed (`1:4`); None takes the largest of the pack's
+    scales that fits, with its measures and arrows.
     `dimensions` need a `ruler`. Raises ValueError for a scene with no facets.
     """
     if dimensions and ruler is None:
         raise ValueError("dimensions need a ruler")
     if not scene.facets:
         raise ValueError("a picture in space needs at least one facet")
-    view = space_view(turn_degrees, down_degrees)
+    view = space_view(turn_degrees if turn_degrees is not None else side_turn(scene), down_degrees)
     name, factor = scale_named(scale) if scale else _largest_fitting(scene, view, (width, height), dimensions, ruler, style)
     to_page: Affine = (factor, 0.0, 0.0, factor, 0.0, 0.0)
     seen = seen_solid(all_facets(scene, factor), view, CROWDED * style.weight / factor)
     taken = Room(width, height)
     for path in scene.fold_paths:
         taken.take_line(_page_path(path, view, to_page))
-    solid = solid_items(seen, view, to_page, factor, taken, style)
-    arrows = _arrows(scene, view, to_page, style)
+    for start, end in _slide_spans(scene, view, to_page):
+        taken.take_line((start, end))
+        taken.take_line(block_corners(start, end))
+    glue = glue_items(scene.glue, seen, view, to_page, style)
+    for item in glue:
+        _take(item, taken)
+    tags = tag_items(seen, to_page, taken, ruler, style) if ruler and not scene.ties else ()
+    solid = (*solid_items(seen, view, to_page, factor, taken, style), *glue)
+    arrows = (*_arrows(scene, view, to_page, style), *_slides(scene, view, to_page, style))
     bows = drawn_bows(scene, seen, view, to_page, BOW_SHARE * width, style)
     for item in (*solid, *bows, *arrows):
         _take(item, taken)
+    solid = (*solid, *tags)
     measures = drawn_dimensions(dimensions, view, to_page, taken, ruler, style) if ruler else ()
     outer = _extent((*solid, *bows, *arrows, *measures), ruler).grown(RIM)
     group = Group((*solid, *bows, *arrows, *measures), (width - outer.width) / 2 - outer.x0, -outer.y0, role="axonometric")
     return Picture((group,), width, outer.height, name, side_up)
 
 
+def side_turn(scene: SpaceScene) -> float:
+    return TURN if scene.from_left else -TURN
+
+
 def largest_scale(
-    scene: SpaceScene, width: float, height: float, *, turn_degrees: float = TURN, down_degrees: float = LOOK_DOWN
+    scene: SpaceScene, width: float, height: float, *, turn_degrees: float | None = None, down_degrees: float = LOOK_DOWN
 ) -> Scale:
     """The largest of the pack's scales at which the scene, without measures, fits the box."""
-    return _largest_fitting(scene, space_view(turn_degrees, down_degrees), (width, height), (), None, NORMAL)
+    turn = turn_degrees if turn_degrees is not None else side_turn(scene)
+    return _largest_fitting(scene, space_view(turn, down_degrees), (width, height), (), None, NORMAL)
 
 
 def _largest_fitting(
@@ -166,6 +183,15 @@ def _arrows(scene: SpaceScene, view: SpaceView, to_page: Affine, style: PictureS
         if sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(places)) > HEAD:
             items += fold_arrow("front", places, "WHITE", style)
     return tuple(items)
+
+
+def _slides(scene: SpaceScene, view: SpaceView, to_page: Affine, style: PictureStyle) -> tuple[Item, ...]:
+    return tuple(slide_arrow(start, end, style) for start, end in _slide_spans(scene, view, to_page))
+
+
+def _slide_spans(scene: SpaceScene, view: SpaceView, to_page: Affine) -> list[tuple[Spot, Spot]]:
+    ways = (_page_path((slide.start, slide.end), view, to_page) for slide in scene.slides)
+    return [slide_span(start, end) for start, end in ways]
 
 
 def _page_path(path: tuple[Spot3, ...], view: SpaceView, to_page: Affine) -> tuple[Spot, ...]:

@@ -63,8 +63,8 @@ def _squared(scene: SpaceScene) -> SpaceScene:
 def _rounded(facet: Facet3) -> bool:
     """Corners so near each other that they would run together."""
     ring = facet.polygon
-    level = abs(facet.normal[2]) > 0.5
-    return level and any(dist(a, b) <= 2 * NEAR for a, b in pairwise((*ring, ring[0])))
+    short = any(dist(a, b) <= 2 * NEAR for a, b in pairwise((*ring, ring[0])))
+    return short and (abs(facet.normal[2]) > 0.5 or len(ring) > 4)
 
 
 def _box(scene: SpaceScene) -> tuple[Spot, Spot, Spot]:

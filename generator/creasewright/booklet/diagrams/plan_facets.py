@@ -12,8 +12,9 @@ from creasewright.folding.bent_solid import is_bent
 from creasewright.folding.fold_scores import Targets
 from creasewright.folding.overlaps import seen_corners
 from creasewright.folding.state import Body, PanelKey, State, front_normal
+from creasewright.geometry.loops import holds
 from creasewright.geometry.outline import chain_of
-from creasewright.geometry.rigid_transform import Matrix, rotate, times
+from creasewright.geometry.rigid_transform import Matrix, apply, rotate, times
 from creasewright.joining.bodies import up_is_later
 from creasewright.joining.compass import faces_maker
 from creasewright.joining.glue_area import lies_on
@@ -32,13 +33,24 @@ def flat_order(state: State, body: Body) -> list[PanelKey]:
     return [key for _, _, order in sorted(levels) for key in order]
 
 
+LOW = 0.15
+"""A thing is low if what stands of it is no higher than this share of its smaller side."""
+
+
 def lies_flat(state: State, body: Body) -> bool:
-    """Whether a plan shows it: more of its paper lies flat in the view than stands."""
+    """Whether a plan shows it: more of its paper lies flat in the view than stands, and what stands is low."""
     if is_bent(state, body):
         return False
     flat = set(flat_order(state, body))
     areas = {key: state.blanks[key[0]].panel(key[1]).area for stack in body.stacks for key in stack.order}
-    return 2 * sum(area for key, area in areas.items() if key in flat) >= sum(areas.values())
+    if 2 * sum(area for key, area in areas.items() if key in flat) < sum(areas.values()):
+        return False
+    if len(flat) == len(areas):
+        return True
+    corners = [(key, corner) for key in areas for corner in state.blanks[key[0]].panel(key[1]).polygon]
+    spots = [rotate(body.view, apply(state.placed[key], (x, y, 0.0))) for key, (x, y) in corners]
+    wide, deep, high = (max(s[axis] for s in spots) - min(s[axis] for s in spots) for axis in range(3))
+    return high <= LOW * min(wide, deep)
 
 
 def plan_facets(
@@ -207,13 +219,23 @@ def slit_edges(blank: Blank, panel: str, to_view: Affine) -> list[FacetEdge]:
     """Slits that run inside a panel; those along its rim are edges already."""
     polygon = blank.panel(panel).polygon
     xs, ys = [x for x, _ in polygon], [y for _, y in polygon]
+    rims = list(zip(polygon, (*polygon[1:], polygon[0]), strict=True))
     found = []
     for slit in blank.slits:
         ends = ((float(slit.start.x), float(slit.start.y)), (float(slit.end.x), float(slit.end.y)))
         middle = ((ends[0][0] + ends[1][0]) / 2, (ends[0][1] + ends[1][1]) / 2)
-        if min(xs) + 0.01 < middle[0] < max(xs) - 0.01 and min(ys) + 0.01 < middle[1] < max(ys) - 0.01:
+        in_box = min(xs) + 0.01 < middle[0] < max(xs) - 0.01 and min(ys) + 0.01 < middle[1] < max(ys) - 0.01
+        if in_box and holds(polygon, *middle) and not any(along_rim(rim, ends) for rim in rims):
             found.append(FacetEdge(seen_spot(to_view, ends[0]), seen_spot(to_view, ends[1]), "slit", slit.name))
     return found
+
+
+def along_rim(rim: Segment, line: Segment) -> bool:
+    """Whether a rim runs along some of a line."""
+    (ax, ay), (bx, by) = line
+    length2 = (bx - ax) ** 2 + (by - ay) ** 2
+    shares = sorted(((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / length2 for x, y in rim)
+    return lies_on(rim, line) and min(shares[1], 1.0) - max(shares[0], 0.0) > 1e-6
 
 
 def seen_spot(affine: Affine, spot: Spot) -> Spot:

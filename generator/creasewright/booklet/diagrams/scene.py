@@ -88,6 +88,24 @@ class GlueMark(Struct, frozen=True):
     hidden: bool = False
 
 
+class GlueMark3(Struct, frozen=True):
+    """Adhesive on a panel of a picture in space: hatched where that side of it is seen."""
+
+    part: str
+    panel: str
+    polygon: Polygon2
+    """In the panel's own plane: origin at the facet's first corner, x along `axis_x`, y along `axis_y`."""
+    hidden: bool = False
+    """That side is turned away from the reader: dotted, not hatched."""
+
+
+class SlideArrow3(Struct, frozen=True):
+    """A piece in space on its way to its place: from where to where it goes."""
+
+    start: Spot3
+    end: Spot3
+
+
 class FoldArrow(Struct, frozen=True):
     """From a point of the moving part to where it lands."""
 
@@ -180,6 +198,10 @@ class SpaceScene(Struct, frozen=True):
     """Ribbons, as the closed line they run along on the outside."""
     tie_width: float = 0.0
     bands: tuple[Band3, ...] = ()
+    glue: tuple[GlueMark3, ...] = ()
+    slides: tuple[SlideArrow3, ...] = ()
+    from_left: bool = True
+    """Looked at over the maker's left shoulder; else over the right one, where only from there the step is seen."""
 
 
 class Picture(Struct, frozen=True):

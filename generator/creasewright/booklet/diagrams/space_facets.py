@@ -1,13 +1,19 @@
 """Facets of a picture in space from a state: every panel where it stands, a hair apart by its thickness; a thick thing as a block."""
 
+from itertools import pairwise
+from math import dist
+
 from creasewright.booklet.diagrams.bent_facets import bent_facets
-from creasewright.booklet.diagrams.plan_facets import fill_of, motif_of
-from creasewright.booklet.diagrams.scene import Affine, Facet3, Spot3
+from creasewright.booklet.diagrams.plan_facets import edges_of, fill_of, motif_of
+from creasewright.booklet.diagrams.scene import Affine, Facet3, FacetEdge, Spot3
 from creasewright.booklet.diagrams.slab_facets import LEAST, slab_facets
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.folding.heights import heights
 from creasewright.folding.state import Body, PanelKey, State, front_normal
 from creasewright.geometry.rigid_transform import Vector, apply, dot, rotate
+
+OPEN = ("score", "crease")
+"""Lines that lie flat in this state: pressed and not folded yet, or opened again."""
 
 
 def space_facets(state: State, body: Body, parts: ShownParts) -> tuple[Facet3, ...]:
@@ -40,10 +46,13 @@ def facet3(state: State, body: Body, key: PanelKey, normal: Vector, raise_by: fl
         p = rotate(body.view, apply(placed, (x, y, 0.0)))
         return (p[0] + outward[0] * raise_by, p[1] + outward[1] * raise_by, p[2] + outward[2] * raise_by)
 
-    polygon = tuple(seen(x, y) for x, y in blank.panel(key[1]).polygon)
+    flat = blank.panel(key[1]).polygon
+    edges = edges_of(state, key, flat, {}, True, parts)
+    lined = any(edge.kind in OPEN for edge in edges) and joined_up(edges)
+    polygon = tuple(seen(x, y) for x, y in ([edge.start for edge in edges] if lined else flat))
     axis_x = rotate(body.view, rotate(placed.turn, (1.0, 0.0, 0.0)))
     axis_y = rotate(body.view, rotate(placed.turn, (0.0, 1.0, 0.0)))
-    x0, y0 = blank.panel(key[1]).polygon[0]
+    x0, y0 = edges[0].start if lined else flat[0]
     own: Affine = (1.0, 0.0, 0.0, 1.0, -x0, -y0)
     turn = parts.turn(key[0])
     towards = motif_of(paper, front_side, turn, own)
@@ -62,4 +71,10 @@ def facet3(state: State, body: Body, key: PanelKey, normal: Vector, raise_by: fl
         axis_x=axis_x,
         axis_y=axis_y,
         layer=layer,
+        edge_kinds=tuple(edge.kind for edge in edges) if lined else (),
     )
+
+
+def joined_up(edges: list[FacetEdge]) -> bool:
+    """Whether each edge begins where the one before it ends, so that they are the panel's rim."""
+    return all(dist(one.end, other.start) < 1e-6 for one, other in pairwise((*edges, edges[0])))

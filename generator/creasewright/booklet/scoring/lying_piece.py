@@ -1,6 +1,6 @@
 """A flat piece drawn true to scale as it lies: tone and print of the side up, its lines, its outline, its tag. mm on the page."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from msgspec import Struct
 
@@ -49,9 +49,10 @@ class PieceLook(Struct, frozen=True):
 
 
 def lying_piece(
-    blank: Blank, lie: Lie, lines: Sequence[DrawnLine], look: PieceLook, scale: float, ruler: TextRuler, style: PictureStyle
+    blank: Blank, lie: Lie, lines: Sequence[DrawnLine], look: PieceLook, scale: float, ruler: TextRuler, style: PictureStyle,
+    beside: Callable[[Room], Sequence[Item]] | None = None,
 ) -> tuple[tuple[Item, ...], Room]:
-    """The items, the lie's origin at (0, 0), and what is taken on the page by them."""
+    """The items, the lie's origin at (0, 0), and what is taken on the page by them; the print keeps off what `beside` adds."""
     page = _to_page(lie, scale)
     ring = tuple(_spot(page, Point(x, y)) for x, y in flattened(blank.outline.edges))
     holes = [tuple(hole_polygon(hole, page.floats())) for hole in blank.holes]
@@ -68,13 +69,14 @@ def lying_piece(
         room.take_line(chain)
     waiting = [line_shape("hidden", chain, style, role="line cut later") for chain in cuts]
     labels = tag_and_words((ring, *holes), look, room, ruler, style)
+    added = beside(room) if beside else ()
     front = lie.up == "front"
     fill = Shape(_rings(ring, holes), None, fill_of(look.paper, front), even_odd=True, role=f"paper {blank.name}")
     motif = motif_of(look.paper, front, look.turn, lie.to_lie.floats())
     prints = motif_shape(motif, (ring, *holes), scale, room, style) if motif else None
     rims = [line_shape("cut", (*loop, loop[0]), style, role="outline") for loop in (ring, *holes)]
     items = (fill, prints, *strokes, *waiting, *rims, *labels)
-    return tuple(item for item in items if item is not None), room
+    return (*(item for item in items if item is not None), *added), room
 
 
 def _to_page(lie: Lie, scale: float) -> Affine:

@@ -54,12 +54,16 @@ def score_drawing(
 ) -> Drawing:
     """A pass drawn at `scale` (mm on the page for a mm of the piece)."""
     lines = [DrawnLine(line_kind(line), line.way, f"{k + 1}") for k, line in enumerate(each.lines)]
-    piece, room = lying_piece(blank, each.lie, lines, look, scale, ruler, style)
+
+    def letters(room: Room) -> list[Item]:
+        return _lettered_ends(each, scale, room, ruler, style) if each.run == "aslant" else []
+
+    piece, room = lying_piece(blank, each.lie, lines, look, scale, ruler, style, letters)
     items = [*piece, *_datum_edges(blank, each, scale, style)]
     if each.run == "curved":
         return _boxed(items, room, [], each, scale, style)
     if each.run == "aslant":
-        return _boxed([*items, *_lettered_ends(each, scale, room, ruler, style)], room, [], each, scale, style)
+        return _boxed(items, room, [], each, scale, style)
     level = _positions(blank, each, scale, said, unit, ruler, style)
     measures = [level]
     ends = inner_ends(each)

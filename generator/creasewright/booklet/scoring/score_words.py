@@ -6,7 +6,7 @@ from creasewright.booklet.context import PackContext
 from creasewright.booklet.hidden_letters import letter_spot
 from creasewright.booklet.kit_templates import needs_template
 from creasewright.booklet.part_words import counted_words
-from creasewright.booklet.scoring.lies import Pass, same_turned_over
+from creasewright.booklet.scoring.lies import LieLine, Pass, same_turned_over
 from creasewright.booklet.scoring.members import Member
 from creasewright.booklet.scoring.score_drawing import inner_ends, point_letters, points_of
 from creasewright.booklet.section_text import section_text
@@ -112,7 +112,14 @@ def fold_values(context: PackContext, drawn: Pass) -> dict[str, object]:
         "never": of_kind("never"),
         "others": len(drawn.lines) - len(drawn.own),
         "partial": drawn.measured and bool(inner_ends(drawn)),
+        "stretches": any(begins_inside(line) for line in drawn.own),
     }
+
+
+def begins_inside(line: LieLine) -> bool:
+    """Whether the line's end that is farther from the maker lies inside the piece."""
+    start_inside, end_inside = line.ends_inside
+    return start_inside if float(line.start.y) <= float(line.end.y) else end_inside
 
 
 def member_values(context: PackContext, member: Member) -> dict[str, object]:

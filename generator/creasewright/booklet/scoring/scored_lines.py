@@ -52,7 +52,19 @@ def folds_of(worked: Worked) -> dict[str, dict[str, tuple[float, ...]]]:
                     for prefix in assembly.prefixes:
                         pieces = found.setdefault(prefix + part, {})
                         pieces[name] = (*pieces.get(name, ()), angle)
+    for stage in worked.stages:
+        if worked.finished is not None and stage.assembly == worked.finished.assembly:
+            looked_at(stage.state.angles, found)
     return found
+
+
+def looked_at(angles: Mapping[tuple[str, str], float], found: dict[str, dict[str, tuple[float, ...]]]) -> None:
+    """A stage may fold lines that no step does, or the other way: those are pressed for it too."""
+    for (part, name), angle in angles.items():
+        pieces = found.setdefault(part, {})
+        known = pieces.get(name, ())
+        if abs(angle) > FOLDED and all((other > 0) != (angle > 0) for other in known):
+            pieces[name] = (*known, angle)
 
 
 def outer_side(angles: Iterable[float]) -> str:

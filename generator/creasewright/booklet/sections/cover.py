@@ -10,6 +10,7 @@ from creasewright.booklet.closing_pictures import bands_round, tie_line
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.cover_picture import draw_cover
 from creasewright.booklet.diagrams.cover_scene import cover_scene
+from creasewright.booklet.diagrams.plan_facets import lies_flat
 from creasewright.booklet.diagrams.scene import SpaceScene
 from creasewright.booklet.diagrams.space_facets import space_facets
 from creasewright.booklet.drawing import Group, Item, Mark, Run, Shape, Tagged, Words
@@ -17,9 +18,10 @@ from creasewright.booklet.rules import polygon, rule
 from creasewright.booklet.section import Section, Sheet
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.shown_parts import shown_parts
+from creasewright.booklet.standing_stage import is_finished, is_open, standing_stage
 from creasewright.booklet.typeset import literal, one_line, paragraph
 from creasewright.problems import BLOCKS
-from creasewright.units.ruler import length_in_words, pair_in_words
+from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_words
 
 STRIP = 8.0
 """Width of the folded strip, mm."""
@@ -99,7 +101,8 @@ def picture(context: PackContext, top: float, bottom: float) -> list[Item]:
     finished = context.worked.finished
     if finished is None or not context.worked.assemblies:
         return []
-    state, body = ajar(finished.state, finished.body, finished.front)
+    stage = standing_stage(context.worked)
+    state, body = (stage.state, stage.body) if stage is not None else ajar(finished.state, finished.body, finished.front)
     parts = shown_parts(context.worked, context.worked.assemblies[-1])
     closures = [c for c in finished.state.closures if c.verb == "tie" and not c.path] if state is finished.state else []
     ties = tuple(tie_line(state, body, c.across, c.at) for c in closures)
@@ -142,22 +145,32 @@ def closed_fact(context: PackContext) -> Fact | None:
     size = pair_in_words(width, height, context.worked.ruler)
     empty = length_in_words(round(finished.empty_thickness, 1), context.system)
     full = length_in_words(round(thick, 1), context.system)
+    if not lies_flat(finished.state, finished.body):
+        name = "closed" if finished.state.coverings else "standing"
+        return said(context, name), size, said(context, "height", full=mark_in_words(thick, context.worked.ruler).text)
     more = said(context, "thickness", full=full, empty="" if empty == full else empty)
     return said(context, "closed"), size, more
 
 
 def open_fact(context: PackContext) -> Fact | None:
-    stages = [stage for stage in context.worked.stages if stage.name != "closed"]
+    stages = [stage for stage in context.worked.stages if stage.name != "closed" and not is_finished(context.worked, stage)]
     if not stages:
-        piece = max(context.worked.pieces, key=lambda p: p.blank.width * p.blank.height, default=None)
-        if piece is None:
-            return None
-        return said(context, "flat"), pair_in_words(piece.blank.width, piece.blank.height, context.worked.ruler), ""
+        return flat_fact(context)
     widest = next((stage for stage in stages if stage.name == "open"), None)
     if widest is None:
-        return None
+        return flat_fact(context) if context.worked.finished is not None and is_open(context.worked.finished) else None
     size = pair_in_words(widest.size[0], widest.size[1], context.worked.ruler)
-    return said(context, "open"), size, ""
+    high = mark_in_words(widest.size[2], context.worked.ruler).text
+    stands = not lies_flat(widest.state, widest.body)
+    return said(context, "open"), size, said(context, "height", full=high) if stands else ""
+
+
+def flat_fact(context: PackContext) -> Fact | None:
+    """The largest piece as it is cut."""
+    piece = max(context.worked.pieces, key=lambda p: p.blank.width * p.blank.height, default=None)
+    if piece is None:
+        return None
+    return said(context, "flat"), pair_in_words(piece.blank.width, piece.blank.height, context.worked.ruler), ""
 
 
 def inside_fact(context: PackContext) -> Fact | None:

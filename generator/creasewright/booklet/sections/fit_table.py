@@ -12,6 +12,7 @@ from msgspec.structs import replace
 
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
+from creasewright.booklet.covering_rows import covering_blocks
 from creasewright.booklet.part_words import part_words
 from creasewright.booklet.piece_marks import part_marks
 from creasewright.booklet.section import Section
@@ -44,17 +45,19 @@ class FitRow(Struct, frozen=True):
 
 
 def build(context: PackContext) -> Section | None:
-    """None where nothing is put in."""
+    """None where nothing is put in, and nothing goes over anything."""
     finished = context.worked.finished
-    if finished is None or not finished.state.fits:
+    if finished is None or not (finished.state.fits or finished.state.coverings):
         return None
     state = finished.state
+    intro = section_text(context, "intro") if state.fits else ""
     blocks = [
-        *text_blocks(section_text(context, "intro"), context.layout, context.page.measure, context.text, space_before=0.0),
-        *_fits(context, state),
-        *_pockets(context, state),
+        *(text_blocks(intro, context.layout, context.page.measure, context.text, space_before=0.0) if intro else ()),
+        *(_fits(context, state) if state.fits else ()),
+        *covering_blocks(context, state),
+        *(_pockets(context, state) if state.fits else ()),
     ]
-    section, scope = context.section, section_text(context, "scope", count=len(state.fits))
+    section, scope = context.section, section_text(context, "scope", count=len(state.fits), over=len(state.coverings))
     return Section(section.key, section.title, scope, section.numbered, tuple(blocks))
 
 

@@ -20,7 +20,7 @@ from creasewright.fitting.worked import AssemblyRun
 from creasewright.folding.solid_points import extents
 from creasewright.joining.run_step import StepRun
 from creasewright.reading import design
-from creasewright.units.ruler import pair_in_words
+from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_words
 
 
 def build(context: PackContext) -> Section | None:
@@ -52,6 +52,7 @@ def assembly_blocks(context: PackContext, steps: PicturedSteps, last: str, down:
         cells[-1] = replace(cells[-1], text=f"{cells[-1].text} {result.text}")
     else:
         cells.append(result)
+    cells += bent_stages(context, assembly, parts)
     maker = CellMaker(context.layout, context.page, context.text)
     title = heading(context, assembly)
     measure = context.page.measure
@@ -124,6 +125,28 @@ def result_cell(context: PackContext, assembly: AssemblyRun, runs: tuple[StepRun
     picture = StepPicture(PlanScene(()), None, ("", "")) if tied else as_it_lies(last.after, paths, parts)
     low, high = extents(last.after, last.after.body_of(paths[0]))
     size = pair_in_words(high[0] - low[0], high[1] - low[1], context.worked.ruler)
-    text = sentence(context, "result", {"size": f"**{size}**", "name": literal(assembly.name), "tied": tied})
+    tall = f"**{mark_in_words(high[2] - low[2], context.worked.ruler).text}**" if picture.space is not None else ""
+    text = sentence(context, "result", {"size": f"**{size}**", "high": tall, "name": literal(assembly.name), "tied": tied})
     alt = sentence(context, "alt", {"number": 0, "text": plain(text), "kind": "result", "up": up_words(context, picture)})
     return StepCell("", text, picture, up_words(context, picture), alt)
+
+
+def bent_stages(context: PackContext, assembly: AssemblyRun, parts: ShownParts) -> list[StepCell]:
+    """Stages that the finished thing comes to only while its paper bends: said, and shown as it lies then."""
+    finished = context.worked.finished
+    if finished is None or assembly is not context.worked.assemblies[-1]:
+        return []
+    written = next(one for one in context.worked.design.assemblies if one.name == finished.assembly)
+    bent = {stage.name for stage in written.stages if isinstance(stage.action, design.Fold) and stage.action.bending}
+    cells = []
+    for stage in context.worked.stages:
+        if stage.name in bent and stage.assembly == finished.assembly:
+            picture = as_it_lies(stage.state, tuple(sorted(stage.body.parts)), parts)
+            thin = min(range(3), key=lambda axis: stage.size[axis])
+            wide, high = (stage.size[axis] for axis in range(3) if axis != thin)
+            size = f"**{pair_in_words(wide, high, context.worked.ruler)}**"
+            thick = length_in_words(round(stage.size[thin], 1), context.system)
+            text = sentence(context, "bent stage", {"name": literal(stage.name), "size": size, "thick": thick})
+            alt = sentence(context, "alt", {"number": 0, "text": plain(text), "kind": "stage", "up": up_words(context, picture)})
+            cells.append(StepCell("", text, picture, up_words(context, picture), alt))
+    return cells

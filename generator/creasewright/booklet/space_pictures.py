@@ -1,0 +1,207 @@
+"""Pictures of steps on standing things: folds with the way each part goes, adhesive before it closes, parts that come to their place.
+
+Every picture is in the one view of the pack. Places are in the body's view: x right, y towards the maker, z down into the table.
+"""
+
+from msgspec.structs import replace
+
+from creasewright.booklet.diagrams.axonometric import LOOK_DOWN, TURN
+from creasewright.booklet.diagrams.scene import Facet3, GlueMark3, SlideArrow3, SpaceScene, Spot, Spot3
+from creasewright.booklet.diagrams.space_facets import space_facets
+from creasewright.booklet.diagrams.space_view import space_view
+from creasewright.booklet.shown_parts import ShownParts
+from creasewright.booklet.step_views import StepPicture, flat_middle
+from creasewright.folding.fold_scores import Targets, area_of, fold_scores, piece_of
+from creasewright.folding.hanging import Hanging, hanging
+from creasewright.folding.panel_graph import links
+from creasewright.folding.refused import FoldRefused
+from creasewright.folding.state import Body, GlueArea, PanelKey, State, front_normal
+from creasewright.folding.transforms import spread
+from creasewright.geometry.rigid_transform import apply, compose, dot, inverse, minus, norm, rotate
+from creasewright.joining.bodies import stack_of
+from creasewright.joining.run_step import StepRun
+
+MOST_PATHS = 4
+PATH_STEPS = 12
+AJAR = 0.4
+"""Of its angle: how far a wall that is about to be glued still stands open."""
+CLEAR = 0.3
+"""What comes down is held above the work by this share of its height, and at least `LEAST_CLEAR` mm."""
+LEAST_CLEAR = 12.0
+FARTHEST = 60.0
+"""mm: an arrow straight down goes no farther, so that it ends inside the rim."""
+NEARER = 0.7
+"""What comes from the side is held away by this share of its smaller side."""
+
+
+def space_folding(run: StepRun, after: Body, parts: ShownParts) -> StepPicture:
+    """The work as it stands after the step, and the way its parts took to there."""
+    facets = space_facets(run.after, after, parts)
+    return StepPicture(None, SpaceScene(facets, fold_paths(run.before, run.after, after, run.targets)), ("", ""))
+
+
+def space_closing(run: StepRun, before: Body, parts: ShownParts) -> StepPicture:
+    """What stands is folded flat: shown standing, with the way it goes."""
+    facets = space_facets(run.before, before, parts)
+    return StepPicture(None, SpaceScene(facets, fold_paths(run.before, run.after, before, run.targets)), ("", ""))
+
+
+def fold_paths(before: State, after: State, body: Body, targets: Targets) -> tuple[tuple[Spot3, ...], ...]:
+    """The ways of the outer rims of what turns about scores of the side that stays, at most `MOST_PATHS`, the nearest ones first."""
+    tree = hanging(before, after, body, targets)
+    if tree is None:
+        return ()
+    turning = largest_of_lines(after, [key for key in tree.about if tree.parent[key] in tree.still], tree)
+    middles = {key: rotate(body.view, apply(after.placed[key], far_spot(after, key, tree.about[key]))) for key in turning}
+    eye = eye_of(True)
+    near = sorted(turning, key=lambda key: -dot(eye, middles[key]))[:MOST_PATHS]
+    ways = (way_of(before, body, tree, key, targets) for key in near)
+    return tuple(way for way in ways if way)
+
+
+def largest_of_lines(state: State, panels: list[PanelKey], tree: Hanging) -> list[PanelKey]:
+    """Of the panels that one score turns, the largest."""
+    best: dict[tuple[str, str], PanelKey] = {}
+    for panel in panels:
+        line = (panel[0], piece_of(state, tree.about[panel]).score)
+        if line not in best or area_of(state, panel) > area_of(state, best[line]):
+            best[line] = panel
+    return list(best.values())
+
+
+def way_of(state: State, body: Body, tree: Hanging, panel: PanelKey, targets: Targets) -> tuple[Spot3, ...]:
+    """Of one place of a panel, all scores turning evenly to their targets."""
+    spot = far_spot(state, panel, tree.about[panel])
+    all_links = list(links(state, body.parts))
+    path = []
+    for k in range(PATH_STEPS + 1):
+        angles = dict(state.angles)
+        for key, angle in targets.items():
+            start = angles.get(key, 0.0)
+            angles[key] = start + (angle - start) * k / PATH_STEPS
+        placed, _ = spread(state, tree.root, all_links, angles)
+        path.append(rotate(body.view, apply(placed[panel], spot)))
+    return tuple(path) if norm(minus(path[0], path[-1])) > 1.0 else ()
+
+
+def far_spot(state: State, panel: PanelKey, key: tuple[str, str]) -> Spot3:
+    """In the panel's flat frame: from its score past its middle, near its far rim."""
+    piece = piece_of(state, key)
+    (ax, ay), (bx, by) = ((float(p.x), float(p.y)) for p in (piece.start, piece.end))
+    mx, my = flat_middle(state, panel)
+    t = ((mx - ax) * (bx - ax) + (my - ay) * (by - ay)) / ((bx - ax) ** 2 + (by - ay) ** 2)
+    foot = (ax + (bx - ax) * t, ay + (by - ay) * t)
+    return foot[0] + (mx - foot[0]) * 1.6, foot[1] + (my - foot[1]) * 1.6, 0.0
+
+
+# --- adhesive ---------------------------------------------------------------------------------------------------------
+
+
+def space_gluing(run: StepRun, new: tuple[GlueArea, ...], parts: ShownParts) -> StepPicture:
+    """What is glued to something that stands: a wall still a little open, the adhesive on the tabs, and the way it closes."""
+    state, closing = before_closing(run, new)
+    body = state.body_of(run.parts[0])
+    facets = space_facets(state, body, parts)
+    paths = fold_paths(state, run.before, body, closing) if closing else ()
+    marks = tuple(glue_mark3(state, body, area, area.panel) for area in new)
+    return StepPicture(None, SpaceScene(facets, paths, glue=marks), ("", ""))
+
+
+def before_closing(run: StepRun, new: tuple[GlueArea, ...]) -> tuple[State, Targets]:
+    """The state before the step with the walls that get the tabs folded open part of the way; with them, if need be, all that stands."""
+    walls = {area.onto for area in new} | {area.panel for area in new}
+    for wanted in ({area.onto for area in new}, {area.panel for area in new}, walls):
+        closing = standing_scores(run.before, wanted)
+        try:
+            if closing:
+                return fold_scores(run.before, {key: angle * AJAR for key, angle in closing.items()}), closing
+        except FoldRefused:
+            continue
+    return run.before, {}
+
+
+def standing_scores(state: State, panels: set[PanelKey]) -> Targets:
+    """The scores that these panels stand on or hang by, with their angles; those to other parts that only hang on them are left out."""
+    found: Targets = {}
+    for panel in panels:
+        blank = state.blanks[panel[0]]
+        own = [piece for piece in blank.pieces if panel[1] in (piece.first, piece.second)]
+        named = [piece for piece in own if piece.score == panel[1]]
+        for piece in named or own:
+            angle = state.angles.get((panel[0], piece.name), 0.0)
+            if abs(angle) > 20:
+                found[panel[0], piece.name] = angle
+    return found
+
+
+def glue_mark3(state: State, body: Body, area: GlueArea, on: PanelKey, from_left: bool = True) -> GlueMark3:
+    """The adhesive on the panel that carries it, or on the one it goes onto: on the side of it that meets the other."""
+    from_carrier = compose(inverse(state.placed[on]), state.placed[area.panel])
+    x0, y0 = state.blanks[on[0]].panel(on[1]).polygon[0]
+    spots: list[Spot] = []
+    for x, y in area.polygon:
+        p = apply(from_carrier, (x, y, 0.0))
+        spots.append((p[0] - x0, p[1] - y0))
+    front_meets = area.side == "front"
+    if on != area.panel:
+        same_way = dot(front_normal(state.placed[area.panel]), front_normal(state.placed[on])) > 0
+        front_meets = front_meets != same_way
+    front_seen = dot(rotate(body.view, front_normal(state.placed[on])), eye_of(from_left)) > 0
+    return GlueMark3(*on, tuple(spots), front_meets != front_seen)
+
+
+# --- a part on its way ------------------------------------------------------------------------------------------------
+
+
+def space_laying(run: StepRun, thing: frozenset[str], new: tuple[GlueArea, ...], parts: ShownParts) -> StepPicture:
+    """A part held before its place on a standing thing, the way it goes, and the adhesive where that is seen."""
+    body = run.after.body_of(run.parts[0])
+    facets = space_facets(run.after, body, parts)
+    coming = [facet for facet in facets if facet.part in thing]
+    still = [facet for facet in facets if facet.part not in thing]
+    shift = way_off(run, body, coming, still)
+    held = tuple(shifted(facet, shift) for facet in coming)
+    start, end = slide_ends(coming, shift)
+    left = dot(shift, eye_of(True)) > 0 or dot(shift, eye_of(False)) <= 0
+    marks = tuple(glue_mark3(run.after, body, area, area.onto if area.panel[0] in thing else area.panel, left) for area in new)
+    scene = SpaceScene((*still, *held), glue=marks, slides=(SlideArrow3(start, end),), from_left=left)
+    return StepPicture(None, scene, ("", ""))
+
+
+def eye_of(from_left: bool) -> Spot3:
+    """From the scene to the reader."""
+    return space_view(TURN if from_left else -TURN, LOOK_DOWN).eye
+
+
+def way_off(run: StepRun, body: Body, coming: list[Facet3], still: list[Facet3]) -> Spot3:
+    """From its place back to where it is held: straight up, clear of the rim; away from an upright panel that it goes onto."""
+    bonds = run.after.bonds[len(run.before.bonds) :]
+    landing = next((bond for bond in bonds if bond.first[0] not in {facet.part for facet in coming}), None)
+    (x0, x1), (y0, y1), (z0, z1) = extent_of(coming)
+    if landing is not None and run.after.coverings == run.before.coverings:
+        home = stack_of(run.after.body_of(landing.first[0]), landing.first)
+        normal = rotate(body.view, home.normal)
+        if abs(normal[2]) < 0.7:
+            sign = 1.0 if home.order.index(landing.second) > home.order.index(landing.first) else -1.0
+            far = NEARER * min(size for size in (x1 - x0, y1 - y0, z1 - z0) if size > 1.0)
+            return normal[0] * sign * far, normal[1] * sign * far, normal[2] * sign * far
+    top = extent_of(still)[2][0]
+    return 0.0, 0.0, min(0.0, top - z1 - max(LEAST_CLEAR, CLEAR * (z1 - z0)))
+
+
+def slide_ends(coming: list[Facet3], shift: Spot3) -> tuple[Spot3, Spot3]:
+    """From the middle of what comes, at its lower side where it comes down."""
+    (x0, x1), (y0, y1), (z0, z1) = extent_of(coming)
+    at = ((x0 + x1) / 2, (y0 + y1) / 2, z1 if shift[2] else (z0 + z1) / 2)
+    start = (at[0] + shift[0], at[1] + shift[1], at[2] + shift[2])
+    return start, at if norm(shift) < FARTHEST else (at[0], at[1], start[2] + FARTHEST)
+
+
+def extent_of(facets: list[Facet3]) -> tuple[tuple[float, float], tuple[float, float], tuple[float, float]]:
+    spots = [spot for facet in facets for spot in facet.polygon]
+    x, y, z = ((min(s[axis] for s in spots), max(s[axis] for s in spots)) for axis in range(3))
+    return x, y, z
+
+
+def shifted(facet: Facet3, by: Spot3) -> Facet3:
+    return replace(facet, polygon=tuple((x + by[0], y + by[1], z + by[2]) for x, y, z in facet.polygon))
