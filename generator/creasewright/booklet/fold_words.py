@@ -31,6 +31,8 @@ def fold_sentence(
     action = run.written.action
     if not isinstance(action, design.Fold | design.Unfold) or not run.targets or run.refused is not None:
         return None
+    if any(piece_of(run.after, key).arc is not None for key in run.targets):
+        return None  # curves have sentences of their own
     teller = FoldTeller(run, word, owner, score)
     if action.follow:
         return "fold with followers", teller.with_followers()
