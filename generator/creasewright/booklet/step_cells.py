@@ -38,7 +38,7 @@ ASIDE, BARE = 11.0, 3.0
 """mm that labels and measures take on one side of a picture, for the choice of scale and width; and where it has none there."""
 SPILL = 0.45
 """Of a page: so much on a second page is worth a smaller scale, if that saves the page."""
-AS_LARGE = 0.6
+AS_LARGE = 0.5
 """A picture in space keeps the scale of the plans about it, if it is at least so large, as a share of what its cell holds."""
 
 
