@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from creasewright.cutting.demand import Piece, Stock, Trimmer
 from creasewright.cutting.plan import PaperPlan
-from creasewright.cutting.plan_sheets import plan_sheets
+from creasewright.cutting.plan_rectangles import plan_rectangles
 from creasewright.fitting.lies import sheet_turns
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.pieces import Piece as KitPiece
@@ -50,7 +50,7 @@ def sheets_with(worked: Worked, trimmer: Trimmer, paper: PaperFacts, instead_of:
     wanted = [piece for piece in demand(worked, paper) if piece.key != instead_of]
     count = next(piece.count * worked.makers for piece in worked.pieces if piece.letter == instead_of)
     wanted += [Piece(f"{instead_of}{k}", exact(wide), exact(high), count, False) for k, (wide, high) in enumerate(halves, 1)]
-    return plan_sheets(wanted, Stock(paper.name, *paper.sheet, paper.lost), trimmer).sheet_count
+    return plan_rectangles(wanted, [Stock(paper.name, *paper.sheet, paper.lost)], trimmer).sheet_count
 
 
 def sheets_alone(worked: Worked, trimmer: Trimmer, paper: PaperFacts, letter: str) -> int:
@@ -59,7 +59,7 @@ def sheets_alone(worked: Worked, trimmer: Trimmer, paper: PaperFacts, letter: st
     wanted = [piece for piece in demand(worked, paper) if piece.key == letter]
     grained = own.blank.grain is not None and paper.grain not in ("none", "unknown")
     free = [Piece(piece.key, piece.width, piece.height, piece.count, not grained) for piece in wanted]
-    return plan_sheets(free, Stock(paper.name, *paper.sheet, paper.lost), trimmer).sheet_count
+    return plan_rectangles(free, [Stock(paper.name, *paper.sheet, paper.lost)], trimmer).sheet_count
 
 
 def plans_of(worked: Worked, trimmer: Trimmer) -> tuple[PaperPlan, ...]:
@@ -68,5 +68,5 @@ def plans_of(worked: Worked, trimmer: Trimmer) -> tuple[PaperPlan, ...]:
     for paper in worked.papers.values():
         wanted = demand(worked, paper)
         if wanted:
-            plans.append(plan_sheets(wanted, Stock(paper.name, *paper.sheet, paper.lost), trimmer))
+            plans.append(plan_rectangles(wanted, [Stock(paper.name, *paper.sheet, paper.lost)], trimmer))
     return tuple(plans)
