@@ -16,12 +16,15 @@ from math import ceil
 
 from msgspec import Struct
 
-from creasewright.cutting.search.master import Column, Master
+from creasewright.cutting.search.master import Column, Master, Priced
 from creasewright.cutting.search.pricing import Prices
-from creasewright.cutting.search.task import UNLIMITED, Kind, Task
+from creasewright.cutting.search.task import MOST_SINGLE, UNLIMITED, Kind, Task, counts_in, pieces_in
 
 FINE = 10**6
 """Worths are rounded down to this part of the dearest sheet's cost, so that the tables add up exactly."""
+
+MOST_ONCE = 3
+"""Shapes that are held to one a sheet."""
 
 
 class Mix(Struct, frozen=True):
@@ -36,36 +39,70 @@ class Mix(Struct, frozen=True):
 def best_mix(
     task: Task, start: Iterable[Column], enough: int, rounds: int, over: Callable[[], bool], say: Callable[[int], None] = lambda bound: None
 ) -> Mix:
-    """Goes on until the bound is `enough`, no pattern is worth adding, the rounds are used up or time is over."""
-    master = Master(task)
-    for column in start:
-        master.add(column)
-    tight, loose = Prices(task, "pattern"), None
+    """Goes on until the bound is `enough`, no pattern is worth adding, the rounds are used up or time is over.
+
+    When no pattern is worth adding any more, a shape that is wanted once and yet lies twice on a sheet of the mix may from then on
+    lie there once at most, and the search goes on with what is left of the patterns: the mix gets dearer, the bound better. Each
+    such shape makes a round three times as long, and so it counts (a decremental relaxation as in Righini & Salani, Networks 51
+    (2008) 155-170, there for paths).
+    """
+    master, tables = _started(task, start), Prices(task, "pattern")
     dearest = max(kind.cost for kind in task.kinds)
+    once: tuple[int, ...] = ()
     bound, made, priced = 0, 0, master.solved()
     while made < rounds and not over():
-        made += 1
+        made += 3 ** len(once)
         worths = [int(worth * FINE / dearest) for worth in priced.worths]
-        tight.set_worths(worths)
-        if tight.grid == 1:
-            bound = max(bound, _bound(task, worths, [tight.value_of(kind) for kind in range(len(task.kinds))], dearest))
+        tables.set_worths(worths, once)
+        if tables.grid == 1:
+            bound = max(bound, _bound(task, worths, [tables.value_of(kind) for kind in range(len(task.kinds))], dearest))
         say(bound)
-        if bound >= enough or bound >= ceil(priced.value - 1e-7):
+        if bound >= enough or (not once and pieces_in(task) > MOST_SINGLE and bound >= ceil(priced.value - 1e-7)):
             break
-        new = [
-            Column(kind, tight.pattern_of(kind))
-            for kind, there in enumerate(task.kinds)
-            if tight.value_of(kind) * dearest > (there.cost + priced.rents[kind]) * FINE * (1 + 1e-7)
-        ]
-        if not [column for column in new if master.add(column)]:
-            break
+        if not _added(master, tables, priced, dearest):
+            again = _twice(task, master, priced, once) if tables.grid == 1 else None
+            if again is None:
+                break
+            once = (*once, again)
+            master = _started(task, (c for c in master.columns if all(counts_in(c.pattern).get(shape, 0) < 2 for shape in once)))
         priced = master.solved()
-    if tight.grid > 1 and not over():
-        loose = Prices(task, "bound")
-        worths = [int(worth * FINE / dearest) if which in loose.counted else 0 for which, worth in enumerate(priced.worths)]
-        loose.set_worths(worths)
-        bound = _bound(task, worths, [loose.value_of(kind) for kind in range(len(task.kinds))], dearest)
+    if tables.grid > 1 and not over():
+        bound = max(bound, _coarse_bound(task, priced, dearest))
     return Mix(tuple(master.columns), tuple(priced.amounts), bound, made)
+
+
+def _started(task: Task, columns: Iterable[Column]) -> Master:
+    master = Master(task)
+    for column in columns:
+        master.add(column)
+    return master
+
+
+def _added(master: Master, tables: Prices, priced: Priced, dearest: int) -> bool:
+    """Adds for each kind of sheet its worthiest pattern, if it is worth more than the sheet; whether any was."""
+    added = False
+    for kind, there in enumerate(master.task.kinds):
+        if tables.value_of(kind) * dearest > (there.cost + priced.rents[kind]) * FINE * (1 + 1e-7):
+            added = master.add(Column(kind, tables.pattern_of(kind))) or added
+    return added
+
+
+def _twice(task: Task, master: Master, priced: Priced, once: tuple[int, ...]) -> int | None:
+    """The shape that is wanted once and that sheets of the mix hold twice most often; None if there is none or enough are bound."""
+    surplus: dict[int, float] = {}
+    for column, amount in zip(master.columns, priced.amounts, strict=True):
+        if amount > 1e-6:
+            for which, count in counts_in(column.pattern).items():
+                if count > 1 and task.shapes[which].wanted == 1 and which not in once:
+                    surplus[which] = surplus.get(which, 0.0) + amount * (count - 1)
+    return max(surplus, key=lambda which: surplus[which]) if surplus and len(once) < MOST_ONCE else None
+
+
+def _coarse_bound(task: Task, priced: Priced, dearest: int) -> int:
+    tables = Prices(task, "bound")
+    worths = [int(worth * FINE / dearest) if which in tables.counted else 0 for which, worth in enumerate(priced.worths)]
+    tables.set_worths(worths)
+    return _bound(task, worths, [tables.value_of(kind) for kind in range(len(task.kinds))], dearest)
 
 
 def _bound(task: Task, worths: Sequence[int], values: Sequence[int], dearest: int) -> int:

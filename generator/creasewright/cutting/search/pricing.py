@@ -52,6 +52,10 @@ class _Spot(NamedTuple):
     turned: bool
 
 
+_Part = tuple[int, int, int, int, int, int]
+"""Level, what may be taken once (bits), the place on each axis, and where the part lies, left and head."""
+
+
 class Prices:
     """Tables for one task; `grid` 1 is exact. `value_of` and `pattern_of` speak of the last call of `set_worths`."""
 
@@ -100,39 +104,50 @@ class Prices:
         x, y = (int(self.np.searchsorted(axis.places, size)) for axis, size in ((self.x, steps[0]), (self.y, steps[1])))
         return _Spot(which, x, y, *way)
 
-    def set_worths(self, worths: Sequence[int]) -> None:
+    def set_worths(self, worths: Sequence[int], once: Sequence[int] = ()) -> None:
+        """`once`: shapes that a sheet may hold at most once; each triples the work."""
         np = self.np
-        self.worths = worths
-        base = np.zeros((len(self.x.places), len(self.y.places)), dtype=np.int64)
+        self.worths, self.once = worths, tuple(once)
+        bases = np.zeros((1 << len(once), len(self.x.places), len(self.y.places)), dtype=np.int64)
         for spot in self.spots:
-            base[spot.x, spot.y] = max(int(base[spot.x, spot.y]), worths[spot.which])
-        base = np.maximum.accumulate(np.maximum.accumulate(base, axis=0), axis=1)
+            bit = 1 << self.once.index(spot.which) if spot.which in self.once else 0
+            for allowed in range(len(bases)):
+                if allowed & bit == bit:
+                    bases[allowed, spot.x, spot.y] = max(int(bases[allowed, spot.x, spot.y]), worths[spot.which])
+        bases = np.maximum.accumulate(np.maximum.accumulate(bases, axis=1), axis=2)
         firsts = (DOWN,) if self.stages is None else (DOWN, ACROSS)
-        self.chains = [self._levels(base, first) for first in firsts]
+        self.chains = [self._levels(bases, first) for first in firsts]
 
-    def _levels(self, base: Table, first: int) -> list[tuple[int, Table]]:
+    def _levels(self, bases: Table, first: int) -> list[tuple[int, Table]]:
         """Tables from no cut to all cuts, each with the direction of its last cuts."""
-        levels, direction, unchanged = [(-1, base)], first, 0
+        levels, direction, unchanged = [(-1, bases)], first, 0
         while unchanged < 2 and (self.stages is None or len(levels) <= self.stages):
             before = levels[-1][1]
-            table = self._closed(before, self.x) if direction == DOWN else self._closed(before.T, self.y).T
-            unchanged = unchanged + 1 if self.np.array_equal(table, before) else 0
-            levels.append((direction, table))
+            if direction == DOWN:
+                tables = self._closed(before, self.x)
+            else:
+                tables = self._closed(before.swapaxes(1, 2), self.y).swapaxes(1, 2)
+            unchanged = unchanged + 1 if self.np.array_equal(tables, before) else 0
+            levels.append((direction, tables))
             direction = 1 - direction
         return levels
 
-    def _closed(self, table: Table, axis: _Axis) -> Table:
-        """The table when rectangles may be divided along its first index, as often as wished."""
+    def _closed(self, tables: Table, axis: _Axis) -> Table:
+        """The tables when rectangles may be divided along their first index, as often as wished; the two parts share out what may
+        be taken once."""
         np = self.np
         length = len(axis.places)
-        full = np.zeros((length + 1, table.shape[1]), dtype=np.int64)
-        full[:length] = table
+        full = np.zeros((tables.shape[0], length + 1, tables.shape[2]), dtype=np.int64)
+        full[:, :length] = tables
+        shared = [(allowed, part, allowed ^ part) for allowed in range(len(full)) for part in range(allowed + 1) if part & allowed == part]
         for place in range(length):
             half = axis.halves[place]
             if half:
-                divided = (full[:half] + full[axis.rest[place, :half]]).max(axis=0)
-                np.maximum(full[place], divided, out=full[place])
-        return full[:length]
+                rest = axis.rest[place, :half]
+                for allowed, here, there in shared:
+                    divided = (full[here, :half] + full[there, rest]).max(axis=0)
+                    np.maximum(full[allowed, place], divided, out=full[allowed, place])
+        return full[:, :length]
 
     def _corner(self, kind: int) -> tuple[int, int]:
         across, down = self.spans[kind]
@@ -144,39 +159,50 @@ class Prices:
     def value_of(self, kind: int) -> int:
         """The greatest worth that one sheet of a kind can hold."""
         x, y = self._corner(kind)
-        return max(int(chain[-1][1][x, y]) for chain in self.chains) if x >= 0 and y >= 0 else 0
+        return max(int(chain[-1][1][-1, x, y]) for chain in self.chains) if x >= 0 and y >= 0 else 0
 
     def pattern_of(self, kind: int) -> Pattern:
         """A pattern of that worth."""
         x, y = self._corner(kind)
         if x < 0 or y < 0:
             return ()
-        chain = max(self.chains, key=lambda levels: int(levels[-1][1][x, y]))
+        chain = max(self.chains, key=lambda levels: int(levels[-1][1][-1, x, y]))
         laid: list[Laid] = []
-        open_parts = [(len(chain) - 1, x, y, 0, 0)]
+        open_parts = [(len(chain) - 1, (1 << len(self.once)) - 1, x, y, 0, 0)]
         while open_parts:
-            level, x, y, left, head = open_parts.pop()
-            if x < len(self.x.places) and y < len(self.y.places) and chain[level][1][x, y] > 0:
-                open_parts += self._step(chain, level, x, y, left, head, laid)
+            level, allowed, x, y, left, head = open_parts.pop()
+            if x < len(self.x.places) and y < len(self.y.places) and chain[level][1][allowed, x, y] > 0:
+                open_parts += self._step(chain, level, allowed, x, y, left, head, laid)
         return tuple(sorted(laid, key=lambda piece: (piece.y, piece.x)))
 
     def _step(
-        self, chain: list[tuple[int, Table]], level: int, x: int, y: int, left: int, head: int, laid: list[Laid]
-    ) -> list[tuple[int, int, int, int, int]]:
+        self, chain: list[tuple[int, Table]], level: int, allowed: int, x: int, y: int, left: int, head: int, laid: list[Laid]
+    ) -> list[_Part]:
         """Lays the piece of this part, or gives the two parts into which it is cut."""
-        direction, table = chain[level]
-        value = table[x, y]
+        direction, tables = chain[level]
+        value = tables[allowed, x, y]
         if level == 0:
-            spot = next(s for s in self.spots if s.x <= x and s.y <= y and self.worths[s.which] == value)
+            spot = next(s for s in self.spots if s.x <= x and s.y <= y and self.worths[s.which] == value and self._may(s, allowed))
             laid.append(Laid(spot.which, left * self.grid, head * self.grid, spot.width, spot.height, spot.turned))
             return []
-        if chain[level - 1][1][x, y] == value:
-            return [(level - 1, x, y, left, head)]
-        axis, line, place = (self.x, table[:, y], x) if direction == DOWN else (self.y, table[x, :], y)
-        padded = self.np.append(line, 0)
-        half = axis.halves[place]
-        cut = int(self.np.flatnonzero(padded[:half] + padded[axis.rest[place, :half]] == value)[0])
-        rest, at = int(axis.rest[place, cut]), int(axis.places[cut])
-        if direction == DOWN:
-            return [(level, cut, y, left, head), (level, rest, y, left + at, head)]
-        return [(level, x, cut, left, head), (level, x, rest, left, head + at)]
+        if chain[level - 1][1][allowed, x, y] == value:
+            return [(level - 1, allowed, x, y, left, head)]
+        axis, place = (self.x, x) if direction == DOWN else (self.y, y)
+        half, rest = axis.halves[place], axis.rest[place, : axis.halves[place]]
+        for here in range(allowed + 1):
+            if here & allowed == here:
+                lines = [self._line(tables[part], direction, x, y) for part in (here, allowed ^ here)]
+                cuts = self.np.flatnonzero(lines[0][:half] + lines[1][rest] == value)
+                if len(cuts):
+                    cut, beyond, at = int(cuts[0]), int(rest[cuts[0]]), int(axis.places[cuts[0]])
+                    if direction == DOWN:
+                        return [(level, here, cut, y, left, head), (level, allowed ^ here, beyond, y, left + at, head)]
+                    return [(level, here, x, cut, left, head), (level, allowed ^ here, x, beyond, left, head + at)]
+        raise AssertionError("a value in the tables has no cut that gives it")
+
+    def _may(self, spot: _Spot, allowed: int) -> bool:
+        return spot.which not in self.once or bool(allowed >> self.once.index(spot.which) & 1)
+
+    def _line(self, table: Table, direction: int, x: int, y: int) -> Table:
+        """The values along the axis that is cut, and a nothing for what is too small to have a place."""
+        return self.np.append(table[:, y] if direction == DOWN else table[x, :], 0)

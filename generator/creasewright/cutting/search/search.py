@@ -17,10 +17,8 @@ from creasewright.cutting.search.lower_bound import fewest_sheets, least_cost
 from creasewright.cutting.search.master import Column, whole_mix
 from creasewright.cutting.search.rounding import rounded, trimmed
 from creasewright.cutting.search.ruin import improved
-from creasewright.cutting.search.task import UNLIMITED, Packing, Task, burden, cost_of, repeated, sheets_in, wanting
+from creasewright.cutting.search.task import MOST_SINGLE, UNLIMITED, Packing, Task, burden, cost_of, pieces_in, repeated, sheets_in, wanting
 
-MOST_SINGLE = 400
-"""Up to so many pieces a kit is searched piece by piece; above, as a mix of patterns."""
 FIRST_SHARE = 12
 """A twelfth of the iterations comes before column generation, which takes a tenth of a second to load and as much to run."""
 KEPT = 8
@@ -108,10 +106,6 @@ def _steps(run: _Run, divide: bool = True) -> None:
         step(run)
         if run.settled or run.over():
             return
-
-
-def pieces_in(task: Task) -> int:
-    return sum(shape.wanted for shape in task.shapes)
 
 
 def _quick(task: Task, floor: int) -> Iterator[Packing]:

@@ -16,6 +16,8 @@ from msgspec import Struct
 from creasewright.cutting.whole_numbers import Laid, Pattern, Shape, lies
 
 UNLIMITED = 10**9
+MOST_SINGLE = 400
+"""Up to so many pieces a task is searched piece by piece; above, as a mix of patterns."""
 Ways = tuple[tuple[int, int, bool], ...]
 """The ways a shape may lie on a kind: (width, height, turned)."""
 
@@ -76,6 +78,10 @@ def wanting(task: Task, counts: Sequence[int]) -> Task:
     """The same task for other counts."""
     shapes = tuple(shape._replace(wanted=count) for shape, count in zip(task.shapes, counts, strict=True))
     return Task(shapes, task.kinds, task.rules, task.ways)
+
+
+def pieces_in(task: Task) -> int:
+    return sum(shape.wanted for shape in task.shapes)
 
 
 def cost_of(task: Task, packing: Packing) -> int:
