@@ -34,7 +34,7 @@ def run(options: Namespace) -> int:
 
 def packed(options: Namespace, progress: Progress) -> int:
     progress.say("reading and working out")
-    asked = given(options)
+    asked = given(options, progress)
     done = asked.checked
     for finding in done.findings:
         if not options.quiet or done.blocked:
