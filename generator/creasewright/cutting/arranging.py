@@ -86,7 +86,7 @@ class Arranger(Struct, frozen=True):
         if key not in self._known:
             stages = self.wishes.stages
             blocks = blocks_of(pattern, gather=stages is None)
-            trees = [tree for block in blocks for tree in trees_of(block, self.sheets[kind])]
+            trees = [tree for block in blocks for tree in trees_of(block, self.sheets[kind], stages is not None)]
             trees = [tree for tree in trees if stages is None or stages_of(tree) <= stages] or trees
             costs = [cost_of(tree, self.reach) for tree in trees]
             place = min(range(len(trees)), key=lambda i: costs[i])
