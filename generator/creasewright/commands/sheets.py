@@ -86,7 +86,7 @@ def _asked(options: Namespace) -> WrittenCutting:
     problems += [_too_many(one) for one in written.rectangles if one.count * max(1, options.makers) > MOST_PIECES]
     if options.stages is not None and options.stages < 1:
         problems.append(Problem(NOWHERE, f"--stages {options.stages} allows no cut", "give a number from 1"))
-    if not sheets and not written.sheets and not problems:
+    if not options.sheet and not written.sheets and not problems:
         problems.append(Problem(Where(options.file), "no sheet is given", "add `--sheet 305x305`, or `sheets:` in a YAML file"))
     try:
         faults.raise_if_any()

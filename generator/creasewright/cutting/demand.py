@@ -76,7 +76,7 @@ class Wishes(Struct, frozen=True):
 class Effort(Struct, frozen=True):
     """How long to look. Work is counted, so that the same effort gives the same plan on every machine; `seconds` gives that up."""
 
-    iterations: int = 20_000
+    iterations: int = 32_000
     """Of ruin and recreate, for each demand that the quick constructions leave open."""
     rounds: int = 300
     """Of column generation."""

@@ -15,7 +15,7 @@ one piece.
 
 from collections.abc import Callable, Sequence
 from fractions import Fraction
-from math import lcm
+from math import ceil, lcm
 
 from creasewright.cutting.arranging import Arranger
 from creasewright.cutting.cut_tree import Sheet
@@ -139,10 +139,16 @@ def _plan(
 
 
 def _least_price(stocks: Sequence[Stock], task: Task, found: Found, price: Fraction) -> Fraction:
-    """The bound as a price. A whole plan takes no more sheets than there are pieces, so the cost beyond prices is less than one unit."""
+    """The bound as a price.
+
+    A plan of price p (in whole numbers, as in `_whole_prices`) with n sheets costs p * unit + n. Where the cheapest sheet is c, n is at
+    most p / c, so that p >= cost / (unit + 1 / c); where sheets are free, n is less than one unit, so that p > cost / unit - 1.
+    """
     prices = [Fraction(stock.price) for stock in stocks]
     if len(set(prices)) == 1:
         return prices[0] * found.floor
     finest = lcm(*(each.denominator for each in prices))
     unit = sum(shape.wanted for shape in task.shapes) + 1
-    return min(Fraction(found.floor // unit, finest), price)
+    cheapest = min(prices) * finest
+    least = ceil(found.floor / (unit + 1 / cheapest)) if cheapest else found.floor // unit
+    return min(Fraction(least, finest), price)
