@@ -20,6 +20,7 @@ from math import ceil, lcm
 from creasewright.cutting.arranging import Arranger
 from creasewright.cutting.cut_tree import Sheet
 from creasewright.cutting.demand import EFFORTS, NO_LIMITS, Effort, Piece, Stock, Trimmer, Wishes
+from creasewright.cutting.mixing import mixed_anew
 from creasewright.cutting.plan import NotLaid, PaperPlan, TooLarge
 from creasewright.cutting.polishing import polished
 from creasewright.cutting.search.search import Found, search
@@ -56,7 +57,8 @@ def plan_rectangles(
         return _plan(stocks, [], grid, reach, arranger, None, too_large)
     task = _task(cuttable, stocks, grid, wishes)
     found = search(task, effort, say or _silent)
-    packing = _easiest(task, found, arranger, effort, reach)
+    unit = _unit(stocks, task)
+    packing = _easiest(task, found, arranger, effort, reach, unit)
     return _plan(stocks, cuttable, grid, reach, arranger, (task, found, packing), too_large)
 
 
@@ -100,9 +102,14 @@ def _whole_prices(stocks: Sequence[Stock], pieces: int) -> list[int]:
     return [int(price * finest) * (pieces + 1) + 1 for price in prices]
 
 
-def _easiest(task: Task, found: Found, arranger: Arranger, effort: Effort, reach: Reach) -> Packing:
-    """Of the cheapest packings, and some near them, the one that is easiest to cut."""
-    packing = polished(task, arranger, found.packings, effort)
+def _unit(stocks: Sequence[Stock], task: Task) -> Fraction:
+    """The price of a sheet by its cost in the search."""
+    return Fraction(max(stock.price for stock in stocks)) / max(kind.cost for kind in task.kinds)
+
+
+def _easiest(task: Task, found: Found, arranger: Arranger, effort: Effort, reach: Reach, unit: Fraction) -> Packing:
+    """Of the cheapest packings, and some near them, the one that is easiest to cut. `unit` is the price of a cost of 1."""
+    packing = polished(task, arranger, [*found.packings, *mixed_anew(task, arranger, found, unit, effort)], effort)
     if found.packings[0].whole and arranger.burden(packing).faults and reach.least_trim + reach.longest_cut < UNLIMITED:
         rules = Rules(task.rules.stages if task.rules else None, reach.longest_cut, reach.least_trim)
         careful = search(Task(task.shapes, task.kinds, rules, task.ways), EFFORTS["quick"], _silent).packings[0]

@@ -87,26 +87,68 @@ class Master:
         return Priced(float(self.model.getInfo().objective_function_value), [max(0.0, d) for d in duals[:shapes]], rents, amounts)
 
 
+class _Whole:
+    """A program of whole sheets: columns cover the demand, within the stock."""
+
+    def __init__(self, task: Task, columns: Sequence[Column], nodes: int, seconds: float | None) -> None:
+        import numpy as np
+
+        self.np, self.model, self.columns = np, _silent(), columns
+        self.model.setOptionValue("mip_max_nodes", nodes)
+        if seconds is not None:
+            self.model.setOptionValue("time_limit", max(0.01, seconds))
+        for shape in task.shapes:
+            self.row(float(shape.wanted), float("inf"), {})
+        for there in task.kinds:
+            self.row(-float("inf"), float(there.limit) if there.limit < UNLIMITED else float("inf"), {})
+        for kind, pattern in columns:
+            entries = {which: float(count) for which, count in counts_in(pattern).items()}
+            self.column(float(task.kinds[kind].cost), float("inf"), entries | {len(task.shapes) + kind: 1.0})
+
+    def column(self, cost: float, most: float, entries: dict[int, float]) -> None:
+        rows, values = self._pair(entries)
+        self.model.addCol(cost, 0.0, most, len(rows), rows, values)
+
+    def row(self, least: float, most: float, entries: dict[int, float]) -> None:
+        places, values = self._pair(entries)
+        self.model.addRow(least, most, len(places), places, values)
+
+    def _pair(self, entries: dict[int, float]) -> tuple[Any, Any]:
+        return self.np.array(list(entries), dtype=self.np.int32), self.np.array(list(entries.values()), dtype=self.np.float64)
+
+    def solved(self) -> list[int] | None:
+        """How many sheets of each column; None where none was found."""
+        self.model.setInteger(self.model.getVariables())
+        self.model.run()
+        amounts = [round(float(amount)) for amount in self.model.getSolution().col_value][: len(self.columns)]
+        return amounts if any(amounts) else None
+
+
 def whole_mix(task: Task, columns: Sequence[Column], nodes: int, seconds: float | None = None) -> list[int] | None:
     """How many sheets of each column cover the demand most cheaply, as far as `nodes` of the search tree tell; None: found none."""
-    import numpy as np
+    return _Whole(task, columns, nodes, seconds).solved()
 
-    model = _silent()
-    model.setOptionValue("mip_max_nodes", nodes)
-    if seconds is not None:
-        model.setOptionValue("time_limit", max(0.01, seconds))
-    none = np.array([], dtype=np.int32), np.array([], dtype=np.float64)
-    for shape in task.shapes:
-        model.addRow(float(shape.wanted), float("inf"), 0, *none)
-    for kind in task.kinds:
-        model.addRow(-float("inf"), float(kind.limit) if kind.limit < UNLIMITED else float("inf"), 0, *none)
-    for column in columns:
-        entries = {which: float(count) for which, count in counts_in(column.pattern).items()}
-        entries[len(task.shapes) + column.kind] = 1.0
-        rows, values = np.array(list(entries), dtype=np.int32), np.array(list(entries.values()), dtype=np.float64)
-        model.addCol(float(task.kinds[column.kind].cost), 0.0, float("inf"), len(rows), rows, values)
-    whole = model.getVariables()
-    model.setInteger(whole)
-    model.run()
-    amounts = [round(float(amount)) for amount in model.getSolution().col_value]
-    return amounts if len(amounts) == len(columns) and any(amounts) else None
+
+def easiest_mix(
+    task: Task, columns: Sequence[Column], settings: Sequence[frozenset[int]], setting_cost: float, most_cost: int, nodes: int
+) -> list[int] | None:
+    """The same where each column used, and each of its settings, weighs too, the sheets together costing at most `most_cost`.
+
+    `setting_cost` 0: among the mixes of that cost the one with fewest settings, then fewest columns, counts alone.
+    """
+    program = _Whole(task, columns, nodes, None)
+    program.row(-float("inf"), float(most_cost), {place: float(task.kinds[column.kind].cost) for place, column in enumerate(columns)})
+    distances = sorted(frozenset[int]().union(*settings))
+    weight = setting_cost or 1 / (2 * len(distances) + len(columns))
+    for _ in columns:
+        program.column(weight / 4, 1.0, {})
+    for _ in distances:
+        program.column(weight, 1.0, {})
+    used, set_to = len(columns), {distance: 2 * len(columns) + place for place, distance in enumerate(distances)}
+    for place, (kind, pattern) in enumerate(columns):
+        enough = max(-(-task.shapes[which].wanted // count) for which, count in counts_in(pattern).items())
+        most = float(min(enough, task.kinds[kind].limit, most_cost))
+        program.row(-float("inf"), 0.0, {place: 1.0, used + place: -most})
+        for distance in settings[place]:
+            program.row(-float("inf"), 0.0, {used + place: 1.0, set_to[distance]: -1.0})
+    return program.solved()

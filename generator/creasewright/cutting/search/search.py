@@ -38,6 +38,8 @@ class Found(Struct, frozen=True):
     """No plan costs less."""
     fewest: int
     """No plan takes fewer sheets."""
+    pool: tuple[Column, ...]
+    """Patterns that came up on the way, cheap or easy, for whoever would mix them anew."""
     stopped: bool
     """Time was over, or someone stopped it."""
 
@@ -52,6 +54,7 @@ class _Run:
         self.floor = least_cost(task)
         self.fewest = fewest_sheets(task)
         self.kept: list[Packing] = []
+        self.pool: dict[Column, None] = {}
         self.random = Random(effort.seed)
 
     @property
@@ -92,11 +95,13 @@ def search(task: Task, effort: Effort, say: Say) -> Found:
         if not run.kept:
             raise
         stopped = True
-    return Found(tuple(run.kept), run.floor, run.fewest, stopped or over())
+    used = (Column(use.kind, use.pattern) for packing in run.kept for use in packing.uses)
+    return Found(tuple(run.kept), run.floor, run.fewest, tuple(dict.fromkeys((*used, *run.pool))), stopped or over())
 
 
 def _steps(run: _Run, divide: bool = True) -> None:
     for packing in _quick(run.task, run.floor):
+        run.pool |= dict.fromkeys(Column(use.kind, use.pattern) for use in packing.uses)
         run.keep(packing)
         if run.settled:
             return
@@ -138,6 +143,7 @@ def _mix(run: _Run) -> None:
     best = min(run.useful, cost_of(run.task, run.kept[0])) if run.kept[0].whole else 1 << 60
     mix = best_mix(run.task, start, best, run.effort.rounds, run.over)
     run.raise_floor(mix.bound)
+    run.pool |= dict.fromkeys(mix.columns)
     if run.settled:
         return
     if pieces_in(run.task) > MOST_SINGLE:
