@@ -3,7 +3,7 @@
     python tests/bench/cutting_bars.py FOLDER                      # all bars; half an hour on one core
     python tests/bench/cutting_bars.py FOLDER --sets CLASS --variants R --every 5
     python tests/bench/cutting_bars.py FOLDER --sets CLASS --every 5 --effort high
-    python tests/bench/cutting_bars.py FOLDER --beside baselines:rectpack_best --sets CLASS --every 5
+    python tests/bench/cutting_bars.py FOLDER --beside baselines:ffdh_shelf --sets CLASS --every 5
 
 FOLDER holds `run.py` (loads the instances and has the checker that judges every plan, written apart from this program),
 `instances.json` and `published.json`. Variants: R all pieces may be turned, O none, M every second. Times are of the process, so

@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 
-from creasewright.cutting.demand import Piece, Stock, Wishes
+from creasewright.cutting.demand import Effort, Piece, Stock, Wishes
 from creasewright.cutting.plan_rectangles import plan_rectangles
 from creasewright.cutting.verify import faults_of
 from cutting.cutting_cases import TRIMMER, pieces_of, stock
@@ -12,8 +12,9 @@ KIT = [(24, 96, 30), (40, 41, 60), (17, 180, 30), (67, 61, 120), (99, 90, 30), (
 
 def test_a_dear_setting_never_makes_more_settings_and_the_sum_is_no_worse():
     pieces = pieces_of(KIT, may_turn=True)
-    free = plan_rectangles(pieces, [stock(192, 192)], TRIMMER)
-    dear = plan_rectangles(pieces, [stock(192, 192)], TRIMMER, Wishes(setting_price=1))
+    short = Effort(iterations=1_000, rounds=100)
+    free = plan_rectangles(pieces, [stock(192, 192)], TRIMMER, Wishes(), short)
+    dear = plan_rectangles(pieces, [stock(192, 192)], TRIMMER, Wishes(setting_price=1), short)
     assert faults_of(free, pieces) == faults_of(dear, pieces) == []
     assert free.sheet_count <= dear.sheet_count
     assert dear.sheet_count + dear.settings <= free.sheet_count + free.settings
