@@ -15,6 +15,8 @@ from creasewright.cutting.whole_numbers import Laid
 
 MOST_SHEETS = 60
 """Above so many different sheets, nothing is changed: a sheet more or less easy is no matter then."""
+PLENTY = 60
+"""Pieces in the drawings up to which every step is made; with more, a step takes longer, and there are fewer."""
 STRAY = 0.4
 """How far an order strays from strictly largest first, as a share of the largest size."""
 
@@ -26,7 +28,8 @@ def polished(task: Task, arranger: Arranger, packings: Sequence[Packing], effort
         return best
     random = Random(effort.seed)
     least = arranger.burden(best)
-    for _ in range(effort.polish):
+    pieces = sum(len(use.pattern) for use in best.uses)
+    for _ in range(effort.polish * PLENTY // max(PLENTY, pieces)):
         uses = _changed(task, best.uses, random)
         if uses is not None:
             burden = arranger.burden_of(uses)

@@ -18,7 +18,7 @@ from msgspec import Struct
 
 from creasewright.cutting.search.master import Column, Master, Priced
 from creasewright.cutting.search.pricing import Prices
-from creasewright.cutting.search.task import MOST_SINGLE, UNLIMITED, Kind, Task, counts_in, pieces_in
+from creasewright.cutting.search.task import UNLIMITED, Kind, Task, counts_in, is_single
 
 FINE = 10**6
 """Worths are rounded down to this part of the dearest sheet's cost, so that the tables add up exactly."""
@@ -57,7 +57,7 @@ def best_mix(
         if tables.grid == 1:
             bound = max(bound, _bound(task, worths, [tables.value_of(kind) for kind in range(len(task.kinds))], dearest))
         say(bound)
-        if bound >= enough or (not once and pieces_in(task) > MOST_SINGLE and bound >= ceil(priced.value - 1e-7)):
+        if bound >= enough or (not once and not is_single(task) and bound >= ceil(priced.value - 1e-7)):
             break
         if not _added(master, tables, priced, dearest):
             again = _twice(task, master, priced, once) if tables.grid == 1 else None

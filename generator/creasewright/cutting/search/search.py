@@ -17,7 +17,19 @@ from creasewright.cutting.search.lower_bound import fewest_sheets, least_cost
 from creasewright.cutting.search.master import Column, whole_mix
 from creasewright.cutting.search.rounding import rounded, trimmed
 from creasewright.cutting.search.ruin import improved
-from creasewright.cutting.search.task import MOST_SINGLE, UNLIMITED, Packing, Task, burden, cost_of, pieces_in, repeated, sheets_in, wanting
+from creasewright.cutting.search.task import (
+    MOST_SINGLE,
+    UNLIMITED,
+    Packing,
+    Task,
+    burden,
+    cost_of,
+    is_single,
+    pieces_in,
+    repeated,
+    sheets_in,
+    wanting,
+)
 
 FIRST_SHARE = 12
 """A twelfth of the iterations comes before column generation, which takes a tenth of a second to load and as much to run."""
@@ -105,7 +117,7 @@ def _steps(run: _Run, divide: bool = True) -> None:
         run.keep(packing)
         if run.settled:
             return
-    steps = [_first_ruin, _mix, _last_ruin] if pieces_in(run.task) <= MOST_SINGLE else [_mix]
+    steps = [_first_ruin, _mix, _last_ruin] if is_single(run.task) else [_mix]
     steps += [_shares, _unturned] if divide else [_unturned]
     for step in steps:
         step(run)
@@ -146,7 +158,7 @@ def _mix(run: _Run) -> None:
     run.pool |= dict.fromkeys(mix.columns)
     if run.settled:
         return
-    if pieces_in(run.task) > MOST_SINGLE:
+    if not is_single(run.task):
         for packing in rounded(run.task, mix, run.floor, run.effort.iterations, run.random, run.over):
             run.keep(packing)
         if run.settled or run.over():

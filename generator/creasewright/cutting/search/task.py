@@ -17,7 +17,9 @@ from creasewright.cutting.whole_numbers import Laid, Pattern, Shape, lies
 
 UNLIMITED = 10**9
 MOST_SINGLE = 400
-"""Up to so many pieces a task is searched piece by piece; above, as a mix of patterns."""
+"""Up to so many pieces a task is searched piece by piece; above, as a mix of patterns, but where hardly any shape comes again."""
+SELDOM = 3
+"""Pieces a shape up to which shapes hardly come again."""
 Ways = tuple[tuple[int, int, bool], ...]
 """The ways a shape may lie on a kind: (width, height, turned)."""
 
@@ -82,6 +84,11 @@ def wanting(task: Task, counts: Sequence[int]) -> Task:
 
 def pieces_in(task: Task) -> int:
     return sum(shape.wanted for shape in task.shapes)
+
+
+def is_single(task: Task) -> bool:
+    """Whether the task is searched piece by piece."""
+    return pieces_in(task) <= max(MOST_SINGLE, SELDOM * len(task.shapes))
 
 
 def cost_of(task: Task, packing: Packing) -> int:
