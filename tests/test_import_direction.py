@@ -24,8 +24,12 @@ DOORS = {
     "reportlab": ("pdf/",),
     "jinja2": ("booklet/texts.py", "booklet/text_tree.py"),
     "fontpkg_lato": ("pdf/",),
+    "highspy": ("cutting/search/master.py",),
+    "numpy": ("cutting/search/master.py", "cutting/search/pricing.py"),
 }
-NEVER = ("numpy", "shapely", "networkx", "pypdfium2", "PIL", "pikepdf", "pypdf", "pdfplumber")
+LATE = ("highspy", "numpy")
+"""Loaded inside a function, when a plan needs them: start-up time is a promise of the command line."""
+NEVER = ("shapely", "networkx", "pypdfium2", "PIL", "pikepdf", "pypdf", "pdfplumber")
 FILES = sorted(PACKAGE.rglob("*.py"))
 
 
@@ -84,6 +88,11 @@ def test_every_outside_library_has_one_door():
                     break
             else:
                 raise AssertionError(f"{name_of(path)} imports {library}")
+
+
+def test_libraries_that_are_slow_to_load_are_loaded_late():
+    at_start = [(name_of(path), module) for path in FILES for module, at_top in imports(path) if at_top and module.split(".")[0] in LATE]
+    assert at_start == []
 
 
 def test_nothing_of_our_own_is_imported_inside_a_function():

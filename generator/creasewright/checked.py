@@ -1,13 +1,13 @@
 """A design read, worked out, planned and checked: what both commands begin with. Knows no page and no PDF."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from msgspec import Struct
 
 from creasewright.checks.every_check import every_finding
 from creasewright.checks.facts import Facts
-from creasewright.cutting.demand import Trimmer
+from creasewright.cutting.demand import EFFORTS, Effort, Trimmer
 from creasewright.cutting.kit_demand import plans_of
 from creasewright.cutting.plan import PaperPlan
 from creasewright.fitting.worked import Worked
@@ -15,6 +15,7 @@ from creasewright.problems import BLOCKS, Finding, Problem, ProblemsFound
 from creasewright.reading.read_design import read_design
 from creasewright.reading.settings import MakerSettings, Tools
 from creasewright.size_range import ends_of_ranges
+from creasewright.supplies import supplies_of
 from creasewright.units.ruler import Ruler
 from creasewright.work_out import work_out
 
@@ -57,11 +58,20 @@ def checked_at_ends(
             yield AtEnd(words, again.findings, ())
 
 
-def checked(design: Path, units: str, makers: int, measures: dict[str, str], settings: MakerSettings, tools: Tools) -> Checked:
-    """Raises ProblemsFound with every fault of the input."""
+def checked(
+    design: Path,
+    units: str,
+    makers: int,
+    measures: dict[str, str],
+    settings: MakerSettings,
+    tools: Tools,
+    effort: Effort = EFFORTS["usual"],
+    say: Callable[[str, int, int], None] | None = None,
+) -> Checked:
+    """Raises ProblemsFound with every fault of the input. `say(paper, sheets, bound)` tells how the cutting plans come on."""
     written = read_design(design)
     ruler = Ruler(units, settings.ruler.mm(units))
     worked = work_out(written, units, makers, measures, ruler)
     trimmer = Trimmer(tools.longest_cut.mm(units), tools.narrowest_strip.mm(units), tools.least_trim.mm(units))
-    plans = plans_of(worked, trimmer)
+    plans = plans_of(worked, trimmer, supplies_of(tools, worked, effort), say)
     return Checked(worked, plans, every_finding(Facts(worked, plans, trimmer)), tools)

@@ -4,14 +4,15 @@ import argparse
 import sys
 from importlib import import_module
 
-from creasewright.exit_codes import CANNOT_BE_BUILT, CANNOT_BE_USED, GOOD
+from creasewright.exit_codes import CANNOT_BE_BUILT, CANNOT_BE_USED, GOOD, STOPPED
 
 STATUS = f"""exit status:
   {GOOD}  good
   {CANNOT_BE_BUILT}  the thing cannot be built as asked (`--anyway` prints it with the fault on its cover)
   {CANNOT_BE_USED}  the design, an option or the place to write to cannot be used
+  {STOPPED}  you stopped it
 """
-COMMANDS = {"pack": "pack", "check": "check", "list": "list_designs"}
+COMMANDS = {"pack": "pack", "check": "check", "list": "list_designs", "sheets": "sheets"}
 """Command to its module, which is loaded only when it is asked for: `--help` answers at once."""
 
 
@@ -32,6 +33,7 @@ def parser() -> argparse.ArgumentParser:
     design_options(check)
     check.add_argument("--ranges", action="store_true", help="check both ends of every measure's range too, and all ends together")
     command(commands, "list", "name the built-in designs")
+    rectangle_options(command(commands, "sheets", "plan plain rectangles on plain sheets, with nothing of a design"))
     return top
 
 
@@ -52,7 +54,27 @@ def design_options(one: argparse.ArgumentParser) -> None:
     one.add_argument("--makers", type=int, metavar="N", help="how many people make it (default: 1)")
     one.add_argument("--set", action="append", metavar="NAME=VALUE", help="give a measure another value; may be repeated")
     one.add_argument("--tools", metavar="FILE", help="your tool file (trimmer, score board)")
+    planning_options(one)
     one.add_argument("--anyway", action="store_true", help="go on although the thing cannot be built as it stands")
+
+
+def planning_options(one: argparse.ArgumentParser) -> None:
+    one.add_argument("--effort", choices=("quick", "usual", "high"), default="usual", help="how long to look for fewer sheets")
+    one.add_argument("--seconds", type=float, metavar="N", help="look for so long instead, and take the best plan by then")
+
+
+def rectangle_options(one: argparse.ArgumentParser) -> None:
+    one.add_argument("file", metavar="FILE", help="a table (.csv: name,width,height,count,turn) or a YAML file of rectangles")
+    one.add_argument("--sheet", action="append", metavar="WxH[:COUNT][@PRICE]", help="a size of sheet; may be repeated")
+    one.add_argument("--turn", action="store_true", help="every rectangle may be turned")
+    one.add_argument("--makers", type=int, metavar="N", default=1, help="so many times every count (default: 1)")
+    one.add_argument("--spares", type=int, metavar="N", default=0, help="so many more of each (default: 0)")
+    one.add_argument("--stages", type=int, metavar="N", help="how often cuts may change direction (default: as often as wished)")
+    one.add_argument("--setting-price", metavar="PRICE", help="what one distance more to set is worth, beside the price of a sheet (1)")
+    one.add_argument("--seed", type=int, metavar="N", default=1, help="another number, another search (default: 1)")
+    one.add_argument("--out", metavar="FILE", help="write the plan as JSON too")
+    one.add_argument("--quiet", action="store_true", help="print the sum only")
+    planning_options(one)
 
 
 def main(arguments: list[str] | None = None) -> int:
@@ -61,7 +83,7 @@ def main(arguments: list[str] | None = None) -> int:
         status = import_module(f"creasewright.commands.{COMMANDS[options.command]}").run(options)
     except KeyboardInterrupt:
         print("stopped; nothing was written", file=sys.stderr)
-        return 130
+        return STOPPED
     except BrokenPipeError:
         sys.stderr.close()
         return GOOD

@@ -188,6 +188,10 @@ def plan(one: PaperPlan, worked: Worked) -> dict[str, Any]:
         "sheets": number(one.sheet_count),
         "least": number(one.lower_bound),
         "proved": one.proved,
+        "price": number(one.price),
+        "least price": number(one.least_price),
+        "settings": one.settings,
+        "missing": {lacking.key: lacking.count for lacking in one.not_laid},
         "patterns": [sheet(s, worked) for s in one.sheets],
     }
 

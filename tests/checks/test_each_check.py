@@ -19,12 +19,13 @@ from creasewright.checks.glue_stays_clear import glue_stays_clear
 from creasewright.checks.inner_panels import inner_panels
 from creasewright.checks.inserts_fit import inserts_fit
 from creasewright.checks.prints_upright import prints_upright
-from creasewright.checks.sheets_hold import blanks_fit_sheets, trimmer_holds
+from creasewright.checks.sheets_hold import blanks_fit_sheets, stock_suffices, trimmer_holds
 from creasewright.checks.steps_can_be_made import steps_can_be_made
 from creasewright.checks.wraps_close import wraps_close
 from creasewright.cutting.demand import Trimmer
+from creasewright.cutting.kit_demand import Sheets, Supplies, plans_of
 from creasewright.problems import BLOCKS, NOTES, WARNS, Finding
-from small_designs import PLAIN_PAPER, facts_of, found_by, with_steps
+from small_designs import PLAIN_PAPER, TRIMMER, facts_of, found_by, with_steps, worked_of
 
 Check = Callable[[Facts], list[Finding]]
 HEAVY = "papers: {card: {sheet: [600 mm, 600 mm], caliper: 0.3 mm, grammage: 250}}"
@@ -398,6 +399,16 @@ def test_a_maker_in_inches_is_told_in_inches():
     ]  # fmt: skip
 
 
+def test_sheets_that_are_too_few_are_told_with_what_finds_no_place():
+    # Four boards of 300 x 300 fill a sheet of 600 x 600; nine take three, and there are two.
+    worked = worked_of(with_steps("board: {width: 300 mm, height: 300 mm}", "{lay: board}"), makers=9)
+    what = "the sheets of card in the drawer are too few: 1 of A find no place"
+    for limit, expected in ((3, []), (2, [(BLOCKS, what, "get more sheets, or take the count out of the drawer")])):
+        supplies = Supplies({"card": (Sheets(Fraction(600), Fraction(600), limit),)})
+        facts = Facts(worked, plans_of(worked, TRIMMER, supplies), TRIMMER)
+        assert [(found.severity, found.what, found.hint) for found in stock_suffices(facts)] == expected
+
+
 def test_a_missing_caliper_is_asked_for_with_what_the_grammage_suggests():
     body = with_steps(HALVES, "{fold: upper/lower}")
     assert found_by(calipers_known, body) == []
@@ -421,7 +432,7 @@ def test_a_cut_longer_than_the_trimmer_is_told():
 
 def test_every_check_stands_in_the_list_once_and_what_blocks_comes_first():
     assert len(set(CHECKS)) == len(CHECKS)
-    assert {case[0] for case in CASES} | {calipers_known, curved_scores_told} == set(CHECKS)
+    assert {case[0] for case in CASES} | {calipers_known, curved_scores_told, stock_suffices} == set(CHECKS)
     # too long for its sheet of 600, and a join of what does not lie together
     body = GLUE + with_steps("card: {height: 700 mm, across: [a: 60 mm, b: 30 mm]}", "{glue: a, onto: b}")
     severities = [finding.severity for finding in every_finding(facts_of(body))]

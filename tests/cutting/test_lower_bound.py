@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from creasewright.cutting.lower_bound import fewest_possible, measures
-from creasewright.cutting.plan_sheets import plan_sheets
+from creasewright.cutting.plan_rectangles import plan_rectangles
+from creasewright.cutting.search.lower_bound import fewest_possible, measures
 from creasewright.cutting.whole_numbers import Shape
 from cutting.cutting_cases import TRIMMER, pieces_of, stock
 
@@ -43,6 +43,6 @@ def test_bounds_worked_by_hand(shapes, sheets):
     st.booleans(),
 )
 def test_no_plan_goes_below_the_bound(kit, may_turn):
-    plan = plan_sheets(pieces_of(kit, may_turn=may_turn), stock(20, 20), TRIMMER)
+    plan = plan_rectangles(pieces_of(kit, may_turn=may_turn), [stock(20, 20)], TRIMMER)
     assert plan.lower_bound <= plan.sheet_count
     assert plan.proved == (plan.lower_bound == plan.sheet_count)

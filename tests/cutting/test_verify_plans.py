@@ -6,7 +6,7 @@ import pytest
 from msgspec.structs import replace
 
 from creasewright.cutting.plan import PaperPlan, Placement, SheetPlan
-from creasewright.cutting.plan_sheets import plan_sheets
+from creasewright.cutting.plan_rectangles import plan_rectangles
 from creasewright.cutting.verify import faults_of, separable
 from cutting.cutting_cases import TRIMMER, piece, stock
 
@@ -14,7 +14,7 @@ PIECES = [piece("strip", 265, 150, 2)]
 
 
 def sound() -> PaperPlan:
-    return plan_sheets(PIECES, stock(305, 305), TRIMMER)
+    return plan_rectangles(PIECES, [stock(305, 305)], TRIMMER)
 
 
 def with_sheet(**changes: object) -> PaperPlan:
@@ -72,5 +72,5 @@ def test_a_pinwheel_is_not_cuttable_edge_to_edge():
     placements = tuple(Placement(f"p{n}", *box, False) for n, box in enumerate(exact))
     pieces = [piece(f"p{n}", box[2], box[3]) for n, box in enumerate(boxes)]
     sheet = SheetPlan(stock(3, 3), 1, placements, (), ())
-    plan = PaperPlan("card", (sheet,), 1, 1, True, (), ())
+    plan = PaperPlan("card", (sheet,), 1, 1, Fraction(1), Fraction(1), True, 0, (), (), (), False)
     assert "sheet 1: no edge-to-edge cuts part the pieces" in faults_of(plan, pieces)

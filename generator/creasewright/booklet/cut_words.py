@@ -86,6 +86,8 @@ def fault_texts(context: PackContext) -> list[str]:
             size = pair_in_words(piece.width, piece.height, context.worked.ruler, "up")
             room = pair_in_words(piece.usable_width, piece.usable_height, context.worked.ruler, "down")
             found.append(section_text(context, "too large", letter=piece.key, size=size, room=room, paper=paper))
+        for one in plan.not_laid:
+            found.append(section_text(context, "too few sheets", letter=one.key, count=one.count, paper=paper))
         for fault in plan.trimmer_faults:
             figure, limit = (length_in_words(value, context.system) for value in (fault.figure, fault.limit))
             sheet = section_text(context, "sheet named", paper=paper, number=fault.sheet + 1, of=len(plan.sheets))

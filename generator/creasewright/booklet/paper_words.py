@@ -1,8 +1,11 @@
 """What a paper is, in the reader's words and units: its sheet, sides, weight and thickness; values for text templates."""
 
+from fractions import Fraction
+
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.side_words import side_words
 from creasewright.booklet.typeset import literal
+from creasewright.cutting.demand import Stock
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.units.ruler import length_in_words, plain_words
 
@@ -12,6 +15,14 @@ def sheet_size(context: PackContext, paper: PaperFacts) -> str:
     wide, high = (plain_words(side, context.system) for side in paper.sheet)
     size = f"{wide} × {high} {context.system}"
     return f"{paper.sheet_name}, {size}" if paper.sheet_name else size
+
+
+def stock_size(context: PackContext, paper: PaperFacts, stock: Stock) -> str:
+    """The size of a sheet in the maker's drawer, which may be another than the design's."""
+    if (stock.width, stock.height) == paper.sheet:
+        return sheet_size(context, paper)
+    wide, high = (plain_words(Fraction(side), context.system) for side in (stock.width, stock.height))
+    return f"{wide} × {high} {context.system}"
 
 
 def sheet_weight(context: PackContext, paper: PaperFacts) -> str:

@@ -15,7 +15,7 @@ from creasewright.checks.glue_stays_clear import glue_stays_clear
 from creasewright.checks.inner_panels import inner_panels
 from creasewright.checks.inserts_fit import inserts_fit
 from creasewright.checks.prints_upright import prints_upright
-from creasewright.checks.sheets_hold import blanks_fit_sheets, trimmer_holds
+from creasewright.checks.sheets_hold import blanks_fit_sheets, stock_suffices, trimmer_holds
 from creasewright.checks.steps_can_be_made import steps_can_be_made
 from creasewright.checks.wraps_close import wraps_close
 from creasewright.problems import BLOCKS, NOTES, WARNS, Finding
@@ -26,6 +26,7 @@ Check = Callable[[Facts], list[Finding]]
 CHECKS: tuple[Check, ...] = (
     steps_can_be_made,
     blanks_fit_sheets,
+    stock_suffices,
     inserts_fit,
     glue_stays_clear,
     flaps_land,

@@ -28,6 +28,22 @@ def blanks_fit_sheets(facts: Facts) -> list[Finding]:
     return found
 
 
+def stock_suffices(facts: Facts) -> list[Finding]:
+    """Pieces for which the drawer has not enough sheets."""
+    found = []
+    for plan in facts.plans:
+        if plan.not_laid:
+            pieces = ", ".join(f"{one.count} of {one.key}" for one in plan.not_laid)
+            found.append(
+                Finding(
+                    BLOCKS, "drawer", facts.worked.design.where,
+                    f"the sheets of {plan.paper} in the drawer are too few: {pieces} find no place",
+                    "get more sheets, or take the count out of the drawer",
+                )
+            )  # fmt: skip
+    return found
+
+
 def trimmer_holds(facts: Facts) -> list[Finding]:
     """Pieces narrower than the trimmer can hold; cuts too long or too thin for it."""
     found = []

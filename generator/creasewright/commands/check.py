@@ -14,17 +14,21 @@ from creasewright.fitting.worked import Finished, MeasureValue, Worked
 from creasewright.folding.closing_error import closing
 from creasewright.geometry.point import Number
 from creasewright.problems import ProblemsFound
+from creasewright.progress import Progress
 from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_words
 
 LAYERS_SHOWN = 12
 
 
 def run(options: Namespace) -> int:
+    progress = Progress()
     try:
-        work = given(options)
+        work = given(options, progress)
     except ProblemsFound as found:
+        progress.done()
         tell_problems(found.problems)
         return CANNOT_BE_USED
+    progress.done()
     done = work.checked
     worked = done.worked
     print(f"{worked.design.title} ({worked.design.file}), in {worked.system}, for {worked.makers}")
@@ -171,7 +175,8 @@ def sheets(plans: tuple[PaperPlan, ...]) -> list[str]:
     lines = ["", "Sheets"]
     for plan in plans:
         bound = "no plan needs fewer" if plan.proved else f"at least {plan.lower_bound} are needed"
-        lines.append(f"  {plan.paper}: {plan.sheet_count} ({bound})")
+        stopped = "; stopped before the search was done" if plan.stopped else ""
+        lines.append(f"  {plan.paper}: {plan.sheet_count} ({bound}{stopped})")
     return lines
 
 

@@ -6,8 +6,10 @@ from pathlib import Path
 from msgspec import Struct
 
 from creasewright.checked import Checked, checked
+from creasewright.commands.planning import effort_of
 from creasewright.places import design_file
 from creasewright.problems import NOWHERE, Problem, ProblemsFound
+from creasewright.progress import Progress
 from creasewright.reading.read_config import read_tools, usual_settings
 from creasewright.reading.settings import MakerSettings, Tools
 
@@ -25,8 +27,10 @@ class Given(Struct, frozen=True):
     checked: Checked
 
 
-def given(options: Namespace) -> Given:
+def given(options: Namespace, progress: Progress | None = None) -> Given:
     """Reads, works out and checks. Raises ProblemsFound."""
+    shown = progress or Progress(quiet=True)
+    effort = effort_of(options)
     settings = usual_settings()
     tools = read_tools(Path(options.tools)) if options.tools else Tools()
     path = design_file(options.design)
@@ -36,7 +40,12 @@ def given(options: Namespace) -> Given:
     if not 1 <= makers <= MOST_MAKERS:
         raise ProblemsFound([Problem(NOWHERE, f"--makers {makers} is out of reach", f"give a number from 1 to {MOST_MAKERS}")])
     measures = named_values(options.set or [])
-    return Given(path, units, page, makers, measures, settings, checked(path, units, makers, measures, settings, tools))
+
+    def say(paper: str, sheets: int, bound: int) -> None:
+        shown.say(f"planning {paper}: {sheets} sheets, at least {bound}")
+
+    done = checked(path, units, makers, measures, settings, tools, effort, say)
+    return Given(path, units, page, makers, measures, settings, done)
 
 
 def named_values(texts: list[str]) -> dict[str, str]:

@@ -34,8 +34,12 @@ def run(options: Namespace) -> int:
 
 def packed(options: Namespace, progress: Progress) -> int:
     progress.say("reading and working out")
-    asked = given(options)
+    asked = given(options, progress)
     done = asked.checked
+    for plan in done.plans:
+        if plan.stopped and not options.quiet:
+            progress.done()
+            print(f"the search for {plan.paper} was stopped; this is the best plan so far: {plan.sheet_count} sheets", file=sys.stderr)
     for finding in done.findings:
         if not options.quiet or done.blocked:
             progress.done()

@@ -28,12 +28,15 @@ class Block(Struct, frozen=True):
     turned: bool
 
 
-def blocks_of(pattern: Sequence[Laid]) -> list[Block]:
-    """The pattern as strips across first and as strips down first, where edge-to-edge cuts allow. Empty: no such cuts part it."""
+def blocks_of(pattern: Sequence[Laid], gather: bool = True) -> list[Block]:
+    """The pattern as strips across first and as strips down first, where edge-to-edge cuts allow. Empty: no such cuts part it.
+
+    Without `gather` parts that are equally short are trimmed one by one, which takes more cuts and fewer stages.
+    """
     if len(pattern) == 1:
         return [_one(pattern[0])]
     directions: tuple[Direction, Direction] = ("across", "down")
-    blocks = [_parted(pattern, cuts) for cuts in directions]
+    blocks = [_parted(pattern, cuts, gather) for cuts in directions]
     return [block for block in blocks if block is not None]
 
 
@@ -41,18 +44,18 @@ def _one(laid: Laid) -> Block:
     return Block(laid.width, laid.height, "across", (), laid.which, laid.turned)
 
 
-def _parted(group: Sequence[Laid], cuts: Direction) -> Block | None:
+def _parted(group: Sequence[Laid], cuts: Direction, gather: bool) -> Block | None:
     """The group parted in this direction first; inside a part the other direction comes next, and so on in turn."""
     slabs = _slabs(group, cuts)
     if len(slabs) == 1:
         return None
     parts: list[Block] = []
     for slab in slabs:
-        part = _one(slab[0]) if len(slab) == 1 else _parted(slab, _other(cuts))
+        part = _one(slab[0]) if len(slab) == 1 else _parted(slab, _other(cuts), gather)
         if part is None:
             return None
         parts.append(part)
-    return _joined(_gathered(parts, cuts), cuts)
+    return _joined(_gathered(parts, cuts) if gather else parts, cuts)
 
 
 def _slabs(group: Sequence[Laid], cuts: Direction) -> list[list[Laid]]:

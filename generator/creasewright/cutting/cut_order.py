@@ -60,3 +60,21 @@ def cost_of(tree: Tree, reach: Reach) -> Cost:
     moves = sum(1 for before, now in zip([-1, *settings], settings, strict=False) if before != now)
     offcuts = [leaf.part.width * leaf.part.height for leaf in leaves(tree) if leaf.kind == "offcut"]
     return Cost(sum(len(found_at(cut, reach)) for cut in cuts), len(set(settings)), moves, -max(offcuts, default=0))
+
+
+def stages_of(tree: Tree) -> int:
+    """How often the cuts change their direction on the way to a piece, the first cuts counting as one. The strips lost at the
+    margins and the last trim of a piece do not count."""
+    return _stages(tree, "", 0)
+
+
+def _stages(tree: Tree, direction: str, stage: int) -> int:
+    if isinstance(tree, Leaf):
+        return stage if tree.kind == "pieces" else 0
+    if tree.level < 0:
+        return _stages(tree.kept, direction, stage)
+    trims = isinstance(tree.kept, Leaf) and isinstance(tree.other, Leaf) and "offcut" in (tree.kept.kind, tree.other.kind)
+    if trims and tree.direction != direction:
+        return stage
+    here = stage + (tree.direction != direction)
+    return max(_stages(tree.kept, tree.direction, here), _stages(tree.other, tree.direction, here))

@@ -6,6 +6,7 @@ Leaf      a part that is done: a piece, an offcut, or a strip lost at the sheet'
 The order among knots that do not depend on each other is left open; see `cut_order.py`. Frame: the whole sheet, in whole units.
 """
 
+from collections.abc import Callable
 from typing import NamedTuple
 
 from msgspec import Struct
@@ -59,10 +60,13 @@ class Sheet(NamedTuple):
     tail: int
 
 
-def trees_of(block: Block, sheet: Sheet) -> list[Tree]:
-    """The ways worth comparing of cutting the block from a sheet, the lost strips first."""
+def trees_of(block: Block, sheet: Sheet, fewest_stages: bool = False) -> list[Tree]:
+    """The ways worth comparing of cutting the block from a sheet, the lost strips first.
+
+    With `fewest_stages` strips are freed before anything is trimmed, so that the direction changes as seldom as it can.
+    """
     usable = Part(sheet.left, sheet.head, sheet.width - sheet.left - sheet.right, sheet.height - sheet.head - sheet.tail)
-    insides = [_tree(block, usable, 0), _ends_first(block, usable)]
+    insides = [_untrimmed(block, usable, 0)] if fewest_stages else [_tree(block, usable, 0), _ends_first(block, usable)]
     return [_without_margins(Part(0, 0, sheet.width, sheet.height), sheet, inside) for inside in dict.fromkeys(insides)]
 
 
@@ -97,8 +101,13 @@ def _tree(block: Block, part: Part, level: int) -> Tree:
     if spare:
         trim: Direction = "down" if block.cuts == "across" else "across"
         kept, other = _divided(part, trim, block.width if trim == "down" else block.height)
-        return _knot(part, trim, level, _strips(block.parts, block.cuts, kept, level), Leaf(other, "offcut"))
-    return _strips(block.parts, block.cuts, part, level)
+        return _knot(part, trim, level, _strips(block.parts, block.cuts, kept, level, _tree), Leaf(other, "offcut"))
+    return _strips(block.parts, block.cuts, part, level, _tree)
+
+
+def _untrimmed(block: Block, part: Part, level: int) -> Tree:
+    """As `_tree`, but strips are freed at the part's full length, and only the pieces themselves are trimmed."""
+    return _strips(block.parts, block.cuts, part, level, _untrimmed) if block.parts else _one_piece(block, part, level)
 
 
 def _ends_first(block: Block, part: Part) -> Tree:
@@ -110,14 +119,14 @@ def _ends_first(block: Block, part: Part) -> Tree:
     return _knot(part, block.cuts, 0, _tree(block, kept, 0), Leaf(other, "offcut"))
 
 
-def _strips(parts: tuple[Block, ...], cuts: Direction, part: Part, level: int) -> Tree:
+def _strips(parts: tuple[Block, ...], cuts: Direction, part: Part, level: int, within: Callable[[Block, Part, int], Tree]) -> Tree:
     thickness = parts[0].height if cuts == "across" else parts[0].width
     whole = part.height if cuts == "across" else part.width
     if thickness == whole:
-        return _tree(parts[0], part, level + 1)
+        return within(parts[0], part, level + 1)
     kept, other = _divided(part, cuts, thickness)
-    rest = _strips(parts[1:], cuts, other, level) if len(parts) > 1 else Leaf(other, "offcut")
-    return _knot(part, cuts, level, _tree(parts[0], kept, level + 1), rest)
+    rest = _strips(parts[1:], cuts, other, level, within) if len(parts) > 1 else Leaf(other, "offcut")
+    return _knot(part, cuts, level, within(parts[0], kept, level + 1), rest)
 
 
 def _one_piece(block: Block, part: Part, level: int) -> Tree:

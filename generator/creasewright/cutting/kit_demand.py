@@ -1,15 +1,44 @@
 """The pieces of a kit as rectangles to cut: counted for all makers, turned as their print and grain ask."""
 
+from collections.abc import Callable, Mapping
 from fractions import Fraction
+from functools import partial
 
-from creasewright.cutting.demand import Piece, Stock, Trimmer
+from msgspec import Struct, field
+
+from creasewright.cutting.demand import EFFORTS, Effort, Piece, Stock, Trimmer, Wishes
 from creasewright.cutting.plan import PaperPlan
-from creasewright.cutting.plan_sheets import plan_sheets
+from creasewright.cutting.plan_rectangles import plan_rectangles
 from creasewright.fitting.lies import sheet_turns
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.pieces import Piece as KitPiece
 from creasewright.fitting.worked import Worked
 from creasewright.geometry.point import Number
+
+
+class Sheets(Struct, frozen=True):
+    """Sheets of one size that the maker has, or can get, in mm."""
+
+    width: Fraction
+    height: Fraction
+    limit: int | None = None
+    price: Fraction | None = None
+
+
+class Supplies(Struct, frozen=True):
+    """What the maker brings to the cutting besides the trimmer."""
+
+    sheets: Mapping[str, tuple[Sheets, ...]] = field(default_factory=dict)
+    """By paper; a paper without an entry comes as sold, as many sheets as wished."""
+    spares: int = 0
+    """More of each piece, in all."""
+    spares_of: Mapping[str, int] = field(default_factory=dict)
+    """By blank, in place of `spares`."""
+    wishes: Wishes = Wishes()
+    effort: Effort = EFFORTS["usual"]
+
+
+NO_SUPPLIES = Supplies()
 
 
 def lies_freely(piece: KitPiece, paper: PaperFacts) -> bool:
@@ -27,8 +56,8 @@ def turn_on_sheet(piece: KitPiece, paper: PaperFacts) -> int:
     return sheet_turns(piece.blank, paper)[0]
 
 
-def demand(worked: Worked, paper: PaperFacts) -> tuple[Piece, ...]:
-    """What is wanted of one paper; `key` is the piece's letter."""
+def demand(worked: Worked, paper: PaperFacts, supplies: Supplies = NO_SUPPLIES) -> tuple[Piece, ...]:
+    """What is wanted of one paper, spares among it; `key` is the piece's letter."""
     found = []
     for piece in worked.pieces:
         if piece.blank.paper != paper.name:
@@ -36,8 +65,31 @@ def demand(worked: Worked, paper: PaperFacts) -> tuple[Piece, ...]:
         wide, high = (exact(side) for side in (piece.blank.width, piece.blank.height))
         if turn_on_sheet(piece, paper) % 180 == 90:
             wide, high = high, wide
-        found.append(Piece(piece.letter, wide, high, piece.count * worked.makers, lies_freely(piece, paper)))
+        count = piece.count * worked.makers + spares_of(piece, supplies)
+        found.append(Piece(piece.letter, wide, high, count, lies_freely(piece, paper)))
     return tuple(found)
+
+
+def spares_of(piece: KitPiece, supplies: Supplies) -> int:
+    return supplies.spares_of.get(piece.blank.name, supplies.spares)
+
+
+def stocks_of(paper: PaperFacts, supplies: Supplies) -> tuple[Stock, ...]:
+    """The sheets of a paper that there are; where none has a price, each counts as 1."""
+    there = supplies.sheets.get(paper.name) or (Sheets(*paper.sheet, None, price_of_a_sheet(paper)),)
+    known = any(sheets.price is not None for sheets in there)
+    return tuple(
+        Stock(paper.name, one.width, one.height, paper.lost, (one.price or Fraction(0)) if known else Fraction(1), one.limit)
+        for one in there
+    )
+
+
+def price_of_a_sheet(paper: PaperFacts) -> Fraction | None:
+    """From the price of a pack, where both are known as numbers."""
+    number = paper.price.partition(" ")[0].replace(",", ".")
+    if not paper.pack or number.count(".") > 1 or not number.replace(".", "").isdigit():
+        return None
+    return Fraction(number) / paper.pack
 
 
 def exact(side: Number) -> Fraction:
@@ -50,7 +102,7 @@ def sheets_with(worked: Worked, trimmer: Trimmer, paper: PaperFacts, instead_of:
     wanted = [piece for piece in demand(worked, paper) if piece.key != instead_of]
     count = next(piece.count * worked.makers for piece in worked.pieces if piece.letter == instead_of)
     wanted += [Piece(f"{instead_of}{k}", exact(wide), exact(high), count, False) for k, (wide, high) in enumerate(halves, 1)]
-    return plan_sheets(wanted, Stock(paper.name, *paper.sheet, paper.lost), trimmer).sheet_count
+    return plan_rectangles(wanted, [Stock(paper.name, *paper.sheet, paper.lost)], trimmer).sheet_count
 
 
 def sheets_alone(worked: Worked, trimmer: Trimmer, paper: PaperFacts, letter: str) -> int:
@@ -59,14 +111,17 @@ def sheets_alone(worked: Worked, trimmer: Trimmer, paper: PaperFacts, letter: st
     wanted = [piece for piece in demand(worked, paper) if piece.key == letter]
     grained = own.blank.grain is not None and paper.grain not in ("none", "unknown")
     free = [Piece(piece.key, piece.width, piece.height, piece.count, not grained) for piece in wanted]
-    return plan_sheets(free, Stock(paper.name, *paper.sheet, paper.lost), trimmer).sheet_count
+    return plan_rectangles(free, [Stock(paper.name, *paper.sheet, paper.lost)], trimmer).sheet_count
 
 
-def plans_of(worked: Worked, trimmer: Trimmer) -> tuple[PaperPlan, ...]:
-    """A plan for each paper that something is cut from, in the design's order."""
+def plans_of(
+    worked: Worked, trimmer: Trimmer, supplies: Supplies = NO_SUPPLIES, say: Callable[[str, int, int], None] | None = None
+) -> tuple[PaperPlan, ...]:
+    """A plan for each paper that something is cut from, in the design's order. `say(paper, sheets, bound)` tells of progress."""
     plans = []
     for paper in worked.papers.values():
-        wanted = demand(worked, paper)
+        wanted = demand(worked, paper, supplies)
         if wanted:
-            plans.append(plan_sheets(wanted, Stock(paper.name, *paper.sheet, paper.lost), trimmer))
+            told = partial(say, paper.called) if say else None
+            plans.append(plan_rectangles(wanted, stocks_of(paper, supplies), trimmer, supplies.wishes, supplies.effort, told))
     return tuple(plans)

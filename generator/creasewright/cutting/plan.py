@@ -94,6 +94,13 @@ class TooLarge(Struct, frozen=True):
     usable_height: Fraction
 
 
+class NotLaid(Struct, frozen=True):
+    """Pieces for which there are not enough sheets."""
+
+    key: str
+    count: int
+
+
 class TrimmerFault(Struct, frozen=True):
     """A cut that the trimmer cannot make well."""
 
@@ -115,8 +122,18 @@ class PaperPlan(Struct, frozen=True):
     sheet_count: int
     """Sheets to have at hand: the sum of the sheet plans' counts."""
     lower_bound: int
-    """No plan, however clever, needs fewer."""
+    """No plan, however clever, needs fewer sheets."""
+    price: Fraction
+    """Of all sheets."""
+    least_price: Fraction
+    """No plan, however clever, costs less."""
     proved: bool
-    """True where sheet_count equals lower_bound, so that fewer is impossible."""
+    """True where a plan with fewer sheets is impossible; where sheets differ in price, a plan that costs less."""
+    settings: int
+    """Different distances to set, over all sheets."""
     too_large: tuple[TooLarge, ...]
+    not_laid: tuple[NotLaid, ...]
+    """Empty unless all sheets with a limit are used up."""
     trimmer_faults: tuple[TrimmerFault, ...]
+    stopped: bool
+    """The search ended before its effort was spent: time was over, or someone stopped it."""

@@ -18,17 +18,43 @@ def faults_of(plan: PaperPlan, pieces: Sequence[Piece]) -> list[str]:
     total = sum(sheet.count for sheet in plan.sheets)
     if total != plan.sheet_count:
         faults.append(f"{plan.sheet_count} sheets stated, {total} planned")
+    return faults + list(_bound_faults(plan, total)) + list(_stock_faults(plan))
+
+
+def _bound_faults(plan: PaperPlan, total: int) -> Iterator[str]:
+    if plan.not_laid:
+        if plan.proved:
+            yield "pieces are missing, and yet it is called proved"
+        return
+    price = sum((Fraction(sheet.stock.price) * sheet.count for sheet in plan.sheets), Fraction(0))
+    if price != plan.price:
+        yield f"{plan.price} stated as the price, {price} planned"
     if plan.lower_bound > total:
-        faults.append(f"the bound {plan.lower_bound} is above the {total} sheets planned")
-    if plan.proved != (plan.lower_bound == total):
-        faults.append("the proof does not follow from the bound")
-    return faults
+        yield f"the bound {plan.lower_bound} is above the {total} sheets planned"
+    if plan.least_price > price:
+        yield f"the bound {plan.least_price} is above the price {price}"
+    reached = plan.lower_bound == total, plan.least_price == price
+    if plan.proved != any(reached) and plan.proved != all(reached):
+        yield "the proof does not follow from the bound"
+    settings = {cut.setting for sheet in plan.sheets for cut in sheet.cuts}
+    if plan.settings != len(settings):
+        yield f"{plan.settings} settings stated, {len(settings)} planned"
+
+
+def _stock_faults(plan: PaperPlan) -> Iterator[str]:
+    used: dict[Stock, int] = {}
+    for sheet in plan.sheets:
+        used[sheet.stock] = used.get(sheet.stock, 0) + sheet.count
+    for stock, count in used.items():
+        if stock.limit is not None and count > stock.limit:
+            yield f"{count} sheets of {stock.width} x {stock.height} planned, {stock.limit} are there"
 
 
 def _demand_faults(plan: PaperPlan, pieces: Sequence[Piece]) -> Iterator[str]:
     made: dict[str, int] = {}
     wanted = {piece.key: piece for piece in pieces}
     too_large = {piece.key for piece in plan.too_large}
+    not_laid = {piece.key: piece.count for piece in plan.not_laid}
     for sheet in plan.sheets:
         for placement in sheet.placements:
             made[placement.key] = made.get(placement.key, 0) + sheet.count
@@ -37,7 +63,7 @@ def _demand_faults(plan: PaperPlan, pieces: Sequence[Piece]) -> Iterator[str]:
             else:
                 yield f"{placement.key}: nobody asked for it"
     for key, piece in wanted.items():
-        due = 0 if key in too_large else piece.count
+        due = 0 if key in too_large else piece.count - not_laid.get(key, 0)
         if made.get(key, 0) != due:
             yield f"{key}: {made.get(key, 0)} cut, {due} wanted"
 
@@ -85,7 +111,7 @@ def separable(boxes: Sequence[Box]) -> bool:
 
 def _cut_faults(sheet: SheetPlan) -> Iterator[str]:
     """Makes the cuts: each must find its part in hand; in the end all pieces and offcuts are in hand, and no more."""
-    in_hand: list[Box] = [(Fraction(0), Fraction(0), sheet.stock.width, sheet.stock.height)]
+    in_hand: list[Box] = [(Fraction(0), Fraction(0), Fraction(sheet.stock.width), Fraction(sheet.stock.height))]
     before: Fraction | None = None
     for number, cut in enumerate(sheet.cuts, start=1):
         if cut.number != number:
@@ -138,7 +164,7 @@ def _side_faults(cut: Cut, sheet: SheetPlan) -> Iterator[str]:
 
 
 def _usable(stock: Stock) -> Box:
-    return stock.usable[0], stock.usable[1], stock.usable_width, stock.usable_height
+    return Fraction(stock.usable[0]), Fraction(stock.usable[1]), stock.usable_width, stock.usable_height
 
 
 def _box(part: Placement | Offcut) -> Box:

@@ -1,12 +1,12 @@
 """The same demand in whole numbers, so that the search is exact and fast.
 
-All lengths of one call are multiplied by the least common multiple of their denominators. Only the usable area is known here:
-its head-left corner is (0, 0).
+All lengths of one call are counted in the largest unit of which each is a whole number. Only the usable area is known here: its
+head-left corner is (0, 0).
 """
 
 from collections.abc import Iterable
 from fractions import Fraction
-from math import lcm
+from math import gcd, lcm
 from typing import NamedTuple
 
 from msgspec import Struct
@@ -48,24 +48,28 @@ class Reach(Struct, frozen=True):
 class Grid(Struct, frozen=True):
     """How many whole units one millimetre is."""
 
-    per_mm: int
+    per_mm: Fraction
 
-    def whole(self, length: Fraction) -> int:
+    def whole(self, length: Fraction | int) -> int:
         return int(length * self.per_mm)
 
     def mm(self, units: int) -> Fraction:
-        return Fraction(units, self.per_mm)
+        return units / self.per_mm
 
     def reach(self, trimmer: Trimmer) -> Reach:
         return Reach(self.whole(trimmer.longest_cut), self.whole(trimmer.narrowest_strip), self.whole(trimmer.least_trim))
 
 
-def grid_of(pieces: Iterable[Piece], stock: Stock, trimmer: Trimmer) -> Grid:
+def grid_of(pieces: Iterable[Piece], stocks: Iterable[Stock], trimmer: Trimmer) -> Grid:
     """The coarsest grid on which every given length is whole."""
-    lengths = [stock.width, stock.height, *stock.usable, trimmer.longest_cut, trimmer.narrowest_strip, trimmer.least_trim]
+    lengths = [trimmer.longest_cut, trimmer.narrowest_strip, trimmer.least_trim]
+    for stock in stocks:
+        lengths += [stock.width, stock.height, *stock.usable]
     for piece in pieces:
         lengths += [piece.width, piece.height]
-    return Grid(lcm(*(Fraction(length).denominator for length in lengths)))
+    exact = [Fraction(length) for length in lengths]
+    finest = lcm(*(length.denominator for length in exact))
+    return Grid(Fraction(finest, gcd(*(int(length * finest) for length in exact)) or 1))
 
 
 def lies(shape: Shape, width: int, height: int) -> tuple[tuple[int, int, bool], ...]:

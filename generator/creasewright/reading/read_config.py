@@ -3,18 +3,15 @@
 import os
 import sys
 from collections.abc import Mapping
-from fractions import Fraction
 from pathlib import Path
 
-from creasewright.reading.design import Text
 from creasewright.reading.faults import Faults
 from creasewright.reading.fields import Fields, fields_of
+from creasewright.reading.read_drawer import read_cutting, read_drawer
 from creasewright.reading.read_file import read_file
+from creasewright.reading.read_tool_length import read_tool_length
 from creasewright.reading.settings import A4, INCHES, LETTER, MILLIMETRES, MakerSettings, ToolLength, Tools
 from creasewright.reading.yaml_nodes import read_nodes
-from creasewright.units.misread import Misread
-from creasewright.units.read_length import read_length
-from creasewright.units.spellings import LENGTH
 
 PLACE_VARIABLE = "CREASEWRIGHT_CONFIG"
 MOST_MAKERS = 1000
@@ -56,7 +53,7 @@ def read_settings_text(text: str, file: str) -> MakerSettings:
         units=fields.word("units", (INCHES, MILLIMETRES), usual.units),
         makers=_makers(fields) or usual.makers,
         audience=audience.text if audience else usual.audience,
-        ruler=_length(fields, "ruler", usual.ruler),
+        ruler=read_tool_length(fields, "ruler", usual.ruler),
     )
     fields.finish()
     faults.raise_if_any()
@@ -64,7 +61,8 @@ def read_settings_text(text: str, file: str) -> MakerSettings:
 
 
 def read_tools(path: Path) -> Tools:
-    """`trimmer: {longest cut, narrowest strip, least trim}` and `score board: {grooves, range}`; raises ProblemsFound."""
+    """`trimmer: {longest cut, narrowest strip, least trim}`, `score board: {grooves, range}`, `drawer`, `cutting`; raises
+    ProblemsFound."""
     return read_tools_text(read_file(path), str(path))
 
 
@@ -76,11 +74,12 @@ def read_tools_text(text: str, file: str) -> Tools:
         node = top.node(tool)
         if node is not None:
             fields = fields_of(node, f"`{tool}`", faults, top.place(tool))
-            lengths |= {name: _length(fields, key, getattr(usual, name)) for key, name in keys.items()}
+            lengths |= {name: read_tool_length(fields, key, getattr(usual, name)) for key, name in keys.items()}
             fields.finish()
+    drawer, cutting = read_drawer(top), read_cutting(top)
     top.finish()
     faults.raise_if_any()
-    return Tools(**lengths)
+    return Tools(**lengths, drawer=drawer, cutting=cutting)
 
 
 def _makers(fields: Fields) -> int | None:
@@ -91,38 +90,3 @@ def _makers(fields: Fields) -> int | None:
         fields.faults.note(text.where, f"{text.text} makers", f"write a number from 1 to {MOST_MAKERS}")
         return None
     return int(text.text)
-
-
-def _length(fields: Fields, key: str, usual: ToolLength) -> ToolLength:
-    """`12 in`, `305 mm`, or `12 in | 305 mm`, in either order. One alone holds for both systems."""
-    text = fields.text(key)
-    if text is None:
-        return usual
-    parts = [part.strip() for part in text.text.split("|")]
-    lengths = [_one_length(part, text, fields.faults) for part in parts]
-    metric = [_is_metric(part) for part in parts]
-    if len(parts) > 2 or (len(parts) == 2 and metric[0] == metric[1]):
-        fields.faults.note(text.where, f"`{text.text}` is not one length in inches and one in mm", "write it as 12 in | 305 mm")
-    if any(length <= 0 for length in lengths):
-        return usual
-    return ToolLength(
-        lengths[metric.index(False)] if False in metric else lengths[0],
-        lengths[metric.index(True)] if True in metric else lengths[0],
-    )
-
-
-def _is_metric(length: str) -> bool:
-    found = LENGTH.fullmatch(length)
-    return found is not None and found["inch"] is None
-
-
-def _one_length(part: str, text: Text, faults: Faults) -> Fraction:
-    """In mm; 0, with a problem noted, where it is none."""
-    try:
-        length = read_length(part).mm
-    except Misread as misread:
-        faults.note(text.where, misread.what, misread.hint)
-        return Fraction(0)
-    if length <= 0:
-        faults.note(text.where, f"`{part}` is nothing", "write a length greater than nothing")
-    return length

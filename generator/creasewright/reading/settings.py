@@ -4,6 +4,8 @@ from fractions import Fraction
 
 from msgspec import Struct, field
 
+from creasewright.reading.design import Text
+
 LETTER, A4 = "letter", "a4"
 INCHES, MILLIMETRES = "in", "mm"
 
@@ -37,6 +39,32 @@ class MakerSettings(Struct, frozen=True):
     """From mark to mark."""
 
 
+class DrawerSheet(Struct, frozen=True):
+    """Sheets of one paper and size that the maker has, or can get."""
+
+    paper: Text
+    """The paper's name in the design."""
+    width: ToolLength
+    height: ToolLength
+    count: int | None
+    """None: as many as wished."""
+    price: Fraction | None
+    """Of one sheet; None: not said."""
+
+
+class CuttingWishes(Struct, frozen=True):
+    """How the maker wants sheets to be planned."""
+
+    spares: int = 0
+    """More of every piece, in all, than the makers need."""
+    spares_of: tuple[tuple[Text, int], ...] = ()
+    """By the name of a blank, in place of that."""
+    setting_price: Fraction = Fraction(0)
+    """What one distance more to set is worth, in the currency of the sheets; a sheet without a price counts as 1."""
+    stages: int | None = None
+    """How often the cuts of a sheet may change their direction; None: as often as wished."""
+
+
 class Tools(Struct, frozen=True):
     """Built-in values are those of a usual sliding trimmer and score board (common practice, no source)."""
 
@@ -50,3 +78,6 @@ class Tools(Struct, frozen=True):
     """Of the score board, from groove to groove."""
     board: ToolLength = field(default_factory=lambda: _pair("12", "300"))
     """Of the score board, from its stop to the last groove."""
+    drawer: tuple[DrawerSheet, ...] = ()
+    """For the papers named in it, the only sheets there are."""
+    cutting: CuttingWishes = field(default_factory=CuttingWishes)

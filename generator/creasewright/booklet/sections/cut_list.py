@@ -1,5 +1,6 @@
 """Cut list: every piece with its letter, true outline, number, size, paper, print direction and how it is cut."""
 
+from creasewright.booklet.batches import spares_of, to_cut
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.cutting_words import how_to_cut
@@ -107,9 +108,11 @@ def _drawing(context: PackContext, piece: Piece, looks: dict[str, str], scale: S
 
 def _number(context: PackContext, piece: Piece) -> Cell:
     makers = context.worked.makers
-    parts: list[Part] = [f"**{piece.count * makers}**"]
+    parts: list[Part] = [f"**{to_cut(context, piece)}**"]
     if makers > 1:
         parts.append(Note(section_text(context, "each", each=piece.count, makers=makers)))
+    if spares_of(context, piece):
+        parts.append(Note(section_text(context, "spares", count=spares_of(context, piece))))
     return tuple(parts)
 
 

@@ -6,12 +6,13 @@ from functools import partial
 from msgspec import Struct
 from msgspec.structs import replace
 
+from creasewright.booklet.batch_tables import batch_table, count_check, leftovers
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.cut_words import cut_table_rows, fault_texts
 from creasewright.booklet.diagrams.scales import SCALES, Scale
 from creasewright.booklet.drawing import Group, Item, Tagged
-from creasewright.booklet.paper_words import sheet_size
+from creasewright.booklet.paper_words import sheet_size, stock_size
 from creasewright.booklet.picture_styles import picture_style
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import section_text
@@ -58,7 +59,8 @@ def build(context: PackContext) -> Section | None:
     how = section_text(context, "how to read") if has_cuts else ""
     told = text_blocks(how, context.layout, context.page.measure, context.text, space_before=2.0)
     used = head.height + sum(block.height + block.space_before for block in told)
-    blocks = (head, *told, *_sheets(context, plans, used), *totals, *_warnings(context))
+    after = (*batch_table(context), *count_check(context), *leftovers(context))
+    blocks = (head, *told, *_sheets(context, plans, used), *totals, *_warnings(context), *after)
     scope = section_text(context, "scope", count=total, makers=context.worked.makers)
     return Section(context.section.key, context.section.title, scope, context.section.numbered, blocks)
 
@@ -96,14 +98,17 @@ def _holds(context: PackContext, pair: list[_Plan], after: float) -> bool:
 
 
 def _plan(context: PackContext, paper_plan: PaperPlan, sheet: SheetPlan, scale: Scale) -> _Plan:
+    number = paper_plan.sheets.index(sheet) + 1 if len(paper_plan.sheets) > 1 else 0
     paper = context.worked.papers[paper_plan.paper]
     called = literal(paper.called)
     strip = {_brand_edge(paper): section_text(context, "brand strip")}
     words = SheetWords(partial(_size, context), section_text(context, "keep"), strip.get("head", ""), strip.get("tail", ""))
     picture = sheet_picture(sheet, paper, scale[1], words, context.layout, context.text, picture_style(context.layout))
-    title = section_text(context, "cut so", paper=called, count=sheet.count)
+    several = len({(float(one.stock.width), float(one.stock.height)) for one in paper_plan.sheets}) > 1
+    size = stock_size(context, paper, sheet.stock)
+    title = section_text(context, "cut so", paper=called, count=sheet.count, size=size if several else "", number=number)
     letters = ", ".join(p.key for p in sheet.placements)
-    alt = section_text(context, "sheet alt", paper=called, size=sheet_size(context, paper), scale=scale[0], letters=letters)
+    alt = section_text(context, "sheet alt", paper=called, size=size, scale=scale[0], letters=letters)
     return _Plan(paper, sheet, picture, title, _lies(context, paper, sheet), alt)
 
 
@@ -243,7 +248,7 @@ def _totals(context: PackContext) -> tuple[Block, ...]:
     for plan in context.plans:
         paper = context.worked.papers[plan.paper]
         proof = section_text(context, "proved" if plan.proved else "not proved", least=plan.lower_bound, count=plan.sheet_count)
-        values = {"paper": literal(paper.called), "size": sheet_size(context, paper), "count": plan.sheet_count, "proof": proof}
+        values = {"paper": literal(paper.called), "size": _sizes(context, paper, plan), "count": plan.sheet_count, "proof": proof}
         said.append(section_text(context, "in all", **values))
     width, types = context.page.measure, context.layout
     return tuple(
@@ -251,6 +256,17 @@ def _totals(context: PackContext) -> tuple[Block, ...]:
         for number, text in enumerate(said)
         for block in text_blocks(text, types, width, context.text, space_before=3.0 if number == 0 else 0.0)
     )
+
+
+def _sizes(context: PackContext, paper: PaperFacts, plan: PaperPlan) -> str:
+    """The one size of all its sheets, or how many of each."""
+    counts: dict[str, int] = {}
+    for sheet in plan.sheets:
+        size = stock_size(context, paper, sheet.stock)
+        counts[size] = counts.get(size, 0) + sheet.count
+    if len(counts) < 2:
+        return next(iter(counts), sheet_size(context, paper))
+    return section_text(context, "sizes", counts=[f"{count} of {size}" for size, count in counts.items()])
 
 
 def _warnings(context: PackContext) -> tuple[Block, ...]:

@@ -7,12 +7,12 @@ in one by one or in runs. Each split is a cut right through a rectangle, so the 
 from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
+from creasewright.cutting.search.task import Ways
 from creasewright.cutting.whole_numbers import Laid
 
 Split = Literal["shorter", "longer", "largest", "across", "down"]
 Fit = Literal["area", "side"]
 Run = Literal["single", "row", "column"]
-Ways = tuple[tuple[int, int, bool], ...]
 
 
 class Method(NamedTuple):

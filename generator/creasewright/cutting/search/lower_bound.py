@@ -10,7 +10,10 @@ no two share a sheet, as the bound of Martello & Vigo (Management Science 44 (19
 """
 
 from collections.abc import Callable, Sequence
+from fractions import Fraction
+from math import ceil
 
+from creasewright.cutting.search.task import Task
 from creasewright.cutting.whole_numbers import Shape, lies
 
 Measure = Callable[[int], int]
@@ -56,6 +59,30 @@ def measures(length: int, parts: Sequence[int]) -> list[Measure]:
     for number in (2, 3, 4):
         made.append(whole_steps(length, length // (number + 1) + 1))
     return made[:FUNCTIONS_PER_AXIS]
+
+
+def least_cost(task: Task) -> int:
+    """No plan costs less. Several kinds: by area alone, the kinds that give most area for their cost first, as far as they go."""
+    if len(task.kinds) == 1:
+        kind = task.kinds[0]
+        return fewest_possible(task.shapes, kind.width, kind.height) * kind.cost
+    area = sum(shape.width * shape.height * shape.wanted for shape in task.shapes)
+    cost = Fraction(0)
+    for kind in sorted(task.kinds, key=lambda kind: Fraction(kind.cost, kind.width * kind.height)):
+        taken = min(Fraction(area, kind.width * kind.height), Fraction(kind.limit))
+        cost += taken * kind.cost
+        area -= int(taken * kind.width * kind.height)
+        if area <= 0:
+            break
+    return ceil(cost)
+
+
+def fewest_sheets(task: Task) -> int:
+    """No plan takes fewer sheets, of whatever kinds."""
+    if len(task.kinds) == 1:
+        return fewest_possible(task.shapes, *task.kinds[0][:2])
+    area = sum(shape.width * shape.height * shape.wanted for shape in task.shapes)
+    return -(-area // max(kind.width * kind.height for kind in task.kinds))
 
 
 def fewest_possible(shapes: Sequence[Shape], width: int, height: int) -> int:
