@@ -27,6 +27,7 @@ def parser() -> argparse.ArgumentParser:
     pack = command(commands, "pack", "write the pack and its record")
     design_options(pack)
     pack.add_argument("--out", metavar="DIR", default="output", help="folder to write to (default: output)")
+    pack.add_argument("--printer", metavar="NAME", help="make full-size pages for a printer that you measured; none: for any")
     pack.add_argument("--quiet", action="store_true", help="say nothing but faults")
     check = command(commands, "check", "print measures, blanks and what is found; write nothing")
     design_options(check)

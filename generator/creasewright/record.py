@@ -7,7 +7,7 @@ from msgspec.structs import asdict
 
 from creasewright.blanks.blank import Blank
 from creasewright.booklet.tiling.template import Template
-from creasewright.booklet.tiling.tile_templates import Tile, TiledTemplates
+from creasewright.booklet.tiling.tile_templates import Tile
 from creasewright.cutting.kit_demand import lies_freely, turn_on_sheet
 from creasewright.cutting.plan import PaperPlan, SheetPlan
 from creasewright.fitting.bulk import Bulk, Thick
@@ -21,6 +21,7 @@ from creasewright.geometry.outline import Arc, Edge, Outline
 from creasewright.geometry.point import Point
 from creasewright.joining.bulk_map import BulkMap, bulk_map
 from creasewright.problems import Finding
+from creasewright.units.printer import Printer
 
 VERSION = 1
 
@@ -229,6 +230,15 @@ def tile(one: Tile) -> dict[str, Any]:
     }
 
 
+def printer(one: Printer | None) -> dict[str, Any] | None:
+    if one is None:
+        return None
+    return {
+        "name": one.name, "scale": [number(s) for s in one.scale], "margins": [number(m) for m in one.margins],
+        "back": [number(off) for off in one.back],
+    }  # fmt: skip
+
+
 def template(one: Template) -> dict[str, Any]:
     return {
         "key": one.key,
@@ -248,8 +258,9 @@ def record(
     plans: tuple[PaperPlan, ...],
     findings: tuple[Finding, ...],
     templates: tuple[Template, ...],
-    tiles: TiledTemplates | None,
+    tiles: tuple[Tile, ...],
     page: str,
+    made_for: Printer | None = None,
 ) -> dict[str, Any]:
     finished = worked.finished
     return {
@@ -259,6 +270,7 @@ def record(
         "title": str(worked.design.title),
         "system": worked.system,
         "page": page,
+        "printer": printer(made_for),
         "makers": worked.makers,
         "measures": [
             {"name": m.name, "values": [number(v) for v in m.values], "kind": ("number", "length")[m.power] if m.power < 2 else "area"}
@@ -321,7 +333,7 @@ def record(
         ],
         "sheet plans": [plan(p, worked) for p in plans],
         "templates": [template(t) for t in templates],
-        "tiles": [tile(t) for t in tiles.tiles] if tiles is not None else [],
+        "tiles": [tile(t) for t in tiles],
         "findings": [finding(f) for f in findings],
         "notes": list(worked.notes),
     }  # fmt: skip
