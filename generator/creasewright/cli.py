@@ -11,7 +11,7 @@ STATUS = f"""exit status:
   {CANNOT_BE_BUILT}  the thing cannot be built as asked (`--anyway` prints it with the fault on its cover)
   {CANNOT_BE_USED}  the design, an option or the place to write to cannot be used
 """
-COMMANDS = {"pack": "pack", "check": "check", "list": "list_designs"}
+COMMANDS = {"pack": "pack", "check": "check", "list": "list_designs", "test-page": "test_page", "printer": "printer"}
 """Command to its module, which is loaded only when it is asked for: `--help` answers at once."""
 
 
@@ -33,7 +33,24 @@ def parser() -> argparse.ArgumentParser:
     design_options(check)
     check.add_argument("--ranges", action="store_true", help="check both ends of every measure's range too, and all ends together")
     command(commands, "list", "name the built-in designs")
+    printer_commands(commands)
     return top
+
+
+def printer_commands(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    page = command(commands, "test-page", "write a page to measure a printer by")
+    page.add_argument("--page", choices=("letter", "a4"), help="paper of the printer (default: letter, or as your settings say)")
+    page.add_argument("--printer", metavar="NAME", help="draw it with what you measured of this printer, to see whether it comes true")
+    page.add_argument("--out", metavar="DIR", default="output", help="folder to write to (default: output)")
+    keep = command(commands, "printer", "keep what you measured on the test page; without options, name what is kept")
+    keep.add_argument("name", metavar="NAME", nargs="?", help="what you call the printer")
+    keep.add_argument("--page", choices=("letter", "a4"), help="paper of the test page (default: letter, or as your settings say)")
+    keep.add_argument("--across", metavar="LENGTH", help="A to B as you measured it")
+    keep.add_argument("--along", metavar="LENGTH", help="C to D as you measured it")
+    margins = "smallest whole figure at the left, top, right and bottom: `4 mm, 4 mm, 4 mm, 12 mm`"
+    keep.add_argument("--margins", metavar="LENGTHS", help=margins)
+    keep.add_argument("--back", metavar="SHIFT", help="where the back lands: `0.5 mm right, 1 mm down`, or `none`")
+    keep.add_argument("--forget", action="store_true", help="take the printer out")
 
 
 def command(commands: "argparse._SubParsersAction[argparse.ArgumentParser]", name: str, what: str) -> argparse.ArgumentParser:
