@@ -10,7 +10,7 @@ PACKAGE = Path(__file__).parents[1] / "generator" / "creasewright"
 FREE = ("problems", "nearest_name", "exit_codes", "units", "geometry")
 ORDER = (
     "problems", "nearest_name", "exit_codes", "units", "geometry", "reading", "measures", "blanks", "folding", "joining",
-    "fitting", "cutting", "checks", "booklet", "pages", "pdf", "readback",
+    "fitting", "cutting", "checks", "booklet", "pages", "pdf", "cutfiles", "readback",
 )  # fmt: skip
 """Whatever else there is (the workshop, the run, the commands) sees all of these, and none of these sees it."""
 OF_READING = {
@@ -24,6 +24,7 @@ DOORS = {
     "reportlab": ("pdf/",),
     "jinja2": ("booklet/texts.py", "booklet/text_tree.py"),
     "fontpkg_lato": ("pdf/",),
+    "ezdxf": ("cutfiles/write_dxf.py",),
 }
 NEVER = ("numpy", "shapely", "networkx", "pypdfium2", "PIL", "pikepdf", "pypdf", "pdfplumber")
 FILES = sorted(PACKAGE.rglob("*.py"))

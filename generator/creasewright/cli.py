@@ -11,7 +11,7 @@ STATUS = f"""exit status:
   {CANNOT_BE_BUILT}  the thing cannot be built as asked (`--anyway` prints it with the fault on its cover)
   {CANNOT_BE_USED}  the design, an option or the place to write to cannot be used
 """
-COMMANDS = {"pack": "pack", "check": "check", "list": "list_designs", "test-page": "test_page", "printer": "printer"}
+COMMANDS = {"pack": "pack", "check": "check", "list": "list_designs", "files": "files", "test-page": "test_page", "printer": "printer"}
 """Command to its module, which is loaded only when it is asked for: `--help` answers at once."""
 
 
@@ -32,6 +32,12 @@ def parser() -> argparse.ArgumentParser:
     check = command(commands, "check", "print measures, blanks and what is found; write nothing")
     design_options(check)
     check.add_argument("--ranges", action="store_true", help="check both ends of every measure's range too, and all ends together")
+    files = command(commands, "files", "write every piece and planned sheet as SVG and DXF, for cutting machines and drawing programs")
+    design_options(files)
+    files.add_argument("--format", choices=("svg", "dxf"), help="one of the two (default: both)")
+    files.add_argument("--perforate", metavar="DASH,GAP", help="scores as rows of short cuts: `3 mm, 1 mm`")
+    files.add_argument("--out", metavar="DIR", default="output", help="folder to write to (default: output)")
+    files.add_argument("--quiet", action="store_true", help="say nothing but faults")
     command(commands, "list", "name the built-in designs")
     printer_commands(commands)
     return top
