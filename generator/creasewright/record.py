@@ -8,7 +8,7 @@ from msgspec.structs import asdict
 from creasewright.blanks.blank import Blank
 from creasewright.booklet.tiling.template import Template
 from creasewright.booklet.tiling.tile_templates import Tile
-from creasewright.cutting.kit_demand import lies_freely, turn_on_sheet
+from creasewright.cutting.kit_demand import turn_as_placed
 from creasewright.cutting.plan import PaperPlan, SheetPlan
 from creasewright.fitting.bulk import Bulk, Thick
 from creasewright.fitting.paper_facts import PaperFacts
@@ -193,10 +193,8 @@ def plan(one: PaperPlan, worked: Worked) -> dict[str, Any]:
 
 
 def sheet(one: SheetPlan, worked: Worked) -> dict[str, Any]:
-    turns = {}
-    for piece in worked.pieces:
-        paper = worked.papers[piece.blank.paper]
-        turns[piece.letter] = 0 if lies_freely(piece, paper) else turn_on_sheet(piece, paper)
+    pieces = {piece.letter: piece for piece in worked.pieces}
+    paper = worked.papers[one.stock.paper]
     return {
         "times": one.count,
         "sheet": [number(one.stock.width), number(one.stock.height)],
@@ -204,7 +202,7 @@ def sheet(one: SheetPlan, worked: Worked) -> dict[str, Any]:
         "placements": [
             {
                 "piece": p.key, "x": number(p.x), "y": number(p.y), "width": number(p.width), "height": number(p.height),
-                "turn": (turns[p.key] + (90 if p.turned else 0)) % 360,
+                "turn": turn_as_placed(pieces[p.key], paper, p),
             }
             for p in one.placements
         ],

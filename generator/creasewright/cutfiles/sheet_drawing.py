@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from creasewright.cutfiles.blank_drawing import moved_strokes
 from creasewright.cutfiles.cut_drawing import CUT, MARK, Caption, CutDrawing, Ring, Stroke
 from creasewright.cutfiles.unshared import unshared
-from creasewright.cutting.kit_demand import lies_freely, turn_on_sheet
+from creasewright.cutting.kit_demand import turn_as_placed
 from creasewright.cutting.plan import Placement, SheetPlan
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.pieces import Piece
@@ -50,8 +50,7 @@ def sheet_drawing(
 
 def placed(piece: Piece, paper: PaperFacts, placement: Placement) -> Affine:
     """From the blank's frame to the sheet's."""
-    turn = ((0 if lies_freely(piece, paper) else turn_on_sheet(piece, paper)) + (90 if placement.turned else 0)) % 360
-    turned = rotation(turn)
+    turned = rotation(turn_as_placed(piece, paper, placement))
     left, head, _, _ = box_of(turned.loop(_box(piece)))
     lying = turned.then(shift(-left, -head))
     if piece.back_up:
