@@ -70,10 +70,10 @@ def back_target(x: float, y: float) -> list[Item]:
     ]
 
 
-def end_marks(x: float, y: float, letter: str, upright: bool) -> list[Item]:
-    """One end of the line to measure: a hairline across the ruler as far as its figures, and its letter beyond them."""
-    half, beyond = 5.0, 12.5
+def end_marks(x: float, y: float, letter: str, upright: bool, beyond: float) -> list[Item]:
+    """One end of the line to measure: a hairline across the ruler as far as its figures, and its letter, so far below (or, where
+    `beyond` is negative, above) the line."""
+    half = 5.0
     path = line_path((x - half, y), (x + half, y)) if upright else line_path((x, y - half), (x, y + half))
-    at = (x + beyond, y + 1.6) if upright else (x, y + beyond + 1.6)
-    anchor = "start" if upright else "middle"
-    return [Shape(path, PROBE_PEN, role=f"end {letter}"), Words(*at, (Run(letter, "Bold", 12.0, "ACC"),), anchor, role="end letter")]
+    letter_at = Words(x, y + beyond, (Run(letter, "Bold", 12.0, "ACC"),), "middle", role="end letter")
+    return [Shape(path, PROBE_PEN, role=f"end {letter}"), letter_at]

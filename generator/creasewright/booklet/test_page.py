@@ -81,10 +81,10 @@ def _front(layout: PageLayout, page: PageSize, ruler: TextRuler, said: Said) -> 
     upright = Group(true_ruler(ruler, lines.millimetres[1], lines.inches[1], upright=True), DOWN_LEFT, DOWN_HEAD)
     right, tail = left + float(lines.across), DOWN_HEAD + float(lines.along)
     ends = [
-        *end_marks(left, ACROSS_LEVEL, "A", upright=False),
-        *end_marks(right, ACROSS_LEVEL, "B", upright=False),
-        *end_marks(DOWN_LEFT, DOWN_HEAD, "C", upright=True),
-        *end_marks(DOWN_LEFT, tail, "D", upright=True),
+        *end_marks(left, ACROSS_LEVEL, "A", upright=False, beyond=14.1),
+        *end_marks(right, ACROSS_LEVEL, "B", upright=False, beyond=14.1),
+        *end_marks(DOWN_LEFT, DOWN_HEAD, "C", upright=True, beyond=-4.0),
+        *end_marks(DOWN_LEFT, tail, "D", upright=True, beyond=8.0),
     ]
     square = SquarePlace(page.width - SQUARE_GAP[0] - SIDE, page.height - SQUARE_GAP[1] - SIDE, "nothing")
     space = FreeSpace(0.0, 0.0, page.width, page.height)
