@@ -10,7 +10,7 @@ PACKAGE = Path(__file__).parents[1] / "generator" / "creasewright"
 FREE = ("problems", "nearest_name", "exit_codes", "units", "geometry")
 ORDER = (
     "problems", "nearest_name", "exit_codes", "units", "geometry", "reading", "measures", "blanks", "folding", "joining",
-    "fitting", "cutting", "checks", "booklet", "pages", "pdf", "readback",
+    "fitting", "cutting", "checks", "booklet", "pages", "pdf", "cutfiles", "readback",
 )  # fmt: skip
 """Whatever else there is (the workshop, the run, the commands) sees all of these, and none of these sees it."""
 OF_READING = {
@@ -26,6 +26,7 @@ DOORS = {
     "fontpkg_lato": ("pdf/",),
     "highspy": ("cutting/search/master.py",),
     "numpy": ("cutting/search/master.py", "cutting/search/pricing.py"),
+    "ezdxf": ("cutfiles/write_dxf.py",),
 }
 LATE = ("highspy", "numpy")
 """Loaded inside a function, when a plan needs them: start-up time is a promise of the command line."""

@@ -12,7 +12,10 @@ STATUS = f"""exit status:
   {CANNOT_BE_USED}  the design, an option or the place to write to cannot be used
   {STOPPED}  you stopped it
 """
-COMMANDS = {"pack": "pack", "check": "check", "list": "list_designs", "sheets": "sheets"}
+COMMANDS = {
+    "pack": "pack", "check": "check", "files": "files", "list": "list_designs", "sheets": "sheets", "test-page": "test_page",
+    "printer": "printer",
+}  # fmt: skip
 """Command to its module, which is loaded only when it is asked for: `--help` answers at once."""
 
 
@@ -28,13 +31,37 @@ def parser() -> argparse.ArgumentParser:
     pack = command(commands, "pack", "write the pack and its record")
     design_options(pack)
     pack.add_argument("--out", metavar="DIR", default="output", help="folder to write to (default: output)")
+    pack.add_argument("--printer", metavar="NAME", help="make full-size pages for a printer that you measured; none: for any")
     pack.add_argument("--quiet", action="store_true", help="say nothing but faults")
     check = command(commands, "check", "print measures, blanks and what is found; write nothing")
     design_options(check)
     check.add_argument("--ranges", action="store_true", help="check both ends of every measure's range too, and all ends together")
+    files = command(commands, "files", "write every piece and planned sheet as SVG and DXF, for cutting machines and drawing programs")
+    design_options(files)
+    files.add_argument("--format", choices=("svg", "dxf"), help="one of the two (default: both)")
+    files.add_argument("--perforate", metavar="DASH,GAP", help="scores as rows of short cuts: `3 mm, 1 mm`")
+    files.add_argument("--out", metavar="DIR", default="output", help="folder to write to (default: output)")
+    files.add_argument("--quiet", action="store_true", help="say nothing but faults")
     command(commands, "list", "name the built-in designs")
     rectangle_options(command(commands, "sheets", "plan plain rectangles on plain sheets, with nothing of a design"))
+    printer_commands(commands)
     return top
+
+
+def printer_commands(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    page = command(commands, "test-page", "write a page to measure a printer by")
+    page.add_argument("--page", choices=("letter", "a4"), help="paper of the printer (default: letter, or as your settings say)")
+    page.add_argument("--printer", metavar="NAME", help="draw it with what you measured of this printer, to see whether it comes true")
+    page.add_argument("--out", metavar="DIR", default="output", help="folder to write to (default: output)")
+    keep = command(commands, "printer", "keep what you measured on the test page; without options, name what is kept")
+    keep.add_argument("name", metavar="NAME", nargs="?", help="what you call the printer")
+    keep.add_argument("--page", choices=("letter", "a4"), help="paper of the test page (default: letter, or as your settings say)")
+    keep.add_argument("--across", metavar="LENGTH", help="A to B as you measured it")
+    keep.add_argument("--along", metavar="LENGTH", help="C to D as you measured it")
+    margins = "smallest whole figure at the left, top, right and bottom: `4 mm, 4 mm, 4 mm, 12 mm`"
+    keep.add_argument("--margins", metavar="LENGTHS", help=margins)
+    keep.add_argument("--back", metavar="SHIFT", help="where the back lands: `0.5 mm right, 1 mm down`, or `none`")
+    keep.add_argument("--forget", action="store_true", help="take the printer out")
 
 
 def command(commands: "argparse._SubParsersAction[argparse.ArgumentParser]", name: str, what: str) -> argparse.ArgumentParser:

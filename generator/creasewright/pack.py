@@ -12,20 +12,25 @@ from creasewright.booklet.context import PackContext
 from creasewright.booklet.drawing import Document, Form, Page
 from creasewright.booklet.kit_templates import kit_templates
 from creasewright.booklet.section import Section, Sheet
+from creasewright.booklet.section_text import section_text
 from creasewright.booklet.sections.every_section import SECTIONS
+from creasewright.booklet.template_pages import tile_page_size
+from creasewright.booklet.tiling.most_pages import refuse_too_many
 from creasewright.booklet.tiling.template import Template
 from creasewright.booklet.tiling.tile_templates import TiledTemplates, tile_templates
 from creasewright.booklet.tiling.tile_words import TileWords
-from creasewright.booklet.tiling.window import PageSize as TilePage
 from creasewright.checked import Checked
+from creasewright.geometry.plane_transform import Affine
 from creasewright.pages.flow import flow
 from creasewright.pdf.fonts import FontRuler
 from creasewright.pdf.paint import paint
 from creasewright.pdf.write_whole import write_all_whole
 from creasewright.readback.compare import ReadBack, compare
+from creasewright.readback.printer_undo import tile_in_file, undo_of
 from creasewright.readback.read_marks import read_marks
 from creasewright.reading.page_layout import PageLayout, SectionLayout
 from creasewright.record import record
+from creasewright.units.printer import Printer, stretch_of
 from creasewright.units.ruler import as_set, mark_in_words
 
 Say = Callable[[str], None]
@@ -40,20 +45,24 @@ class Pack(Struct, frozen=True):
     """None where nothing is printed full size."""
 
 
-def make_pack(done: Checked, layout: PageLayout, words: dict[str, str], page: str, folder: Path, say: Say) -> Pack:
-    """Writes `DIR/<design>-<page>-<units>[-x<makers>].pdf` and the record beside it: both whole, or neither."""
+def make_pack(
+    done: Checked, layout: PageLayout, words: dict[str, str], page: str, folder: Path, say: Say, printer: Printer | None = None
+) -> Pack:
+    """Writes `DIR/<design>-<page>-<units>[-x<makers>][-for-<printer>].pdf` and the record beside it: both whole, or neither."""
     say("drawing the sections")
     base = PackContext(
-        done.worked, done.plans, done.findings, done.tools, layout, layout.sections[0], layout.page(page), FontRuler(), words
+        done.worked, done.plans, done.findings, done.tools, layout, layout.sections[0], layout.page(page), FontRuler(), words, printer
     )
+    undo = undo_of(printer, tile_page_size(base))
     templates, tiled = templates_of(base)
     document, first_tile = document_of(base, tiled, say)
     say("writing the pages")
     pdf = painted(document, base)
     say("reading the templates back")
-    read_back = read_again(pdf, tiled, templates, first_tile)
+    read_back = read_again(pdf, tiled, templates, first_tile, undo)
     name = file_name(base, page)
-    facts = record(done.worked, done.plans, done.findings, templates, tiled, page)
+    tiles = tuple(tile_in_file(tile, undo) for tile in tiled.tiles) if tiled is not None else ()
+    facts = record(done.worked, done.plans, done.findings, templates, tiles, page, printer)
     if read_back is not None:
         facts["read back"] = {"largest error": round(read_back.largest_error_mm, 6), "true": read_back.true}
     folder.mkdir(parents=True, exist_ok=True)
@@ -66,7 +75,8 @@ def make_pack(done: Checked, layout: PageLayout, words: dict[str, str], page: st
 
 def file_name(context: PackContext, page: str) -> str:
     worked = context.worked
-    return f"{worked.design.name}-{page}-{worked.system}" + (f"-x{worked.makers}" if worked.makers > 1 else "")
+    printer = f"-for-{context.printer.name.replace(' ', '-')}" if context.printer is not None else ""
+    return f"{worked.design.name}-{page}-{worked.system}" + (f"-x{worked.makers}" if worked.makers > 1 else "") + printer
 
 
 def section_context(base: PackContext, section: SectionLayout) -> PackContext:
@@ -77,11 +87,16 @@ def templates_of(base: PackContext) -> tuple[tuple[Template, ...], TiledTemplate
     section = next((s for s in base.layout.sections_on if s.key == "templates"), None)
     if section is None:
         return (), None
-    templates = kit_templates(section_context(base, section))
+    context = section_context(base, section)
+    templates = kit_templates(context)
     if not templates:
         return (), None
+    page = tile_page_size(base)
+    refuse_too_many(templates, page)
     words = replace(TileWords(), measure=lambda mm: as_set(mark_in_words(mm, base.worked.ruler).text))
-    return templates, tile_templates(templates, TilePage(base.page.width, base.page.height), base.text, words)
+    if base.printer is not None:
+        words = replace(words, full_size=section_text(context, "for printer", printer=base.printer.name))
+    return templates, tile_templates(templates, page, base.text, words)
 
 
 def document_of(base: PackContext, tiled: TiledTemplates | None, say: Say) -> tuple[Document, int]:
@@ -102,6 +117,7 @@ def document_of(base: PackContext, tiled: TiledTemplates | None, say: Say) -> tu
     author = str(base.worked.design.maker or "")
     subject = str(base.worked.design.subtitle or "")
     first = next((k for k, one in enumerate(pages) if is_template(one)), len(pages))
+    pages = tuple(replace(one, stretch=stretch_of(base.printer)) if is_template(one) else one for one in pages)
     return Document(title, author, subject, base.layout.language, pages, forms, base.layout.palette), first
 
 
@@ -126,8 +142,10 @@ def painted(document: Document, base: PackContext) -> bytes:
     return out.getvalue()
 
 
-def read_again(pdf: bytes, tiled: TiledTemplates | None, templates: tuple[Template, ...], first: int) -> ReadBack | None:
+def read_again(
+    pdf: bytes, tiled: TiledTemplates | None, templates: tuple[Template, ...], first: int, undo: Affine | None
+) -> ReadBack | None:
     if tiled is None:
         return None
     found = read_marks(pdf, range(first, first + len(tiled.pages)))
-    return compare(tiled.tiles, templates, found)
+    return compare(tiled.tiles, templates, found, undo)

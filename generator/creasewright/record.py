@@ -8,8 +8,8 @@ from msgspec.structs import asdict
 from creasewright.blanks.blank import Blank
 from creasewright.booklet.piece_marks import marked_parts
 from creasewright.booklet.tiling.template import Template
-from creasewright.booklet.tiling.tile_templates import Tile, TiledTemplates
-from creasewright.cutting.kit_demand import lies_freely, turn_on_sheet
+from creasewright.booklet.tiling.tile_templates import Tile
+from creasewright.cutting.kit_demand import turn_as_placed
 from creasewright.cutting.plan import PaperPlan, SheetPlan
 from creasewright.fitting.bulk import Bulk, Thick
 from creasewright.fitting.paper_facts import PaperFacts
@@ -22,6 +22,7 @@ from creasewright.geometry.outline import Arc, Edge, Outline
 from creasewright.geometry.point import Point
 from creasewright.joining.bulk_map import BulkMap, bulk_map
 from creasewright.problems import Finding
+from creasewright.units.printer import Printer
 
 VERSION = 1
 
@@ -197,10 +198,8 @@ def plan(one: PaperPlan, worked: Worked) -> dict[str, Any]:
 
 
 def sheet(one: SheetPlan, worked: Worked) -> dict[str, Any]:
-    turns = {}
-    for piece in worked.pieces:
-        paper = worked.papers[piece.blank.paper]
-        turns[piece.letter] = 0 if lies_freely(piece, paper) else turn_on_sheet(piece, paper)
+    pieces = {piece.letter: piece for piece in worked.pieces}
+    paper = worked.papers[one.stock.paper]
     return {
         "times": one.count,
         "sheet": [number(one.stock.width), number(one.stock.height)],
@@ -208,7 +207,7 @@ def sheet(one: SheetPlan, worked: Worked) -> dict[str, Any]:
         "placements": [
             {
                 "piece": p.key, "x": number(p.x), "y": number(p.y), "width": number(p.width), "height": number(p.height),
-                "turn": (turns[p.key] + (90 if p.turned else 0)) % 360,
+                "turn": turn_as_placed(pieces[p.key], paper, p),
             }
             for p in one.placements
         ],
@@ -234,6 +233,15 @@ def tile(one: Tile) -> dict[str, Any]:
     }
 
 
+def printer(one: Printer | None) -> dict[str, Any] | None:
+    if one is None:
+        return None
+    return {
+        "name": one.name, "scale": [number(s) for s in one.scale], "margins": [number(m) for m in one.margins],
+        "back": [number(off) for off in one.back],
+    }  # fmt: skip
+
+
 def template(one: Template) -> dict[str, Any]:
     return {
         "key": one.key,
@@ -253,8 +261,9 @@ def record(
     plans: tuple[PaperPlan, ...],
     findings: tuple[Finding, ...],
     templates: tuple[Template, ...],
-    tiles: TiledTemplates | None,
+    tiles: tuple[Tile, ...],
     page: str,
+    made_for: Printer | None = None,
 ) -> dict[str, Any]:
     finished = worked.finished
     return {
@@ -264,6 +273,7 @@ def record(
         "title": str(worked.design.title),
         "system": worked.system,
         "page": page,
+        "printer": printer(made_for),
         "makers": worked.makers,
         "measures": [
             {"name": m.name, "values": [number(v) for v in m.values], "kind": ("number", "length")[m.power] if m.power < 2 else "area"}
@@ -327,7 +337,7 @@ def record(
         ],
         "sheet plans": [plan(p, worked) for p in plans],
         "templates": [template(t) for t in templates],
-        "tiles": [tile(t) for t in tiles.tiles] if tiles is not None else [],
+        "tiles": [tile(t) for t in tiles],
         "findings": [finding(f) for f in findings],
         "notes": list(worked.notes),
     }  # fmt: skip

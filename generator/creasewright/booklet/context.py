@@ -8,6 +8,7 @@ from creasewright.fitting.worked import Worked
 from creasewright.problems import Finding
 from creasewright.reading.page_layout import PageLayout, PageSize, SectionLayout
 from creasewright.reading.settings import Tools
+from creasewright.units.printer import Printer
 
 
 class PackContext(Struct, frozen=True):
@@ -22,6 +23,8 @@ class PackContext(Struct, frozen=True):
     text: TextRuler
     words: dict[str, str]
     """The reader's words, from the words file of the layout: engine word to reader's word (`blank` to `piece`, `head` to `top` …)."""
+    printer: Printer | None = None
+    """The one printer that full-size drawings are made for; None: any that prints at 100 %."""
 
     @property
     def system(self) -> str:

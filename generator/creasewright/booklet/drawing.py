@@ -113,6 +113,8 @@ class Page(Struct, frozen=True):
     label: str
     """The page's own number as printed: ``, `1`, `T-1`."""
     bookmarks: tuple[Bookmark, ...] = ()
+    stretch: tuple[float, float] = (1.0, 1.0)
+    """The page is drawn so many times as wide and as high, about its middle: a printer's error put right."""
 
 
 class Form(Struct, frozen=True):
@@ -133,3 +135,5 @@ class Document(Struct, frozen=True):
     forms: tuple[Form, ...]
     palette: dict[str, str]
     """Colour names to `#RRGGBB`."""
+    both_sides: bool = False
+    """Pages are asked to be printed on both sides, turned over like a page of a book; else on one side."""

@@ -7,6 +7,7 @@ from creasewright.booklet.kit_templates import kit_templates
 from creasewright.booklet.tiling.template import Template
 from creasewright.booklet.tiling.tile_templates import layouts_of
 from creasewright.booklet.tiling.window import PageSize, window_of
+from creasewright.units.printer import white_of
 
 
 def pack_templates(context: PackContext) -> tuple[Template, ...]:
@@ -15,9 +16,15 @@ def pack_templates(context: PackContext) -> tuple[Template, ...]:
     return kit_templates(replace(context, section=section)) if section is not None else ()
 
 
+def tile_page_size(context: PackContext) -> PageSize:
+    """The page as templates are laid out on it: as it shall come out of the printer."""
+    width, height = context.page.width, context.page.height
+    return PageSize(width, height, white_of(context.printer, width, height))
+
+
 def template_page_count(context: PackContext) -> int:
     templates = pack_templates(context)
-    window = window_of(PageSize(context.page.width, context.page.height))
+    window = window_of(tile_page_size(context))
     return sum(len(layout.printed) for layout in layouts_of(templates, window)) if templates else 0
 
 

@@ -19,28 +19,29 @@ BREADTH = 8.6
 """mm on either side of the line: ticks and figures."""
 
 
-def true_ruler(ruler: TextRuler, millimetres: int, inches: int, upright: bool) -> tuple[Item, ...]:
-    """Millimetres above or to the left of the line, inches below or to the right."""
+def true_ruler(ruler: TextRuler, millimetres: int, inches: int, upright: bool, stretch: float = 1.0) -> tuple[Item, ...]:
+    """Millimetres above or to the left of the line, inches below or to the right; drawn `stretch` times as long, for a printer that
+    makes that true."""
     mm_ends, inch_ends = Fraction(millimetres), inches * MM_PER_INCH
     longest = float(max(mm_ends, inch_ends))
     place = "down" if upright else "across"
-    items: list[Item] = [Shape(_stroke(0.0, 0.0, longest, 0.0, upright), LINE, role=f"ruler line {place}")]
-    items.append(_ticks(MM_TICKS, Fraction(1), millimetres, -1, upright, f"ruler mm {place}"))
-    items.append(_ticks(INCH_TICKS, MM_PER_INCH / 16, inches * 16, 1, upright, f"ruler in {place}"))
+    items: list[Item] = [Shape(_stroke(0.0, 0.0, longest * stretch, 0.0, upright), LINE, role=f"ruler line {place}")]
+    items.append(_ticks(MM_TICKS, stretch, millimetres, -1, upright, f"ruler mm {place}"))
+    items.append(_ticks(INCH_TICKS, float(MM_PER_INCH / 16) * stretch, inches * 16, 1, upright, f"ruler in {place}"))
     for k in range(0, millimetres + 1, 10):
-        items.append(_figure(str(k), float(k), -1, ruler, upright, heavy=k == millimetres))
+        items.append(_figure(str(k), k * stretch, -1, ruler, upright, heavy=k == millimetres))
     for k in range(inches + 1):
-        items.append(_figure(str(k), float(k * MM_PER_INCH), 1, ruler, upright, heavy=k == inches))
-    items.append(_figure("mm", 5.0, -1, ruler, upright))
-    items.append(_figure("in", float(MM_PER_INCH / 2), 1, ruler, upright))
+        items.append(_figure(str(k), float(k * MM_PER_INCH) * stretch, 1, ruler, upright, heavy=k == inches))
+    items.append(_figure("mm", 5.0 * stretch, -1, ruler, upright))
+    items.append(_figure("in", float(MM_PER_INCH / 2) * stretch, 1, ruler, upright))
     return tuple(items)
 
 
-def _ticks(ticks: tuple[tuple[int, float], ...], step: Fraction, count: int, side: int, upright: bool, role: str) -> Shape:
+def _ticks(ticks: tuple[tuple[int, float], ...], step: float, count: int, side: int, upright: bool, role: str) -> Shape:
     strokes: list[Command] = []
     for k in range(count + 1):
         long = next(length for every, length in ticks if k % every == 0)
-        at = float(k * step)
+        at = k * step
         strokes += [*_stroke(at, 0.0, at, side * long, upright)]
     return Shape(tuple(strokes), TICK, role=role)
 

@@ -4,6 +4,7 @@ import sys
 from argparse import Namespace
 from pathlib import Path
 
+from creasewright.commands.for_printer import printer_for
 from creasewright.commands.given import given
 from creasewright.commands.told import finding_line, tell_problems
 from creasewright.exit_codes import CANNOT_BE_BUILT, CANNOT_BE_USED, GOOD
@@ -51,7 +52,8 @@ def packed(options: Namespace, progress: Progress) -> int:
     layouts = shipped("layouts")
     layout = read_layout(layouts / "pack.yaml")
     words = read_words(layouts / layout.words) if layout.words else {}
-    made = make_pack(done, layout, words, asked.page, Path(options.out), progress.say)
+    printer = printer_for(options.printer, asked.page, asked.settings, layout.page(asked.page))
+    made = make_pack(done, layout, words, asked.page, Path(options.out), progress.say, printer)
     progress.done()
     return told(made, options.quiet)
 

@@ -7,7 +7,7 @@ from functools import partial
 from msgspec import Struct, field
 
 from creasewright.cutting.demand import EFFORTS, Effort, Piece, Stock, Trimmer, Wishes
-from creasewright.cutting.plan import PaperPlan
+from creasewright.cutting.plan import PaperPlan, Placement
 from creasewright.cutting.plan_rectangles import plan_rectangles
 from creasewright.fitting.lies import sheet_turns
 from creasewright.fitting.paper_facts import PaperFacts
@@ -54,6 +54,11 @@ def turn_on_sheet(piece: KitPiece, paper: PaperFacts) -> int:
     if directed or piece.blank.turn is not None:
         return piece.turn
     return sheet_turns(piece.blank, paper)[0]
+
+
+def turn_as_placed(piece: KitPiece, paper: PaperFacts, placement: Placement) -> int:
+    """The clockwise turn of the blank as a plan lays it."""
+    return (turn_on_sheet(piece, paper) + (90 if placement.turned else 0)) % 360
 
 
 def demand(worked: Worked, paper: PaperFacts, supplies: Supplies = NO_SUPPLIES) -> tuple[Piece, ...]:

@@ -54,14 +54,35 @@ class Shared(Struct, frozen=True):
     """The document's form names to the file's."""
 
 
+class Sheet(Struct, frozen=True):
+    """A page's size in mm, and how many times as wide and as high it is drawn, about its middle."""
+
+    width: float
+    height: float
+    across: float = 1.0
+    along: float = 1.0
+
+    def opening(self) -> str:
+        """The operator that turns the page over, and stretches it. A scale has nine decimals: over 500 mm they are 0.0000005 mm."""
+        if self.across == 1.0 and self.along == 1.0:
+            return f"1 0 0 -1 0 {number(self.height * PT_PER_MM)} cm"
+        x, y = self.in_file(0.0, 0.0)
+        return f"{self.across:.9f} 0 0 {-self.along:.9f} {x:.6f} {y:.6f} cm"
+
+    def in_file(self, x: float, y: float) -> tuple[float, float]:
+        """mm of the page, y down, to pt of the file, y up."""
+        x, y = self.width / 2 + (x - self.width / 2) * self.across, self.height / 2 + (y - self.height / 2) * self.along
+        return x * PT_PER_MM, (self.height - y) * PT_PER_MM
+
+
 class ContentStream:
     """One page's or one form's operators, written item by item."""
 
-    def __init__(self, shared: Shared, height_mm: float | None, tree: StructureTree | None) -> None:
-        """`height_mm` of the page; None in a form, which works in the frame of its page. `tree` None: no tags."""
+    def __init__(self, shared: Shared, sheet: Sheet | None, tree: StructureTree | None) -> None:
+        """`sheet`: the page; None in a form, which works in the frame of its page. `tree` None: no tags."""
         self.code: list[str] = []
         self.forms_used: list[str] = []
-        self._shared, self._height, self._tree = shared, height_mm or 0.0, tree
+        self._shared, self._sheet, self._tree = shared, sheet or Sheet(0.0, 0.0), tree
         self._open: Element | None = None
         self._dx = self._dy = 0.0
         self._in_plain_group = False
@@ -69,8 +90,8 @@ class ContentStream:
         self._fill = self._pen = self._font = ""
         self._pens: dict[Pen, str] = {}
         self._fills: dict[str, str] = {}
-        if height_mm is not None:
-            self.code.append(f"1 0 0 -1 0 {number(height_mm * PT_PER_MM)} cm")
+        if sheet is not None:
+            self.code.append(sheet.opening())
         self.code.append("1 j")
 
     def finished(self) -> bytes:
@@ -234,12 +255,9 @@ class ContentStream:
         if reach is None:
             return None
         left, top, right, bottom = reach
-        return (
-            (left + self._dx) * PT_PER_MM,
-            (self._height - bottom - self._dy) * PT_PER_MM,
-            (right + self._dx) * PT_PER_MM,
-            (self._height - top - self._dy) * PT_PER_MM,
-        )
+        x0, y0 = self._sheet.in_file(left + self._dx, bottom + self._dy)
+        x1, y1 = self._sheet.in_file(right + self._dx, top + self._dy)
+        return x0, y0, x1, y1
 
     def _enter(self, owner: Element) -> None:
         if self._tree is None or owner is self._open:

@@ -12,7 +12,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from creasewright.booklet.drawing import Document, Form, Page
 from creasewright.pdf.assemble import MAKER, link_objects, metadata_object, structure_objects
-from creasewright.pdf.content import ARTIFACT, ContentStream, Inks, Shared
+from creasewright.pdf.content import ARTIFACT, ContentStream, Inks, Shared, Sheet
 from creasewright.pdf.fonts import FontRuler, font, font_name
 from creasewright.pdf.page_labels import label_ranges
 from creasewright.pdf.paths import PT_PER_MM, PathOperators
@@ -90,7 +90,7 @@ class _Painter:
         canvas.setProducer(MAKER)
         for name, value in (
             ("PrintScaling", "None"),
-            ("Duplex", "Simplex"),
+            ("Duplex", "DuplexFlipLongEdge" if document.both_sides else "Simplex"),
             ("DisplayDocTitle", "true"),
             ("PickTrayByPDFSize", "true"),
             ("NumCopies", 1),
@@ -111,7 +111,7 @@ class _Painter:
 
     def _page(self, page: Page) -> None:
         index = self.tree.new_page()
-        stream = ContentStream(self.shared, page.height, self.tree)
+        stream = ContentStream(self.shared, Sheet(page.width, page.height, *page.stretch), self.tree)
         stream.draw(page.items, ARTIFACT)
         width, height = page.width * PT_PER_MM, page.height * PT_PER_MM
         self.canvas.setPageSize((width, height))

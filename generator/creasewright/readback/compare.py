@@ -32,6 +32,8 @@ FINE = 0.005
 """mm: how near the chords of a designed arc come to it."""
 GAP = 0.02
 """mm of a line that may lie on no tile: less than the width of any pen."""
+TOUCH = 0.011
+"""mm; a line no farther outside a window lies on its edge: it is looked for there, and may as well be on the neighbour."""
 SQUARE = 50.0
 
 
@@ -148,13 +150,17 @@ def _read_tile(
 ) -> TileReadBack:
     lines = SegmentIndex([_mapped(tile.to_blank, line) for line in visible])
     window = _box_in_blank(tile)
+    on_edge = (window[0] - TOUCH, window[1] - TOUCH, window[2] + TOUCH, window[3] + TOUCH)
     worst = 0.0
     for k, line in enumerate(wanted):
         for j, (a, b) in enumerate(pairwise(line.corners)):
-            part = clipped((*a, *b), *window)
+            inside = clipped((*a, *b), *window)
+            part = inside or clipped((*a, *b), *on_edge)
             if part is None:
                 continue
             error, at = _error(part, lines, line.curved)
+            if inside is None and error > TOUCH / 2:
+                continue
             if error > LOST:
                 missing.append(Missed(tile.template, line.name, tile.name, at))
                 continue

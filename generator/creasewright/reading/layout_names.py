@@ -74,5 +74,7 @@ SECTIONS = (
     "fit table",
     "templates",
     "back matter",
+    "test page",
 )
-"""Sections that the program can set. A layout lists them in the order of its pack."""
+"""Sections that the program can set. A layout lists them in the order of its pack;
+`test page` holds the words of a page by itself and stays off."""

@@ -40,20 +40,21 @@ def usual_settings() -> MakerSettings:
 
 
 def read_settings(path: Path) -> MakerSettings:
-    """`page`, `units`, `makers`, `audience`, `ruler`; raises ProblemsFound."""
+    """`page`, `units`, `makers`, `audience`, `ruler`, `printer`; raises ProblemsFound."""
     return read_settings_text(read_file(path), str(path))
 
 
 def read_settings_text(text: str, file: str) -> MakerSettings:
     faults, usual = Faults(), MakerSettings()
     fields = Fields(read_nodes(text, file, faults, "page: letter"), "the configuration", faults)
-    audience = fields.text("audience")
+    audience, printer = fields.text("audience"), fields.text("printer")
     settings = MakerSettings(
         page=(fields.word_or_none("page", (LETTER, A4, "A4")) or usual.page).lower(),
         units=fields.word("units", (INCHES, MILLIMETRES), usual.units),
         makers=_makers(fields) or usual.makers,
         audience=audience.text if audience else usual.audience,
         ruler=read_tool_length(fields, "ruler", usual.ruler),
+        printer=printer.text if printer else usual.printer,
     )
     fields.finish()
     faults.raise_if_any()

@@ -37,6 +37,8 @@ class MakerSettings(Struct, frozen=True):
     """Whose words the pack speaks: the name of a word table of the layout."""
     ruler: ToolLength = field(default_factory=lambda: _pair("1/16", "1"))
     """From mark to mark."""
+    printer: str = ""
+    """The name of the printer that packs are made for; empty: any that prints at 100 %."""
 
 
 class DrawerSheet(Struct, frozen=True):

@@ -19,6 +19,12 @@ from creasewright.booklet.sections import (
 
 Build = Callable[[PackContext], Section | None]
 
+
+def no_section(context: PackContext) -> Section | None:
+    """Of words for something that is no part of a pack."""
+    return None
+
+
 SECTIONS: dict[str, Build] = {
     "cover": cover.build,
     "materials": materials.build,
@@ -30,4 +36,5 @@ SECTIONS: dict[str, Build] = {
     "steps": steps.build,
     "fit table": fit_table.build,
     "back matter": back_matter.build,
+    "test page": no_section,
 }

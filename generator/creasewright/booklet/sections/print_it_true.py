@@ -17,6 +17,7 @@ from creasewright.booklet.text_blocks import bullet_list, group_head, text_block
 from creasewright.booklet.tools_needed import dangers, tool_needs
 from creasewright.booklet.true_rulers import BREADTH, true_ruler
 from creasewright.booklet.typeset import paragraph, paragraphs
+from creasewright.units.printer import USUAL_WHITE, stretch_of
 from creasewright.units.quantity import MM_PER_INCH
 from creasewright.units.ruler import mark_in_words
 
@@ -65,16 +66,19 @@ def _pages(context: PackContext) -> tuple[Block, ...]:
 
 def _true_size(context: PackContext) -> tuple[Block, ...]:
     """The rulers round a corner, the words and the tables within it: one block, so that all are on one page."""
-    roomy = context.page.measure >= CORNER + float(INCHES * MM_PER_INCH)
-    millimetres, inches = (MILLIMETRES, INCHES) if roomy else SHORTER
-    long = max(float(millimetres), float(inches * MM_PER_INCH))
-    level = Group(true_ruler(context.text, millimetres, inches, upright=False), CORNER, BREADTH, role="level ruler")
-    upright = Group(true_ruler(context.text, millimetres, inches, upright=True), UPRIGHT, BREADTH, role="upright ruler")
+    across, along = stretch_of(context.printer)
+    millimetres, inches = (MILLIMETRES, INCHES) if _is_roomy(context, across) else SHORTER
+    long = max(float(millimetres), float(inches * MM_PER_INCH)) * along
+    level = Group(true_ruler(context.text, millimetres, inches, False, across), CORNER, BREADTH, role="level ruler")
+    upright = Group(true_ruler(context.text, millimetres, inches, True, along), UPRIGHT, BREADTH, role="upright ruler")
     left, top = CORNER + 2.0, 2 * BREADTH + AFTER_RULER
     width = context.page.measure - left
     alt = section_text(context, "rulers alt", millimetres=millimetres, inches=inches)
     items: list[Item] = [Tagged("Figure", (level, upright), alt=alt)]
-    for text in paragraphs(section_text(context, "scale", templates=bool(template_page_count(context)))):
+    scale = section_text(
+        context, "scale", templates=bool(template_page_count(context)), printer=context.printer.name if context.printer else ""
+    )
+    for text in paragraphs(scale):
         lines, height = paragraph(text, left, top, width, context.text, context.layout.types["text"])
         items.append(Tagged("P", lines))
         top += height + AFTER_TEXT
@@ -82,6 +86,13 @@ def _true_size(context: PackContext) -> tuple[Block, ...]:
     head = group_head(section_text(context, "true size"), context.layout, context.page.measure, context.text)
     height = max(BREADTH + long + 3.0, bottom)
     return (head, Block(height, (*items, *tables), space_before=4.0))
+
+
+def _is_roomy(context: PackContext, stretch: float) -> bool:
+    """Whether the long ruler, made for the pack's printer, ends within the page; a stretched one may run into the outer margin."""
+    page, printer = context.page, context.printer
+    spare = page.outer - max(USUAL_WHITE, float(printer.margins[2])) if printer is not None else 0.0
+    return page.measure + spare >= CORNER + float(INCHES * MM_PER_INCH) * stretch
 
 
 def _reading_tables(

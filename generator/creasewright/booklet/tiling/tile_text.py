@@ -13,8 +13,9 @@ from creasewright.booklet.typeset import set_lines
 from creasewright.reading.page_layout import TypeStyle
 
 NAME_SIZE = 25.0
-NAME_BASELINE = 16.6
-HEAD_BASELINES = (12.4, 17.0, 21.2)
+NAME_ABOVE = 7.4
+LINES_ABOVE = (11.6, 7.0, 2.8)
+"""Of the head's baselines, how far they stand above the window."""
 TITLE = TypeStyle("Bold", 10.5, 13.0)
 FACTS = TypeStyle("Regular", 9.5, 12.0)
 FOOT = TypeStyle("Regular", 9.0, 11.4)
@@ -32,13 +33,15 @@ def head_words(layout: Layout, cell: Cell, window: Window, words: TileWords, rul
     room = window.right - right - 6.0 - x
     lines = list(set_lines(title(layout, words), room, ruler, TITLE)[:1])
     lines += set_lines(facts(layout, words), room, ruler, FACTS)[:2]
-    beside = tuple(Words(x, y, runs, role="text") for y, runs in zip(HEAD_BASELINES, lines, strict=False))
+    big = (Run(name, "Black", NAME_SIZE, "ACC"),)
+    levels = tuple(window.head - above for above in LINES_ABOVE)
+    beside = tuple(Words(x, y, runs, role="text") for y, runs in zip(levels, lines, strict=False))
     return [
-        Tagged("H2", (Words(window.left, NAME_BASELINE, (Run(name, "Black", NAME_SIZE, "ACC"),), role="tile name"), *beside[:1])),
+        Tagged("H2", (Words(window.left, window.head - NAME_ABOVE, big, role="tile name"), *beside[:1])),
         *(Tagged("P", (line,)) for line in beside[1:]),
-        Tagged("P", (Words(window.right, HEAD_BASELINES[0], (Run(words.print_true, "Bold", TITLE.size),), "end", role="text"),)),
+        Tagged("P", (Words(window.right, levels[0], (Run(words.print_true, "Bold", TITLE.size),), "end", role="text"),)),
         Tagged(
-            "P", (Words(window.right, HEAD_BASELINES[1], (Run(words.measure_first, "Regular", FACTS.size),), "end", role="text"),)
+            "P", (Words(window.right, levels[1], (Run(words.measure_first, "Regular", FACTS.size),), "end", role="text"),)
         ),
     ]
 

@@ -2,17 +2,21 @@
 
 from msgspec import Struct
 
+from creasewright.units.printer import USUAL_MARGINS, USUAL_WHITE, Margins
+
 LEFT, HEAD, RIGHT, TAIL = 12.0, 24.0, 16.0, 37.0
-"""From the paper's edges to the window; right and tail leave room for the strips that neighbours are laid on."""
+"""From the paper's edges to the window on a usual printer; right and tail leave room for the strips that neighbours are laid on."""
 STRIP = 8.5
 """Width of the strip that the neighbour is laid on."""
-UNPRINTED = 7.2
-"""Nothing is inked nearer to the paper's edge."""
+LEAST = (120.0, 100.0)
+"""Width and height below which a page holds no head, foot, check square and drawing."""
 
 
 class PageSize(Struct, frozen=True):
     width: float
     height: float
+    white: Margins = USUAL_MARGINS
+    """Nothing is inked in these strips along the left, head, right and tail edges."""
 
 
 class Window(Struct, frozen=True):
@@ -33,4 +37,6 @@ class Window(Struct, frozen=True):
 
 
 def window_of(page: PageSize) -> Window:
-    return Window(LEFT, HEAD, page.width - LEFT - RIGHT, page.height - HEAD - TAIL)
+    """All that the printer leaves of the page, but for the head, the foot and the strips."""
+    left, head, right, tail = (edge + (white - USUAL_WHITE) for edge, white in zip((LEFT, HEAD, RIGHT, TAIL), page.white, strict=True))
+    return Window(left, head, page.width - left - right, page.height - head - tail)

@@ -1,0 +1,1 @@
+"""Pieces and planned sheets as drawings for cutting machines and drawing programs."""
