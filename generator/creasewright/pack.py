@@ -53,7 +53,7 @@ def make_pack(done: Checked, layout: PageLayout, words: dict[str, str], page: st
     say("reading the templates back")
     read_back = read_again(pdf, tiled, templates, first_tile)
     name = file_name(base, page)
-    facts = record(done.worked, done.plans, done.findings, templates, tiled, page)
+    facts = record(done.worked, done.plans, done.findings, templates, tiled, page, done.errors)
     if read_back is not None:
         facts["read back"] = {"largest error": round(read_back.largest_error_mm, 6), "true": read_back.true}
     folder.mkdir(parents=True, exist_ok=True)

@@ -19,6 +19,10 @@ from creasewright.units.spellings import LENGTH
 PLACE_VARIABLE = "CREASEWRIGHT_CONFIG"
 MOST_MAKERS = 1000
 TRIMMER = {"longest cut": "longest_cut", "narrowest strip": "narrowest_strip", "least trim": "least_trim"}
+HAND_ERRORS = {
+    "trimmed": "trimmed", "scored": "scored", "traced and scissored": "traced", "placed by eye": "placed", "edge of glue": "glued",
+    "measured": "measured",
+}  # fmt: skip
 SCORE_BOARD = {"grooves": "grooves", "range": "board"}
 
 
@@ -64,7 +68,7 @@ def read_settings_text(text: str, file: str) -> MakerSettings:
 
 
 def read_tools(path: Path) -> Tools:
-    """`trimmer: {longest cut, narrowest strip, least trim}` and `score board: {grooves, range}`; raises ProblemsFound."""
+    """`trimmer: {longest cut, narrowest strip, least trim}`, `score board: {grooves, range}`, `hand errors: {…}`; raises ProblemsFound."""
     return read_tools_text(read_file(path), str(path))
 
 
@@ -78,9 +82,22 @@ def read_tools_text(text: str, file: str) -> Tools:
             fields = fields_of(node, f"`{tool}`", faults, top.place(tool))
             lengths |= {name: _length(fields, key, getattr(usual, name)) for key, name in keys.items()}
             fields.finish()
+    own = _hand_errors(top, faults)
     top.finish()
     faults.raise_if_any()
-    return Tools(**lengths)
+    return Tools(**lengths, hand_errors=own)
+
+
+def _hand_errors(top: Fields, faults: Faults) -> dict[str, ToolLength]:
+    """`hand errors: {trimmed: 0.8 mm, placed by eye: 1 mm}`: what is exceeded in 1 of 20 cases."""
+    node = top.node("hand errors")
+    if node is None:
+        return {}
+    fields = fields_of(node, "`hand errors`", faults, top.place("hand errors"))
+    unset = ToolLength(Fraction(0), Fraction(0))
+    found = {name: _length(fields, key, unset) for key, name in HAND_ERRORS.items()}
+    fields.finish()
+    return {name: length for name, length in found.items() if length != unset}
 
 
 def _makers(fields: Fields) -> int | None:

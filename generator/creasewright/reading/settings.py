@@ -50,3 +50,5 @@ class Tools(Struct, frozen=True):
     """Of the score board, from groove to groove."""
     board: ToolLength = field(default_factory=lambda: _pair("12", "300"))
     """Of the score board, from its stop to the last groove."""
+    hand_errors: dict[str, ToolLength] = field(default_factory=dict)
+    """What the maker's own hands err by, by operation (`trimmed`, `scored` …); an operation left out has its usual error."""
