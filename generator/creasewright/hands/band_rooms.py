@@ -12,6 +12,7 @@ from creasewright.hands.carried import Carried, Cause, Slopes, added
 from creasewright.hands.clearance import Clearance, Making, own_size
 from creasewright.hands.cover_rooms import outside, walls
 from creasewright.hands.error_table import PLACED
+from creasewright.hands.fitted import fitted_size
 from creasewright.hands.seen_lines import between_panels
 from creasewright.joining.run_step import StepRun
 
@@ -41,6 +42,9 @@ def of_band(making: Making, run: StepRun, closure: Closure) -> Clearance:
 
 def own_length(making: Making, state: State, closure: Closure) -> Slopes:
     blank = state.blanks[closure.band]
+    fitted = fitted_size(making, state, closure.band, "width" if abs(float(blank.width) - closure.has) < 0.01 else "height")
+    if fitted is not None:
+        return fitted
     body = state.body_of(closure.band)
     lengthwise = 0 if abs(float(blank.width) - closure.has) < 0.01 else 1
     seen_along = 0 if abs(body.view[3 * 0 + lengthwise]) > 0.5 else 1
