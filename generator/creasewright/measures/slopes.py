@@ -3,9 +3,9 @@
 Leaf    a quality as it is asked for, `room width of front pocket`: what a maker can measure on the real thing
 Sloped  a value with its derivative by every leaf
 
-Measures are followed to what they are made of; lengths and numbers do not change. At `min`, `max` and `if` there are several branches: where
-hands could tip one into another (they differ by less than TIPS) the one with the greatest slopes is taken, the worse, and so it
-is said. A rounding stands still between two marks and jumps at them: it is taken to move with what it rounds, which is the worse.
+Measures are followed to what they are made of; lengths and numbers stand still. At `min`, `max` and `if` there are several branches: where
+hands could tip one into another (they differ by less than TIPS) the one with the greatest slopes is taken, the worse, and that is said.
+A rounding stands still between two marks and jumps at them: it is taken to move with what it rounds, which is the worse.
 """
 
 from collections.abc import Callable

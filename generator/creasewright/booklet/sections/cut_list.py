@@ -7,6 +7,7 @@ from creasewright.booklet.diagrams.picture_style import PictureStyle
 from creasewright.booklet.diagrams.piece_tag import piece_tag, tag_side
 from creasewright.booklet.diagrams.scales import SCALES, Scale
 from creasewright.booklet.drawing import Group, Words
+from creasewright.booklet.fit_words import fit_words
 from creasewright.booklet.hidden_letters import letter_panel
 from creasewright.booklet.picture_styles import picture_style
 from creasewright.booklet.piece_drawing import PRINTS, fold_looks, front_motif, piece_drawing
@@ -105,6 +106,7 @@ def _name(context: PackContext, piece: Piece) -> Cell:
     if off:
         exact = ", ".join(length_in_words(side, context.system) for side in off)
         parts.append(Note(section_text(context, "off the mark", exact=exact)))
+    parts += [Note(words) for words in fit_words(context, blank.name)]
     if piece.mirror:
         parts.append(Note(section_text(context, "mirror pair", other=piece.mirror)))
     panel = letter_panel(worked, piece)
