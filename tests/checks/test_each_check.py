@@ -9,6 +9,7 @@ from creasewright.checks.author_checks import expectations_hold, measures_in_ran
 from creasewright.checks.bands_close import bands_close
 from creasewright.checks.bent_panels import curved_scores_told
 from creasewright.checks.bulk_even import bulk_even, calipers_known
+from creasewright.checks.double_scores import scores_go_round
 from creasewright.checks.every_check import CHECKS, every_finding
 from creasewright.checks.facts import Facts
 from creasewright.checks.flaps_land import flaps_land
@@ -117,6 +118,14 @@ def sleeved(room: str) -> str:
     sleeve: {{height: 50 mm, across: [left wall: 20 mm, roof: {room}, right wall: 20 mm]}}
     """
     return with_steps(blanks, "{fold: [left wall/roof, roof/right wall], to: 90}", "{place: sleeve, around: board, meet: centre}")
+
+
+def padded(thick: str) -> str:
+    """A card folded over a slip that ends 2 mm from the fold."""
+    things = f"things: {{slip: {{width: 60 mm, height: 80 mm, thick: {thick}}}}}\n"
+    meet = "meet: {left: {from: left, by: 2 mm}, head: {from: head, by: 10 mm}}"
+    steps = ["{lay: card, up: back}", f"{{join: slip, onto: page, {meet}}}", "{fold: cover}"]
+    return GLUE + things + with_steps("card: {height: 100 mm, across: [page: 80 mm, cover: 80 mm]}", *steps)
 
 
 def folded_leaves(leaves: int, *more: str) -> str:
@@ -254,6 +263,14 @@ CASES: list[tuple[Check, str, str, str, list[tuple[str, str, str]]]] = [
         [(
             WARNS, "belly has 13.46 mm to spare round board, so it slides off",
             "make it 13.46 mm shorter, or its lap longer",
+        )],
+    ),
+    (
+        # a board of 0.9 mm lies at the fold; two scores 0.9 + 0.3 apart
+        scores_go_round, padded("0.6 mm"), padded("0.9 mm"), PLAIN_PAPER,
+        [(
+            WARNS, "page/cover of card closes over 0.9 mm of layers, more than the 0.6 mm that one score goes round",
+            "put two scores there, 2 mm apart: what lies inside, and one thickness of the sheet",
         )],
     ),
     (

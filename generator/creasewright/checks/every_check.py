@@ -6,6 +6,7 @@ from creasewright.checks.author_checks import expectations_hold, measures_in_ran
 from creasewright.checks.bands_close import bands_close
 from creasewright.checks.bent_panels import curved_scores_told
 from creasewright.checks.bulk_even import bulk_even, calipers_known
+from creasewright.checks.double_scores import scores_go_round
 from creasewright.checks.facts import Facts
 from creasewright.checks.flaps_land import flaps_land
 from creasewright.checks.fore_edges_even import fore_edges_even
@@ -33,6 +34,7 @@ CHECKS: tuple[Check, ...] = (
     gates_meet,
     wraps_close,
     forgiveness,
+    scores_go_round,
     prints_upright,
     bands_close,
     bulk_even,

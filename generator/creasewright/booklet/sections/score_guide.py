@@ -7,6 +7,7 @@ from msgspec.structs import replace
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.scales import SCALES, Scale
+from creasewright.booklet.double_score_words import double_score_blocks
 from creasewright.booklet.drawing import Group, Item, Tagged
 from creasewright.booklet.kit_templates import needs_template
 from creasewright.booklet.picture_styles import picture_style
@@ -54,6 +55,7 @@ def build(context: PackContext) -> Section | None:
         *_drawings(context, shown),
         *_ends_tables(context, shown),
         *_table(context, shown),
+        *double_score_blocks(context),
     ]
     return Section(
         key=context.section.key,
