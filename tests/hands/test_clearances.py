@@ -1,19 +1,25 @@
 """Which clearances a design has, and what makes them: the causes of each with their slopes."""
 
+from pathlib import Path
+
 import pytest
 
 from creasewright.hands.clearance import Clearance
 from creasewright.hands.error_table import HandErrors, hand_errors
 from creasewright.hands.every_clearance import every_clearance
-from section_cases import shipped
+from creasewright.reading.read_design import read_design
+from creasewright.work_out import work_out
 from small_designs import with_steps, worked_of
 
 ERRORS = HandErrors()
 GLUE = "materials: {glue: {kind: glue}}\n"
 
 
+DESIGNS = Path(__file__).parents[2] / "designs"
+
+
 def of_design(design: str, system: str = "in") -> list[Clearance]:
-    return list(every_clearance(shipped(design, system), ERRORS))
+    return list(every_clearance(work_out(read_design(DESIGNS / f"{design}.yaml"), system), ERRORS))
 
 
 def of_body(body: str) -> list[Clearance]:
