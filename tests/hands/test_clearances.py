@@ -102,3 +102,14 @@ def test_an_insert_cut_to_fit_its_pocket() -> None:
     assert plain.error(ERRORS) == pytest.approx(1.2369, abs=1e-3)
     assert fitted.error(ERRORS) == pytest.approx(0.9434, abs=1e-3)
     assert plain.room.value == pytest.approx(fitted.room.value)
+
+
+def test_a_flap_must_stay_inside_the_page_it_lands_on() -> None:
+    # folded over, its edge lies as far again beyond the score as the score from the edge it was measured from: the score counts twice
+    body = with_steps("strip: {height: 100 mm, across: [flap: 76 mm, page: 80 mm]}", "{lay: strip, up: back}", "{fold: flap}")
+    one = next(one for one in of_body(body) if one.kind == "flap")
+    assert one.what == "flap of strip short of the edge of page"
+    assert one.room.value == pytest.approx(4.0)
+    assert told(one) == {"scored strip/flap/page": -2.0, "trimmed strip/right": 1.0}
+    even = body.replace("flap: 76 mm", "flap: 80 mm")
+    assert [one.kind for one in of_body(even)] == []

@@ -17,6 +17,7 @@ WORDS = {
     "insert": "{thing} in {other}",
     "cover": "{thing} over {other}",
     "inner panel": "{thing} under the fold {other}",
+    "flap": "{thing} short of the edge of {other}",
     "gate": "{thing} and {other}",
     "wrap": "{thing} round what lies inside",
     "band": "{thing} round {other}",

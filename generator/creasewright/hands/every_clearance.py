@@ -13,13 +13,14 @@ from creasewright.hands.board_gaps import board_gaps
 from creasewright.hands.clearance import Clearance, Making
 from creasewright.hands.cover_rooms import cover_rooms
 from creasewright.hands.error_table import HandErrors
+from creasewright.hands.flap_rooms import flap_rooms
 from creasewright.hands.fold_rooms import gate_rooms, inner_panel_rooms, wrap_rooms
 from creasewright.hands.insert_rooms import insert_rooms
 from creasewright.hands.inset_rooms import inset_rooms
 from creasewright.hands.put_down import places_of
 
 SOURCES: tuple[Callable[[Making], Iterator[Clearance]], ...] = (
-    insert_rooms, cover_rooms, inner_panel_rooms, gate_rooms, wrap_rooms, band_rooms, inset_rooms, board_gaps,
+    insert_rooms, cover_rooms, inner_panel_rooms, flap_rooms, gate_rooms, wrap_rooms, band_rooms, inset_rooms, board_gaps,
 )  # fmt: skip
 
 NUMBER = pattern(r" \d+")

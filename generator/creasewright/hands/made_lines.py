@@ -32,6 +32,8 @@ class FlatLine(Struct, frozen=True):
     """Unit vector to the right, or to the tail where the line runs straight across."""
     slopes: Slopes
     """Shift along the normal."""
+    scored: bool = False
+    """A score, not an edge."""
 
     def holds(self, a: Spot, b: Spot) -> bool:
         return lies_on((a, b), (self.start, self.end))
@@ -49,7 +51,7 @@ def plain_lines(blank: Blank, part: str) -> tuple[FlatLine, ...]:
     found = []
     for piece in blank.pieces:
         if piece.arc is None:
-            found.append(flat_line(piece.start, piece.end, {Cause(SCORED, part, piece.score): 1.0}))
+            found.append(flat_line(piece.start, piece.end, {Cause(SCORED, part, piece.score): 1.0}, True))
     straight = cut_straight(blank)
     for number, edge in enumerate(blank.outline.edges):
         if isinstance(edge, Line):
@@ -57,14 +59,14 @@ def plain_lines(blank: Blank, part: str) -> tuple[FlatLine, ...]:
     return tuple(found)
 
 
-def flat_line(a: Point, b: Point, slopes: Slopes) -> FlatLine:
+def flat_line(a: Point, b: Point, slopes: Slopes, scored: bool = False) -> FlatLine:
     start, end = (float(a.x), float(a.y)), (float(b.x), float(b.y))
     dx, dy = end[0] - start[0], end[1] - start[1]
     size = hypot(dx, dy)
     nx, ny = dy / size, -dx / size
     if nx < -1e-9 or (abs(nx) <= 1e-9 and ny < 0):
         nx, ny = -nx, -ny
-    return FlatLine(start, end, (nx + 0.0, ny + 0.0), slopes)
+    return FlatLine(start, end, (nx + 0.0, ny + 0.0), slopes, scored)
 
 
 def edge_slopes(blank: Blank, part: str, edge: Line, number: int, straight: bool) -> Slopes:
@@ -102,14 +104,14 @@ def wrapped_lines(state: State, part: str) -> tuple[FlatLine, ...]:
     by_boards, drawn = [], []
     for piece in blank.pieces:
         place = next((place for place in blank.wrap.boards if place.panel in (piece.first, piece.second)), None)
-        line = flat_line(piece.start, piece.end, {Cause(TRACED, part, piece.name): 1.0})
+        line = flat_line(piece.start, piece.end, {Cause(TRACED, part, piece.name): 1.0}, True)
         board = board_on(state, part, place) if place is not None else None
         if place is None or board is None:
             drawn.append(line)
             continue
         axis = "x" if line.normal[0] > 0.5 else "y"
         slopes = added({Cause(PLACED, board, axis): 1.0}, board_edge(state, board, place, line))
-        by_boards.append(FlatLine(line.start, line.end, line.normal, slopes))
+        by_boards.append(FlatLine(line.start, line.end, line.normal, slopes, True))
     for edge in blank.outline.edges:
         if isinstance(edge, Line):
             drawn.append(flat_line(edge.start, edge.end, {Cause(TRACED, part, side_of(blank, edge) or "edge"): 1.0}))

@@ -23,6 +23,8 @@ class SeenLine(Struct, frozen=True):
     """On that axis, mm."""
     slopes: Slopes
     """Of its place on its own panel."""
+    scored: bool = False
+    """A score, not an edge."""
 
 
 def seen_lines(state: State, body: Body, panel: PanelKey, axis: int) -> list[SeenLine]:
@@ -35,7 +37,7 @@ def seen_lines(state: State, body: Body, panel: PanelKey, axis: int) -> list[See
         ends = [point_in_view(state, body, panel, *spot)[axis] for spot in (a, b)]
         line = next((line for line in lines if line.holds(a, b)), None)
         if abs(ends[0] - ends[1]) < SAME and line is not None:
-            found.append(SeenLine(panel, sum(ends) / 2, own_slopes(state, panel, line, way)))
+            found.append(SeenLine(panel, sum(ends) / 2, own_slopes(state, panel, line, way), line.scored))
     return found
 
 
