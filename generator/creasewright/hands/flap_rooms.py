@@ -21,12 +21,14 @@ MEANT = 12.0
 EVEN = 0.1
 """mm: what ends this near an edge is meant to end on it."""
 SHUT = 179.0
+MOST = 4
+"""Scores of one step: where more are folded together they are pleats or walls, no flaps."""
 STRAIGHT = 0.05
 
 
 def flap_rooms(making: Making) -> Iterator[Clearance]:
     for _, run in making.original_runs():
-        if isinstance(run.written.action, design.Fold):
+        if isinstance(run.written.action, design.Fold) and len(run.targets) <= MOST:
             for key, angle in run.targets.items():
                 if abs(angle) > SHUT and key[0] in run.before.blanks:
                     yield from of_fold(making, run, key)

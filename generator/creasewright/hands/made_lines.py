@@ -7,6 +7,7 @@ err by the trimmer, each score by the board. An outline that is traced errs at e
 is wrapped round it. A bought thing errs by the ruler it is measured with. That lines are moved askew is left out.
 """
 
+from functools import lru_cache
 from math import hypot
 
 from msgspec import Struct
@@ -39,15 +40,33 @@ class FlatLine(Struct, frozen=True):
         return lies_on((a, b), (self.start, self.end))
 
 
+class Same:
+    """One blank as a key: equal to nothing but itself (a blank holds what cannot be hashed)."""
+
+    __slots__ = ("blank",)
+
+    def __init__(self, blank: Blank) -> None:
+        self.blank = blank
+
+    def __hash__(self) -> int:
+        return id(self.blank)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Same) and other.blank is self.blank
+
+
 def lines_of(state: State, part: str) -> tuple[FlatLine, ...]:
     """Scores first, then straight edges; curved ones are left out."""
     blank = state.blanks[part]
-    if blank.wrap is not None:
-        return wrapped_lines(state, part)
-    return plain_lines(blank, part)
+    if blank.wrap is None:
+        return plain_lines(Same(blank), part)
+    return wrapped_lines(Same(blank), part, tuple(board_on(state, part, place) for place in blank.wrap.boards))
 
 
-def plain_lines(blank: Blank, part: str) -> tuple[FlatLine, ...]:
+@lru_cache(maxsize=256)
+def plain_lines(same: Same, part: str) -> tuple[FlatLine, ...]:
+    """Asked for again at every line of every clearance, so answers are kept."""
+    blank = same.blank
     found = []
     for piece in blank.pieces:
         if piece.arc is None:
@@ -97,20 +116,24 @@ def cut_straight(blank: Blank) -> bool:
     return len(lines) <= 4 and all(side_of(blank, line) is not None for line in lines)
 
 
-def wrapped_lines(state: State, part: str) -> tuple[FlatLine, ...]:
-    """Of a wrapped cover: a fold beside a board is where that board's edge lies; the rest is drawn from its template."""
-    blank = state.blanks[part]
+@lru_cache(maxsize=256)
+def wrapped_lines(same: Same, part: str, boards: tuple[str | None, ...]) -> tuple[FlatLine, ...]:
+    """Of a wrapped cover: a fold beside a board is where that board's edge lies; the rest is drawn from its template.
+
+    `boards` are the parts that lie at its places, in their order; None where one is still free.
+    """
+    blank = same.blank
     assert blank.wrap is not None
     by_boards, drawn = [], []
     for piece in blank.pieces:
-        place = next((place for place in blank.wrap.boards if place.panel in (piece.first, piece.second)), None)
+        places = zip(blank.wrap.boards, boards, strict=True)
+        place, board = next((pair for pair in places if pair[0].panel in (piece.first, piece.second)), (None, None))
         line = flat_line(piece.start, piece.end, {Cause(TRACED, part, piece.name): 1.0}, True)
-        board = board_on(state, part, place) if place is not None else None
         if place is None or board is None:
             drawn.append(line)
             continue
         axis = "x" if line.normal[0] > 0.5 else "y"
-        slopes = added({Cause(PLACED, board, axis): 1.0}, board_edge(state, board, place, line))
+        slopes = added({Cause(PLACED, board, axis): 1.0}, board_edge(board, place, line))
         by_boards.append(FlatLine(line.start, line.end, line.normal, slopes, True))
     for edge in blank.outline.edges:
         if isinstance(edge, Line):
@@ -118,7 +141,7 @@ def wrapped_lines(state: State, part: str) -> tuple[FlatLine, ...]:
     return (*by_boards, *drawn)
 
 
-def board_edge(state: State, board: str, place: BoardPlace, line: FlatLine) -> Slopes:
+def board_edge(board: str, place: BoardPlace, line: FlatLine) -> Slopes:
     """The error of the board's own edge at a fold: none at its left and head, which it is laid by, the trimmer's at its right and tail."""
     middle = (line.start[0] + line.end[0]) / 2, (line.start[1] + line.end[1]) / 2
     if line.normal[0] > 0.5:

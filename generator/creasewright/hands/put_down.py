@@ -96,8 +96,8 @@ def at(
     state: State, seen: Body, body: Body, axis: int, value: float, panels: list[PanelKey], root: PanelKey, places: Places
 ) -> Slopes:
     """How the line at a place errs against the root; nothing where no straight line is found there."""
-    every = [*panels, *((part, panel.name) for part in sorted(body.parts) for panel in state.blanks[part].panels)]
-    line = next(iter(lines_at(state, seen, list(dict.fromkeys(every)), axis, value)), None)
+    every = [(part, panel.name) for part in sorted(body.parts) for panel in state.blanks[part].panels]
+    line = next((line for panel in dict.fromkeys([*panels, *every]) for line in lines_at(state, seen, [panel], axis, value)), None)
     if line is None:
         return {}
     shift = shifts_from(state, body.parts, places, root).get(line.panel, {})
