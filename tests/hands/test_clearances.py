@@ -89,6 +89,7 @@ def test_a_size_cut_to_fit_leaves_the_errors_of_the_thing_behind() -> None:
     # 0.8 trimmed, 0.5 measured, 0.8 for the lap: sqrt(0.64 + 0.25 + 0.64) = 1.24; cut to its measure it would err by 1.81
     assert band.error(ERRORS) == pytest.approx(1.2369, abs=1e-3)
     assert {cause.operation for cause in band.room.slopes} == {"trimmed", "measured", "placed"}
+    assert band.worse == "`up(girth of gate card + ease + lap)` taken to move with what it rounds"
 
 
 def test_an_insert_cut_to_fit_its_pocket() -> None:

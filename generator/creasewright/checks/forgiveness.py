@@ -1,4 +1,7 @@
-"""Clearances that too many hands would use up: more than 1 maker in 100 by the table of hand errors."""
+"""Clearances that too many hands would use up: more than 1 maker in 100 by the table of hand errors.
+
+Where there is no room even without any error, the check of that kind speaks (`insert`, `band`, `wrap`), not this one.
+"""
 
 from creasewright.checks.facts import Facts
 from creasewright.hands.clearance import Clearance

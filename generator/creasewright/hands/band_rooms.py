@@ -12,9 +12,11 @@ from creasewright.hands.carried import Carried, Cause, Slopes, added
 from creasewright.hands.clearance import Clearance, Making, own_size
 from creasewright.hands.cover_rooms import outside, walls
 from creasewright.hands.error_table import PLACED
-from creasewright.hands.fitted import fitted_size
+from creasewright.hands.fitted import branch_words, fitted_size
 from creasewright.hands.seen_lines import between_panels
 from creasewright.joining.run_step import StepRun
+
+SQUARE = "the ends of what it goes round taken as square"
 
 
 def band_rooms(making: Making) -> Iterator[Clearance]:
@@ -36,18 +38,22 @@ def of_band(making: Making, run: StepRun, closure: Closure) -> Clearance:
     return Clearance(
         "band", name, closure.around or "it", "", run.written.where, Carried(spare, slopes),
         f"make {name} {{more}} longer", closure.band, run.number,
-        "the ends of what it goes round taken as square" if slopes else "",
+        branch_words(making, state, closure.band, lengthwise(state, closure)) or SQUARE,
     )  # fmt: skip
 
 
+def lengthwise(state: State, closure: Closure) -> str:
+    """Which of the band's sizes goes round."""
+    return "width" if abs(float(state.blanks[closure.band].width) - closure.has) < 0.01 else "height"
+
+
 def own_length(making: Making, state: State, closure: Closure) -> Slopes:
-    blank = state.blanks[closure.band]
-    fitted = fitted_size(making, state, closure.band, "width" if abs(float(blank.width) - closure.has) < 0.01 else "height")
+    way = lengthwise(state, closure)
+    fitted = fitted_size(making, state, closure.band, way)
     if fitted is not None:
         return fitted
     body = state.body_of(closure.band)
-    lengthwise = 0 if abs(float(blank.width) - closure.has) < 0.01 else 1
-    seen_along = 0 if abs(body.view[3 * 0 + lengthwise]) > 0.5 else 1
+    seen_along = 0 if abs(body.view[0 if way == "width" else 1]) > 0.5 else 1
     return own_size(making, state, closure.band, seen_along)
 
 

@@ -23,6 +23,13 @@ def fitted_size(making: Making, state: State, part: str, way: str) -> Slopes | N
     return found
 
 
+def branch_words(making: Making, state: State, part: str, way: str) -> str:
+    """Which branches of the formula of a size cut to fit were taken; empty where there is no choice, or none is cut to fit."""
+    blank = state.blanks[part].name
+    sizes = [size for size in making.worked.fitted if size.blank == blank and size.way == way]
+    return "; ".join(words for size in sizes for words in size.worse)
+
+
 def real(making: Making, state: State, word: str, of: str) -> Slopes:
     """How a quality of the real thing errs; nothing for what hands do not change (a thickness) or what is not to be found here."""
     axis = 0 if word.endswith("width") else 1

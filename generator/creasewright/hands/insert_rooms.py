@@ -8,7 +8,7 @@ from creasewright.folding.state import Body, InsertFit, PanelKey, State
 from creasewright.geometry.rigid_transform import apply, rotate
 from creasewright.hands.carried import Carried, Slopes, added
 from creasewright.hands.clearance import Clearance, Making, bounds, named, own_size, worst_span
-from creasewright.hands.fitted import fitted_size
+from creasewright.hands.fitted import branch_words, fitted_size
 from creasewright.hands.seen_lines import SeenLine, between_panels
 from creasewright.joining.bodies import stack_of
 from creasewright.joining.compass import box, polygon_in_view
@@ -31,18 +31,18 @@ def of_one(making: Making, run: StepRun, fit: InsertFit) -> Iterator[Clearance]:
     for axis, way, spare in ((0, "wide", fit.spare_width), (1, "high", fit.spare_height)):
         if way not in fit.stands_out:
             slopes, worse = room_of(making, run, fit, axis)
-            size = size_of(making, run.before, fit.part, axis, fit.width if axis == 0 else fit.height)
-            yield made(run, fit, way, Carried(spare, added(slopes, size, -1.0)), worse)
+            size, said = size_of(making, run.before, fit.part, axis, fit.width if axis == 0 else fit.height)
+            yield made(run, fit, way, Carried(spare, added(slopes, size, -1.0)), "; ".join(filter(None, (worse, said))))
     if fit.room_depth is not None and fit.spare_depth is not None:
         yield made(run, fit, "thick", Carried(fit.spare_depth, depth_of_room(making, run)), "")
 
 
-def size_of(making: Making, state: State, part: str, axis: int, size: float) -> Slopes:
-    """Of the insert across an axis of the view: as it is cut, to its measures or to fit."""
+def size_of(making: Making, state: State, part: str, axis: int, size: float) -> tuple[Slopes, str]:
+    """Of the insert across an axis of the view, as it is cut, to its measures or to fit; and which branches of its formula were taken."""
     blank = state.blanks[part]
     way = "width" if abs(float(blank.width) - size) < 0.01 and (axis == 0 or float(blank.height) != size) else "height"
     fitted = fitted_size(making, state, part, way)
-    return fitted if fitted is not None else own_size(making, state, part, axis)
+    return (fitted, branch_words(making, state, part, way)) if fitted is not None else (own_size(making, state, part, axis), "")
 
 
 def made(run: StepRun, fit: InsertFit, way: str, room: Carried, worse: str) -> Clearance:
