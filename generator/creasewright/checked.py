@@ -11,6 +11,7 @@ from creasewright.cutting.demand import EFFORTS, Effort, Trimmer
 from creasewright.cutting.kit_demand import plans_of
 from creasewright.cutting.plan import PaperPlan
 from creasewright.fitting.worked import Worked
+from creasewright.hands.error_table import HandErrors, hand_errors
 from creasewright.problems import BLOCKS, Finding, Problem, ProblemsFound
 from creasewright.reading.read_design import read_design
 from creasewright.reading.settings import MakerSettings, Tools
@@ -25,6 +26,8 @@ class Checked(Struct, frozen=True):
     plans: tuple[PaperPlan, ...]
     findings: tuple[Finding, ...]
     tools: Tools
+    errors: HandErrors
+    """What hands err by."""
 
     @property
     def blocked(self) -> bool:
@@ -74,4 +77,5 @@ def checked(
     worked = work_out(written, units, makers, measures, ruler)
     trimmer = Trimmer(tools.longest_cut.mm(units), tools.narrowest_strip.mm(units), tools.least_trim.mm(units))
     plans = plans_of(worked, trimmer, supplies_of(tools, worked, effort), say)
-    return Checked(worked, plans, every_finding(Facts(worked, plans, trimmer)), tools)
+    errors = hand_errors({operation: length.mm(units) for operation, length in tools.hand_errors.items()})
+    return Checked(worked, plans, every_finding(Facts(worked, plans, trimmer, errors)), tools, errors)

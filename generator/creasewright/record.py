@@ -20,6 +20,10 @@ from creasewright.folding.heights import heights
 from creasewright.folding.state import Body, PanelKey, Sewing, State
 from creasewright.geometry.outline import Arc, Edge, Outline
 from creasewright.geometry.point import Point
+from creasewright.hands.clearance import Clearance
+from creasewright.hands.error_table import HandErrors
+from creasewright.hands.every_clearance import every_clearance
+from creasewright.hands.outcome import failing_share, room_wanted
 from creasewright.joining.bulk_map import BulkMap, bulk_map
 from creasewright.problems import Finding
 from creasewright.units.printer import Printer
@@ -256,6 +260,19 @@ def finding(one: Finding) -> dict[str, Any]:
     return {"severity": one.severity, "check": one.check, "where": str(one.where), "what": one.what, "hint": one.hint}
 
 
+def clearance(one: Clearance, errors: HandErrors) -> dict[str, Any]:
+    error = one.error(errors)
+    return {
+        "kind": one.kind, "what": one.what, "way": one.way, "part": one.part, "step": one.step, "times": one.times,
+        "room": number(one.room.value), "error": number(error), "failing": number(failing_share(one.room.value, error)),
+        "wanted": number(room_wanted(error)), "worse": one.worse,
+        "causes": [
+            {"operation": cause.operation, "part": cause.part, "line": cause.line, "slope": number(slope)}
+            for cause, slope in sorted(one.room.slopes.items())
+        ],
+    }  # fmt: skip
+
+
 def record(
     worked: Worked,
     plans: tuple[PaperPlan, ...],
@@ -263,6 +280,7 @@ def record(
     templates: tuple[Template, ...],
     tiles: tuple[Tile, ...],
     page: str,
+    errors: HandErrors,
     made_for: Printer | None = None,
 ) -> dict[str, Any]:
     finished = worked.finished
@@ -322,6 +340,8 @@ def record(
             for p in finished.state.pockets.values()
         ],
         "fits": [] if finished is None else [{k: number(v) for k, v in plain(f).items()} for f in finished.state.fits],
+        "hand errors": plain(errors),
+        "clearances": [clearance(one, errors) for one in every_clearance(worked, errors)],
         "glue": [] if finished is None else [
             {
                 "panel": list(g.panel), "onto": list(g.onto), "side": g.side, "material": g.material, "length": number(g.length),

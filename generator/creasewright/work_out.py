@@ -10,12 +10,14 @@ from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.pieces import pieces_of
 from creasewright.fitting.print_turns import Wish, solved_lies
 from creasewright.fitting.seen_faces import seen_faces
-from creasewright.fitting.worked import AssemblyRun, Finished, MeasureValue, StageFacts, Worked
+from creasewright.fitting.worked import AssemblyRun, Finished, FittedSize, MeasureValue, StageFacts, Worked
 from creasewright.folding.references import RefFault, find_parts
 from creasewright.folding.state import PanelKey, State
 from creasewright.joining.bench import Bench
 from creasewright.joining.bodies import with_part
+from creasewright.measures.formula import Formula
 from creasewright.measures.resolve import Stopped
+from creasewright.measures.slopes import Differentiator
 from creasewright.problems import Problem, ProblemsFound, Where
 from creasewright.qualities import main_body
 from creasewright.reading.design import Design, Text
@@ -83,6 +85,7 @@ def gathered(shop: Workshop, makers: int) -> Worked:
         wishes=solved.results,
         notes=tuple(shop.notes),
         sides=expectations(shop),
+        fitted=fitted_sizes(shop),
     )
 
 
@@ -208,6 +211,29 @@ def finished(shop: Workshop, name: str, front: PanelKey | None, stage: StageFact
         bulk=filled,
         bulk_empty=bulk(closed, body, front, empty=True) if closed.fits else filled,
     )
+
+
+def fitted_sizes(shop: Workshop) -> tuple[FittedSize, ...]:
+    """Of blanks that are cut to fit: what their formulas take from the real thing. A measure that another value was set for follows it."""
+
+    def formula_of(name: str) -> Formula | None:
+        text = shop.scope.overrides.get(name)
+        texts = (text,) if text is not None else shop.measures[name].formulas
+        return shop.formula(texts[0]) if len(texts) == 1 else None
+
+    differ = Differentiator(shop.system, shop.scope, shop.ruler, formula_of)
+    found = []
+    for blank in shop.design.blanks:
+        for way in blank.cut_to_fit:
+            text = getattr(blank.shape, way)
+            sloped = differ.of(shop.formula(text))
+            taken = tuple(
+                (leaf.word, leaf.of, float(shop.quality(shop.scope, leaf.word, leaf.of, None, text.where).value), slope)
+                for leaf, slope in sorted(sloped.slopes.items())
+                if leaf.word not in ("caliper", "grammage")
+            )
+            found.append(FittedSize(blank.name, way, str(text), sloped.value, taken, sloped.worse))
+    return tuple(found)
 
 
 def assembly_runs(shop: Workshop, finished_name: str) -> tuple[AssemblyRun, ...]:

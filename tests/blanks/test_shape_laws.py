@@ -158,6 +158,25 @@ def test_inside_sizes_grow_by_half_a_caliper_for_each_fold():
     assert [band.end - band.start for band in blank.bands] == [F("19.8"), F("29.6"), F("19.8")]
 
 
+def test_a_wall_between_two_folds_takes_one_thickness_from_score_to_score():
+    # a box maker's guide for the slotted case measures score to score and takes off 3/16 in of its length and of its width to have the
+    # inside (trade guide); that its board is so thick is our reading. The international case code measures inside sizes too (FEFCO/ESBO)
+    thick = F(3, 16) * F("25.4")
+    length = F(12) * F("25.4")
+    blank = one("height: 100 mm\nacross: [glue flap: 30 mm, end: 203.2 mm, side: 304.8 mm, other end: 203.2 mm]\nsizes: inside", thick)
+    side = next(band for band in blank.bands if band.name == "side")
+    assert side.end - side.start - thick == length
+
+
+def test_inside_and_outside_of_one_wall_differ_by_two_thicknesses():
+    # the wall itself is one thick on either side of the room
+    inner, outer = (
+        one(f"height: 60 mm\nacross: [a: 20 mm, b: {size}, c: 20 mm]\nsizes: {word}", F(2, 5)).bands[1]
+        for size, word in (("30 mm", "inside"), ("30.8 mm", "outside"))
+    )
+    assert inner.end - inner.start == outer.end - outer.start == F("30.4")
+
+
 def test_a_net_of_inside_sizes_grows_at_its_seams():
     walls = "{wall: {at: [left of base, right of base], depth: 20 mm}}"
     net = one(f"base: {{width: 100 mm, height: 60 mm}}\nflaps: {walls}\nsizes: inside", F(1))

@@ -9,11 +9,12 @@ from creasewright.checks.author_checks import expectations_hold, measures_in_ran
 from creasewright.checks.bands_close import bands_close
 from creasewright.checks.bent_panels import curved_scores_told
 from creasewright.checks.bulk_even import bulk_even, calipers_known
-from creasewright.checks.covers_go_round import covers_go_round
+from creasewright.checks.double_scores import scores_go_round
 from creasewright.checks.every_check import CHECKS, every_finding
 from creasewright.checks.facts import Facts
 from creasewright.checks.flaps_land import flaps_land
 from creasewright.checks.fore_edges_even import fore_edges_even
+from creasewright.checks.forgiveness import forgiveness
 from creasewright.checks.gates_meet import gates_meet
 from creasewright.checks.glue_stays_clear import glue_stays_clear
 from creasewright.checks.inner_panels import inner_panels
@@ -118,6 +119,14 @@ def sleeved(room: str) -> str:
     sleeve: {{height: 50 mm, across: [left wall: 20 mm, roof: {room}, right wall: 20 mm]}}
     """
     return with_steps(blanks, "{fold: [left wall/roof, roof/right wall], to: 90}", "{place: sleeve, around: board, meet: centre}")
+
+
+def padded(thick: str) -> str:
+    """A card folded over a slip that ends 2 mm from the fold."""
+    things = f"things: {{slip: {{width: 60 mm, height: 80 mm, thick: {thick}}}}}\n"
+    meet = "meet: {left: {from: left, by: 2 mm}, head: {from: head, by: 10 mm}}"
+    steps = ["{lay: card, up: back}", f"{{join: slip, onto: page, {meet}}}", "{fold: cover}"]
+    return GLUE + things + with_steps("card: {height: 100 mm, across: [page: 80 mm, cover: 80 mm]}", *steps)
 
 
 def folded_leaves(leaves: int, *more: str) -> str:
@@ -258,10 +267,19 @@ CASES: list[tuple[Check, str, str, str, list[tuple[str, str, str]]]] = [
         )],
     ),
     (
-        covers_go_round, sleeved("62 mm"), sleeved("60.5 mm"), PLAIN_PAPER,
+        # a board of 0.9 mm lies at the fold; two scores 0.9 + 0.3 apart
+        scores_go_round, padded("0.6 mm"), padded("0.9 mm"), PLAIN_PAPER,
         [(
-            WARNS, "sleeve leaves 0.2 mm round board one way (wide), less than hands err by (0.71 mm)",
-            "make it at least 1 mm larger that way",
+            WARNS, "page/cover of card closes over 0.9 mm of layers, more than the 0.6 mm that one score goes round",
+            "put two scores there, 2 mm apart: what lies inside, and one thickness of the sheet",
+        )],
+    ),
+    (
+        forgiveness, sleeved("62 mm"), sleeved("60.5 mm"), PLAIN_PAPER,
+        [(
+            # two scores and the board's far edge: sqrt(0.5² + 0.5² + 0.8²) = 1.07; Phi(-0.2 / (1.07 / 1.96)) = 0.357, 10.7 in 30
+            WARNS, "sleeve over board: 0.2 mm of room in width against 1.07 mm of hand error: about 11 in 30 would fail",
+            "make sleeve 2 mm larger that way",
         )],
     ),
     (
@@ -443,9 +461,11 @@ def test_every_check_stands_in_the_list_once_and_what_blocks_comes_first():
 def test_what_the_author_knows_is_left_out_unless_it_blocks():
     bad = letter_fold("69 mm")
     known = "known: [{check: inner panel, about: inner of card, because: it is meant so}]\n"
-    assert [f.check for f in every_finding(facts_of(bad))] == ["inner panel"]
-    assert every_finding(facts_of(bad + known)) == ()
+    assert [f.check for f in every_finding(facts_of(bad))] == ["inner panel", "forgiveness"]
+    assert [f.check for f in every_finding(facts_of(bad + known))] == ["forgiveness"]
+    both = known.replace("inner panel", "forgiveness").removeprefix("known: [")
+    assert every_finding(facts_of(bad + known.replace("}]\n", "}, ") + both)) == ()
     other = known.replace("inner of card", "cover of card")
-    assert [f.check for f in every_finding(facts_of(bad + other))] == ["inner panel"]
+    assert [f.check for f in every_finding(facts_of(bad + other))] == ["inner panel", "forgiveness"]
     blocked = GLUE + with_steps(HALVES, "{glue: upper, onto: lower}") + "known: [{check: step, because: it is meant so}]\n"
     assert [f.check for f in every_finding(facts_of(blocked))] == ["step"]

@@ -2,9 +2,9 @@
 
 import pytest
 
-from creasewright.checks.fold_allowances import bight, least_short
 from creasewright.checks.gates_meet import gates_meet
 from creasewright.checks.inner_panels import inner_panels
+from creasewright.hands.fold_allowances import bight, least_short
 from small_designs import found_by, with_steps
 
 TEXT = "papers: {card: {sheet: [20 in, 30 in], caliper: 0.004 in, grammage: 120}}"

@@ -71,6 +71,18 @@ def test_a_tool_that_is_not_known():
     ]
 
 
+def test_the_maker_s_own_hand_errors_are_read_by_their_names():
+    tools = read_tools_text("hand errors: {trimmed: 1/64 in | 0.4 mm, traced and scissored: 2 mm, placed by eye: 1 mm}\n", "t")
+    assert {name: float(length.mm("mm")) for name, length in tools.hand_errors.items()} == {"trimmed": 0.4, "traced": 2.0, "placed": 1.0}
+    assert float(tools.hand_errors["trimmed"].mm("in")) == pytest.approx(0.396875)
+
+
+def test_a_hand_error_of_nothing_or_of_no_operation_is_told():
+    with pytest.raises(ProblemsFound) as caught:
+        read_tools_text("hand errors: {trimmed: 0 mm, sawn: 1 mm}\n", "t")
+    assert [problem.what for problem in caught.value.problems] == ["`0 mm` is nothing", "`sawn` is not a key of `hand errors`"]
+
+
 @pytest.mark.parametrize(
     ("environment", "system", "place"),
     [

@@ -150,3 +150,24 @@ def test_help_loads_neither_the_pdf_library_nor_the_readers() -> None:
     loaded = set(eval(shown.stdout, {"__builtins__": {}}))  # a list of names that this very test printed
     assert loaded & {"reportlab", "jinja2", "yaml", "msgspec", "pyclipper"} == set()
     assert "creasewright" in loaded
+
+
+def test_a_check_tells_every_clearance_and_takes_the_maker_s_own_hands(in_folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run("check", "swap-day-card", "--units", "mm") == 0
+    # 3 mm short less the bend, pi 2 0.27 / 4; 2 x 0.5 for the first score and 0.5 for the second: 1.12
+    line = "  inner of card under the fold middle/cover: room 2.58 mm, hand error 1.12 mm, none in 30 would fail"
+    assert line in capsys.readouterr().out.splitlines()
+    (in_folder / "tools.yaml").write_text("hand errors: {scored: 1.5 mm}\n", encoding="utf-8")
+    assert run("check", "swap-day-card", "--units", "mm", "--tools", "tools.yaml") == 0
+    assert "warning (forgiveness): inner of card under the fold middle/cover: 2.58 mm of room against 3.35 mm" in capsys.readouterr().out
+
+
+def test_the_record_holds_each_clearance_with_what_makes_it(in_folder: Path) -> None:
+    assert run("pack", "swap-day-card", "--units", "mm", "--quiet") == 0
+    record = json.loads((in_folder / "output" / "swap-day-card-letter-mm.json").read_text(encoding="utf-8"))
+    (one,) = record["clearances"]
+    assert (one["kind"], one["part"], one["step"]) == ("inner panel", "card", 3)
+    assert [(cause["operation"], cause["line"], cause["slope"]) for cause in one["causes"]] == [
+        ("scored", "inner/middle", -2), ("scored", "middle/cover", 1),
+    ]  # fmt: skip
+    assert record["hand errors"]["scored"] == 0.5

@@ -5,6 +5,7 @@ from msgspec import Struct
 from creasewright.booklet.text_ruler import TextRuler
 from creasewright.cutting.plan import PaperPlan
 from creasewright.fitting.worked import Worked
+from creasewright.hands.error_table import HandErrors, hand_errors
 from creasewright.problems import Finding
 from creasewright.reading.page_layout import PageLayout, PageSize, SectionLayout
 from creasewright.reading.settings import Tools
@@ -30,6 +31,11 @@ class PackContext(Struct, frozen=True):
     def system(self) -> str:
         """`in` or `mm`."""
         return self.worked.system
+
+    @property
+    def errors(self) -> HandErrors:
+        """What the maker's hands err by."""
+        return hand_errors({operation: length.mm(self.system) for operation, length in self.tools.hand_errors.items()})
 
     def word(self, key: str) -> str:
         """The reader's word for one of the engine's; the engine's own where the table has none."""

@@ -6,10 +6,11 @@ from creasewright.checks.author_checks import expectations_hold, measures_in_ran
 from creasewright.checks.bands_close import bands_close
 from creasewright.checks.bent_panels import curved_scores_told
 from creasewright.checks.bulk_even import bulk_even, calipers_known
-from creasewright.checks.covers_go_round import covers_go_round
+from creasewright.checks.double_scores import scores_go_round
 from creasewright.checks.facts import Facts
 from creasewright.checks.flaps_land import flaps_land
 from creasewright.checks.fore_edges_even import fore_edges_even
+from creasewright.checks.forgiveness import forgiveness
 from creasewright.checks.gates_meet import gates_meet
 from creasewright.checks.glue_stays_clear import glue_stays_clear
 from creasewright.checks.inner_panels import inner_panels
@@ -33,7 +34,8 @@ CHECKS: tuple[Check, ...] = (
     inner_panels,
     gates_meet,
     wraps_close,
-    covers_go_round,
+    forgiveness,
+    scores_go_round,
     prints_upright,
     bands_close,
     bulk_even,

@@ -7,6 +7,7 @@ from msgspec import Struct
 from creasewright.cutting.demand import Trimmer
 from creasewright.cutting.plan import PaperPlan
 from creasewright.fitting.worked import AssemblyRun, Worked
+from creasewright.hands.error_table import HandErrors
 from creasewright.joining.run_step import StepRun
 from creasewright.units.ruler import DOWN, UP, length_in_words, mark_in_words
 
@@ -15,6 +16,8 @@ class Facts(Struct, frozen=True):
     worked: Worked
     plans: tuple[PaperPlan, ...]
     trimmer: Trimmer
+    errors: HandErrors = HandErrors()
+    """What hands err by."""
 
     def said(self, mm: float | Fraction) -> str:
         """A length as it is, in the pack's units: `0.04 in`, `1.2 mm`."""

@@ -4,7 +4,8 @@ from argparse import Namespace
 from collections.abc import Iterable
 
 from creasewright.blanks.blank import Score
-from creasewright.checked import AtEnd, checked_at_ends
+from creasewright.checked import AtEnd, Checked, checked_at_ends
+from creasewright.checks.forgiveness import WAYS
 from creasewright.commands.given import given
 from creasewright.commands.told import finding_line, tell_problems
 from creasewright.cutting.plan import PaperPlan
@@ -13,6 +14,8 @@ from creasewright.fitting.bulk import Thick, layer_called
 from creasewright.fitting.worked import Finished, MeasureValue, Worked
 from creasewright.folding.closing_error import closing
 from creasewright.geometry.point import Number
+from creasewright.hands.every_clearance import every_clearance
+from creasewright.hands.outcome import failing_share, in_words
 from creasewright.problems import ProblemsFound
 from creasewright.progress import Progress
 from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_words
@@ -32,7 +35,7 @@ def run(options: Namespace) -> int:
     done = work.checked
     worked = done.worked
     print(f"{worked.design.title} ({worked.design.file}), in {worked.system}, for {worked.makers}")
-    lines = [*measures(worked), *blanks(worked), *finished(worked), *sheets(done.plans), *notes(worked)]
+    lines = [*measures(worked), *blanks(worked), *finished(worked), *clearances(done), *sheets(done.plans), *notes(worked)]
     print("\n".join(lines))
     for finding in done.findings:
         print(finding_line(finding))
@@ -168,6 +171,21 @@ def bulk(worked: Worked, finished: Finished) -> list[str]:
     if empty != full:
         edges = f", {mm(empty.at_spine)} at the spine, {mm(empty.at_fore_edge)} at the fore edge" if empty.spine is not None else ""
         lines.append(f"  empty: {mm(empty.greatest)} at the thickest{edges}")
+    return lines
+
+
+def clearances(done: Checked) -> list[str]:
+    """Every clearance: its room, what hands err by, how many would fail."""
+    found = every_clearance(done.worked, done.errors)
+    system, makers = done.worked.system, done.worked.makers
+    lines = ["", "Clearances"] if found else []
+    for one in found:
+        error = one.error(done.errors)
+        said = f"room {length_in_words(round(max(one.room.value, 0.0), 2), system)}, hand error {length_in_words(round(error, 2), system)}"
+        times = f"{one.times} × " if one.times > 1 else ""
+        worse = f" ({one.worse})" if one.worse else ""
+        fails = in_words(failing_share(one.room.value, error), makers)
+        lines.append(f"  {times}{one.what}{WAYS[one.way]}: {said}{worse}, {fails} would fail")
     return lines
 
 

@@ -111,6 +111,21 @@ class Finished(Struct, frozen=True):
         return max(size_of(without_inserts(self.state), self.body)[2], self.bulk_empty.greatest.mm)
 
 
+class FittedSize(Struct, frozen=True):
+    """A size of a blank that is cut to fit: taken from the real thing."""
+
+    blank: str
+    way: str
+    """`width` or `height`."""
+    formula: str
+    """As written."""
+    size: float
+    """As it comes out if everything is true, mm."""
+    taken: tuple[tuple[str, str, float, float], ...]
+    """What is measured on the real thing: quality, of what, what it should be (mm), and how much the size changes with it."""
+    worse: tuple[str, ...]
+
+
 class Worked(Struct, frozen=True, eq=False):
     design: Design
     system: str
@@ -134,6 +149,8 @@ class Worked(Struct, frozen=True, eq=False):
     """What was converted and rounded."""
     sides: dict[str, tuple[tuple[Where, bool, str], ...]]
     """`expect` lines: where, whether it holds, and both sides in words; by the blank or `finished`."""
+    fitted: tuple[FittedSize, ...] = ()
+    """Sizes that are cut to fit."""
 
     def turn_of(self, part: str) -> int:
         """Of a part's blank on its sheet, clockwise; 0 for what is not cut."""

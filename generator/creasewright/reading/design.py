@@ -285,6 +285,8 @@ class Blank(Struct, frozen=True):
     called: Text | None = None
     paper_up: str = "front"
     """The side of the paper that becomes its front: `front`, `back` or `either`."""
+    cut_to_fit: tuple[str, ...] = ()
+    """`width`, `height`: sizes that are taken from the real thing before it is cut."""
 
 
 # --- steps ------------------------------------------------------------------------------------------------------------

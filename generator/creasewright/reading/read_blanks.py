@@ -1,6 +1,6 @@
 """Blanks as written."""
 
-from creasewright.reading.design import Blank, MirrorShape, SameShape
+from creasewright.reading.design import Blank, MirrorShape, SameShape, Shape, SheetShape
 from creasewright.reading.faults import shown
 from creasewright.reading.fields import Fields, fields_of
 from creasewright.reading.nodes import Node, Scalar
@@ -9,6 +9,7 @@ from creasewright.reading.read_scores import read_panels, read_scores
 from creasewright.reading.read_shapes import GOES_WITH, read_shape
 
 TURNS = ("0", "90", "180", "270")
+SIZES = ("width", "height")
 SCORE_TO_SCORE = "score to score"
 
 
@@ -39,9 +40,23 @@ def _blank(name: Scalar, node: Node, top: Fields) -> Blank:
         expect=fields.texts("expect"),
         called=fields.text("called"),
         paper_up=fields.word("paper up", ("front", "back", "either"), "front"),
+        cut_to_fit=_cut_to_fit(fields, shape),
     )
     fields.finish(GOES_WITH)
     return blank
+
+
+def _cut_to_fit(fields: Fields, shape: Shape | None) -> tuple[str, ...]:
+    """Sizes of a sheet that follow from a formula; nothing else can be taken from the real thing."""
+    found = []
+    for text in fields.texts("cut to fit"):
+        size = getattr(shape, str(text)) if isinstance(shape, SheetShape) and str(text) in SIZES else None
+        if size is None:
+            hint = "name a size that the blank gives as a formula: width or height"
+            fields.faults.note(text.where, f"`{text}` cannot be cut to fit here", hint)
+        else:
+            found.append(str(text))
+    return tuple(found)
 
 
 def takes_paper_of_another(blank: Blank) -> bool:

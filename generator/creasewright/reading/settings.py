@@ -83,3 +83,5 @@ class Tools(Struct, frozen=True):
     drawer: tuple[DrawerSheet, ...] = ()
     """For the papers named in it, the only sheets there are."""
     cutting: CuttingWishes = field(default_factory=CuttingWishes)
+    hand_errors: dict[str, ToolLength] = field(default_factory=dict)
+    """What the maker's own hands err by, by operation (`trimmed`, `scored` …); an operation left out has its usual error."""

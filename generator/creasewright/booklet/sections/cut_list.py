@@ -10,6 +10,7 @@ from creasewright.booklet.diagrams.picture_style import PictureStyle
 from creasewright.booklet.diagrams.piece_tag import piece_tag, tag_side
 from creasewright.booklet.diagrams.scales import SCALES, Scale
 from creasewright.booklet.drawing import Group, Item, Words
+from creasewright.booklet.fit_words import fit_words
 from creasewright.booklet.hidden_letters import LetterSpot, letter_spot
 from creasewright.booklet.late_corners import late_work, uncut
 from creasewright.booklet.part_words import counted_words, part_words
@@ -124,6 +125,7 @@ def _name(context: PackContext, piece: Piece) -> Cell:
     if off:
         exact = ", ".join(length_in_words(side, context.system) for side in off)
         parts.append(Note(section_text(context, "off the mark", exact=exact)))
+    parts += [Note(words) for words in fit_words(context, blank.name)]
     if piece.mirror:
         parts.append(Note(section_text(context, "mirror pair", other=piece.mirror)))
     return (*parts, *_letters(context, piece, letter_spot(worked, piece)))

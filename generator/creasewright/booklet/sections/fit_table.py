@@ -1,11 +1,12 @@
-"""What fits where: every insert against its space, with its room to spare and how forgiving it is; every pocket with its mouth.
+"""What fits where: every insert against its space, with its room to spare and how forgiving it is; every pocket with its mouth; every room
+that hands could use up.
 
 Rows that say the same are one row with a count. Sizes of things are said to the next mark up, room and clearance to the mark
 below, so that a row never promises more room than there is.
 """
 
 from fractions import Fraction
-from math import floor, hypot
+from math import floor
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -13,6 +14,7 @@ from msgspec.structs import replace
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.covering_rows import covering_blocks
+from creasewright.booklet.forgiveness_table import forgiveness_table
 from creasewright.booklet.part_words import part_words
 from creasewright.booklet.piece_marks import part_marks
 from creasewright.booklet.section import Section
@@ -20,14 +22,13 @@ from creasewright.booklet.section_text import section_text
 from creasewright.booklet.table import Cell, grid_columns, table
 from creasewright.booklet.text_blocks import text_blocks
 from creasewright.booklet.typeset import literal
+from creasewright.fitting.pieces import bare
 from creasewright.folding.state import InsertFit, Pocket, State
+from creasewright.hands.clearance import Clearance
+from creasewright.hands.every_clearance import every_clearance
+from creasewright.hands.outcome import room_wanted
 from creasewright.joining.pockets import open_as_seen
 from creasewright.units.ruler import DOWN, UP, length_in_words, mark_in_words, pair_in_words
-
-TRIMMED, SCORED, PLACED = 0.8, 0.5, 0.8
-"""mm that hands err by in 95 of 100 cases: an edge trimmed, a line scored, a part placed by eye. Common practice, no source."""
-HAND = hypot(TRIMMED, SCORED, PLACED)
-"""mm: of an insert cut on a trimmer in a pocket scored and glued; independent errors add as squares. 1.24."""
 
 TOLD = 0.05
 """mm: what goes to an insert's thickness is told from here."""
@@ -45,9 +46,10 @@ class FitRow(Struct, frozen=True):
 
 
 def build(context: PackContext) -> Section | None:
-    """None where nothing is put in, and nothing goes over anything."""
+    """None where nothing is put in, nothing goes over anything and no room is left anywhere."""
     finished = context.worked.finished
-    if finished is None or not (finished.state.fits or finished.state.coverings):
+    rooms = forgiveness_table(context)
+    if finished is None or not (finished.state.fits or finished.state.coverings or rooms):
         return None
     state = finished.state
     intro = section_text(context, "intro") if state.fits else ""
@@ -56,6 +58,7 @@ def build(context: PackContext) -> Section | None:
         *(_fits(context, state) if state.fits else ()),
         *covering_blocks(context, state),
         *(_pockets(context, state) if state.fits else ()),
+        *rooms,
     ]
     section, scope = context.section, section_text(context, "scope", count=len(state.fits), over=len(state.coverings))
     return Section(section.key, section.title, scope, section.numbered, tuple(blocks))
@@ -64,12 +67,19 @@ def build(context: PackContext) -> Section | None:
 # --- inserts ----------------------------------------------------------------------------------------------------------
 
 
-def forgiving(fit: InsertFit) -> str:
-    """`none`: it does not go in; `tight`: less room than hands err; `fair`: up to twice that; `easy`: more."""
-    spare = min(fit.spare_width, fit.spare_height)
-    if spare < 0 or (fit.spare_depth is not None and fit.spare_depth < 0):
+def forgiving(context: PackContext, fit: InsertFit) -> str:
+    """`none`: it does not go in; `tight`: it fails more than 1 maker in 100; `fair`: up to twice the room that takes; `easy`: more."""
+    mine = [one for one in every_clearance(context.worked, context.errors) if one.kind == "insert" and is_of(one, fit)]
+    if any(one.room.value < 0 for one in mine) or min(fit.spare_width, fit.spare_height, fit.spare_depth or 0.0) < 0:
         return "none"
-    return "tight" if spare < HAND else "fair" if spare < 2 * HAND else "easy"
+    least = min((one.room.value / room_wanted(one.error(context.errors)) for one in mine if one.error(context.errors)), default=2.0)
+    return "tight" if least < 0.995 else "fair" if least < 2 else "easy"
+
+
+def is_of(one: Clearance, fit: InsertFit) -> bool:
+    """The clearance of the same piece, or of one that is put in alike, as its own assembly names it."""
+    own, alike = fit.part.split("/")[-1], one.part.split("/")[-1]
+    return bare(own) == bare(alike) if one.times > 1 else own == alike
 
 
 def fit_rows(context: PackContext, fits: tuple[InsertFit, ...]) -> tuple[FitRow, ...]:
@@ -132,7 +142,7 @@ def _fit_row(context: PackContext, state: State, row: FitRow) -> list[Cell]:
         "out": out,
         "deep": deep,
         "spare_deep": spare_deep,
-        "forgiving": forgiving(fit),
+        "forgiving": forgiving(context, fit),
         "spaces": list(dict.fromkeys(spaces)),
     }
     return [section_text(context, name, **values) for name in ("what", "where", "spare", "how forgiving")]

@@ -7,6 +7,7 @@ from msgspec.structs import replace
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.scales import SCALES, Scale
+from creasewright.booklet.double_score_words import double_score_blocks
 from creasewright.booklet.drawing import Group, Item, Tagged
 from creasewright.booklet.late_corners import late_work, uncut
 from creasewright.booklet.picture_styles import picture_style
@@ -55,6 +56,7 @@ def build(context: PackContext) -> Section | None:
         *text_blocks(intro, context.layout, width, context.text, space_before=0.0),
         *_drawings(context, shown),
         *_ends_tables(context, shown),
+        *double_score_blocks(context),
     ]
     return Section(
         key=context.section.key,

@@ -5,6 +5,7 @@ from msgspec.structs import replace
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.scene import Action, PlanScene
+from creasewright.booklet.fit_words import fitted_in
 from creasewright.booklet.pictured_steps import PicturedSteps, pictured_steps
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import sentence
@@ -93,7 +94,7 @@ def step_cell(context: PackContext, run: StepRun, parts: ShownParts, picture: St
         picture = replace(picture, marks=marks)
     elif picture.flipped:
         picture = replace(picture, marks=())
-    extras = [first, text, str(run.written.say) if run.written.say is not None else "", who_words(context, run)]
+    extras = [first, *fitted_in(context, run), text, str(run.written.say) if run.written.say is not None else "", who_words(context, run)]
     whole = " ".join(filter(None, extras))
     return StepCell(str(run.number), whole, picture, up_words(context, picture), alt_words(context, run, whole, picture))
 
