@@ -226,8 +226,9 @@ def assembly_runs(shop: Workshop, finished_name: str) -> tuple[AssemblyRun, ...]
     visit(finished_name, False, "", finished_name)
     for (name, mirrored), (called, prefix) in names.items():
         shop.final(name)
-        runs = tuple(shop.assembling(name).runs)
-        found.append(AssemblyRun(called, name, runs, prefix, mirrored, counts[(name, mirrored)]))
+        making = shop.assembling(name)
+        times = counts[(name, mirrored)]
+        found.append(AssemblyRun(called, name, tuple(making.runs), prefix, mirrored, times, making.specs, shop))
     return tuple(found)
 
 

@@ -8,7 +8,7 @@ from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.scales import SCALES, Scale
 from creasewright.booklet.drawing import Group, Item, Tagged
-from creasewright.booklet.kit_templates import needs_template
+from creasewright.blanks.by_template import needs_template
 from creasewright.booklet.picture_styles import picture_style
 from creasewright.booklet.scoring.groups import score_groups
 from creasewright.booklet.scoring.lying_piece import PieceLook
