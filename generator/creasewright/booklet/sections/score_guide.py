@@ -4,11 +4,11 @@ from itertools import pairwise
 
 from msgspec.structs import replace
 
+from creasewright.blanks.by_template import needs_template
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.scales import SCALES, Scale
 from creasewright.booklet.drawing import Group, Item, Tagged
-from creasewright.blanks.by_template import needs_template
 from creasewright.booklet.picture_styles import picture_style
 from creasewright.booklet.scoring.groups import score_groups
 from creasewright.booklet.scoring.lying_piece import PieceLook
