@@ -89,7 +89,7 @@ class AssemblyGates:
 
     def gates(self) -> tuple[Gate, ...]:
         waiting = [(m, mistaken_runs(self.assembly, m)) for m in mistakes_of(self.assembly, self.worked.papers, self.worked.pieces)]
-        found = []
+        found: list[Gate] = []
         for place in self.places():
             symptoms: list[Symptom] = []
             stops: list[tuple[Mistake, int]] = []

@@ -5,16 +5,18 @@ from msgspec.structs import replace
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.scene import Action, PlanScene
+from creasewright.booklet.gate_blocks import GateMaker, seen_gates
 from creasewright.booklet.pictured_steps import PicturedSteps, pictured_steps
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.step_cells import CellMaker
-from creasewright.booklet.step_rows import Pages, StepCell
+from creasewright.booklet.step_rows import Pages, SizedCell, StepCell
 from creasewright.booklet.step_views import StepPicture, as_it_lies
 from creasewright.booklet.step_words import StepWords, side_words
 from creasewright.booklet.text_blocks import group_head, text_blocks
 from creasewright.booklet.typeset import literal, plain
+from creasewright.fitting.gates import DRY, END, STAGE, gates_of
 from creasewright.fitting.worked import AssemblyRun
 from creasewright.folding.solid_points import extents
 from creasewright.joining.run_step import StepRun
@@ -62,9 +64,35 @@ def assembly_blocks(context: PackContext, steps: PicturedSteps, last: str, down:
     sized = maker.sized(cells, last)
     tall = context.page.content_to - context.page.content_from
     heads = sum(block.space_before + block.height for block in blocks)
-    rows, end = maker.rows(sized, Pages(down + heads, tall, again.height if again else 0.0))
-    drawn = [maker.block(row, f"steps {assembly.name}", again) for row in rows]
+    drawn, end = rows_and_gates(context, steps, maker, sized, Pages(down + heads, tall, again.height if again else 0.0), again)
     return blocks + drawn, next((cell.picture.scale for cell in reversed(sized) if cell.picture.scale), last), end
+
+
+def rows_and_gates(
+    context: PackContext, steps: PicturedSteps, maker: CellMaker, sized: list[SizedCell], pages: Pages, again: Block | None
+) -> tuple[list[Block], float]:
+    """The rows of cells, each gate below the last step before it, or above the step whose adhesive waits for it; and where they end."""
+    gates = GateMaker(context, steps)
+    waiting = seen_gates(gates_of(context.worked).get(steps.assembly.name, ()), steps)
+    key = f"steps {steps.assembly.name}"
+    found: list[Block] = []
+    start, end = 0, pages.start
+    for gate in waiting:
+        stop = {DRY: gate.number - 1, STAGE: gate.number, END: len(sized)}[gate.kind]
+        stop = max(start, stop)
+        if stop > start:
+            rows, end = maker.rows(sized[start:stop], replace(pages, start=end))
+            found += [maker.block(row, key, again) for row in rows]
+        start = stop
+        if found and gate.kind != DRY:
+            found[-1] = keep(found[-1])
+        own = gates.blocks(gate, gate.kind == DRY)
+        found += own
+        end += sum(block.space_before + block.height for block in own)
+    if start < len(sized):
+        rows, end = maker.rows(sized[start:], replace(pages, start=end))
+        found += [maker.block(row, key, again) for row in rows]
+    return found, end
 
 
 def keep(block: Block) -> Block:
