@@ -11,6 +11,7 @@ from creasewright.booklet.tiling.tile_templates import Tile, TiledTemplates
 from creasewright.cutting.kit_demand import lies_freely, turn_on_sheet
 from creasewright.cutting.plan import PaperPlan, SheetPlan
 from creasewright.fitting.bulk import Bulk, Thick
+from creasewright.fitting.gates import Gate, gates_of
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.worked import StageFacts, Worked
 from creasewright.folding.closing_error import closing
@@ -138,6 +139,28 @@ def stage(one: StageFacts) -> dict[str, Any]:
                 "area": number(face.area), "print": face.print, "turn": face.turn,
             }
             for face in one.faces
+        ],
+    }  # fmt: skip
+
+
+def gate(one: Gate) -> dict[str, Any]:
+    return {
+        "assembly": one.assembly,
+        "step": one.number,
+        "kind": one.kind,
+        "again": one.again,
+        "stage": one.stage,
+        "measure": {"part": one.measure.part, "panel": one.measure.panel, "way": one.measure.way, "mm": number(one.measure.mm)},
+        "pocket": one.pocket,
+        "mistakes": [
+            {
+                "kind": s.mistake.kind, "part": s.mistake.part, "also": list(s.also), "score": s.mistake.score,
+                "other side": s.over, "mm": number(s.mm),
+            }
+            for s in one.symptoms
+        ],
+        "stopped": [
+            {"kind": mistake.kind, "part": mistake.part, "score": mistake.score, "at step": step} for mistake, step in one.stops
         ],
     }  # fmt: skip
 
@@ -284,6 +307,7 @@ def record(
             }
             for a in worked.assemblies
         ],
+        "gates": [gate(g) for gates in gates_of(worked).values() for g in gates],
         "stages": [stage(s) for s in worked.stages],
         "upright": [
             {

@@ -1,6 +1,6 @@
 """`Check before you go on`: the block of a gate among the steps. What must be right, with its picture, then what mistakes look like.
 
-The first row and its head stay with the step they belong to; mistakes stand three in a row below it.
+It stays with the step it belongs to; mistakes stand three in a row below it, and a second row of them may come to the next page.
 """
 
 from collections.abc import Sequence
@@ -15,11 +15,10 @@ from creasewright.booklet.pictured_steps import PicturedSteps
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.step_words import StepWords, side_words
 from creasewright.booklet.table import Column, Picture, table
-from creasewright.booklet.text_blocks import text_blocks
 from creasewright.booklet.typeset import literal, paragraph, plain
 from creasewright.fitting.gate_measures import READS, measures
 from creasewright.fitting.gates import Gate, Symptom
-from creasewright.fitting.looks import Looking
+from creasewright.fitting.looks import Looking, is_flat
 from creasewright.fitting.mistakes import handles
 from creasewright.folding.mirrored import mirrored_state
 from creasewright.joining.run_step import StepRun
@@ -38,11 +37,12 @@ class GateMaker:
         self.context, self.steps, self.parts = context, steps, steps.parts
 
     def blocks(self, gate: Gate, keep: bool) -> tuple[Block, ...]:
-        """`keep`: what follows is the step that the gate is for."""
+        """`keep`: what follows is the step that the gate is for, and stays with it."""
         run = self.steps.runs[gate.number - 1]
         key = f"gate {self.steps.assembly.name} {gate.number} {gate.kind}"
         rows = [*self.head_and_row(gate, run, key), *self.symptom_blocks(gate, run, key)]
-        kept = [replace(block, keep_with_next=True) for block in rows[:-1]]
+        parted = rows[-1] if len(gate.symptoms) > ACROSS else None
+        kept = [replace(block, keep_with_next=rows[number + 1] is not parted) for number, block in enumerate(rows[:-1])]
         return (*kept, replace(rows[-1], keep_with_next=keep))
 
     # --- what is right
@@ -73,6 +73,7 @@ class GateMaker:
         return {
             "kind": gate.kind,
             "again": gate.again,
+            "standing": not is_flat(gate.state, gate.body),
             "number": gate.number,
             "name": literal(gate.stage) if gate.stage and gate.stage != "closed" else "",
             "size": mark_in_words(measure.mm, self.context.worked.ruler).text,
@@ -91,10 +92,13 @@ class GateMaker:
         context = self.context
         if not gate.symptoms:
             return []
-        found = [*text_blocks(sentence(context, "if wrong"), context.layout, context.page.measure, context.text, "side note")]
-        for start in range(0, len(gate.symptoms), ACROSS):
-            found.append(self.symptom_row(gate, gate.symptoms[start : start + ACROSS], run, key))
-        return found
+        shown = gate.symptoms
+        rows = [self.symptom_row(gate, shown[start : start + ACROSS], run, key) for start in range(0, len(shown), ACROSS)]
+        style = context.layout.types["side note"]
+        intro, height = paragraph(sentence(context, "if wrong"), 0.0, 0.0, context.page.measure, context.text, style)
+        first = Group(rows[0].items, 0.0, height + TO_TEXT)
+        headed = Block(rows[0].height + height + TO_TEXT, (Tagged("P", intro), first), space_before=TO_TEXT, within=f"Sect {key}")
+        return [headed, *rows[1:]]
 
     def symptom_row(self, gate: Gate, symptoms: Sequence[Symptom], run: StepRun, key: str) -> Block:
         context, page = self.context, self.context.page
@@ -111,7 +115,7 @@ class GateMaker:
             figure = Tagged("Figure", (Group(picture.items, 0.0, tallest - picture.height),), alt=alt)
             items.append(Group((Tagged("LI", (Tagged("LBody", (figure, Tagged("P", lines))),)),), left, 0.0))
             lowest = max(lowest, tallest + TO_TEXT + height)
-        return Block(lowest, tuple(items), space_before=BETWEEN if symptoms is not gate.symptoms else 2.0, within=f"L {key}")
+        return Block(lowest, (Tagged("L", tuple(items)),), space_before=BETWEEN, within=f"Sect {key}")
 
     def symptom_words(self, gate: Gate, symptom: Symptom, run: StepRun) -> str:
         mistake, words = symptom.mistake, self.words(run)

@@ -46,7 +46,12 @@ def lying_so(state: State, body: Body, parts: ShownParts) -> StepPicture:
 
 
 def drawn(
-    lying: StepPicture, taken: tuple[Measure, ...], glue: tuple[GlueMark, ...], parts: ShownParts, room: tuple[float, float], ruler: TextRuler
+    lying: StepPicture,
+    taken: tuple[Measure, ...],
+    glue: tuple[GlueMark, ...],
+    parts: ShownParts,
+    room: tuple[float, float],
+    ruler: TextRuler,
 ) -> Picture:
     texts = [said(one.mm, parts.worked.ruler) for one in taken]
     if lying.space is not None:

@@ -12,7 +12,7 @@ from msgspec.structs import replace
 
 from creasewright.fitting.gate_measures import READS, Measure, measures
 from creasewright.fitting.lies import Lie
-from creasewright.fitting.looks import Looking, differs, is_flat, shown_panels, turned
+from creasewright.fitting.looks import Looking, differs, is_flat, shown_panels, top_down, turned
 from creasewright.fitting.mistakes import Mistake, mistaken_runs, mistakes_of
 from creasewright.fitting.worked import AssemblyRun, Worked
 from creasewright.folding.state import Body, State
@@ -98,7 +98,7 @@ class AssemblyGates:
                     stops.append((mistake, max(runs, default=0) + 1))
                     symptoms += self.stopped(mistake, runs)
                     waiting.remove((mistake, runs))
-                elif (symptom := self.symptom(place, mistake, runs[place.run.number])) is not None:
+                elif (symptom := self.symptom(place, mistake, runs)) is not None:
                     symptoms.append(symptom)
                     waiting.remove((mistake, runs))
             if found and not symptoms and found[-1].number == place.run.number:
@@ -110,7 +110,7 @@ class AssemblyGates:
     def stopped(self, mistake: Mistake, runs: dict[int, StepRun]) -> list[Symptom]:
         """How it looks after the last step that could still be made."""
         last = max(runs, default=0)
-        found = self.symptom(Place(self.assembly.runs[last - 1], DRY, ""), mistake, runs[last]) if last else None
+        found = self.symptom(Place(self.assembly.runs[last - 1], DRY, ""), mistake, runs) if last else None
         return [found] if found is not None else []
 
     def places(self) -> list[Place]:
@@ -128,9 +128,10 @@ class AssemblyGates:
 
     # --- what shows
 
-    def symptom(self, place: Place, mistake: Mistake, wrong: StepRun) -> Symptom | None:
+    def symptom(self, place: Place, mistake: Mistake, runs: dict[int, StepRun]) -> Symptom | None:
         if mistake.kind == "mouth":
-            return self.shut_pocket(place, mistake, wrong)
+            return self.shut_pocket(place, mistake, runs)
+        wrong = runs[place.run.number]
         right = main_body(place.run)
         other = main_body(wrong)
         looking = self.looking
@@ -155,14 +156,18 @@ class AssemblyGates:
         over = best[0] <= limit
         return Symptom(mistake, (), wrong.after, turned(best[2], 0.0, over=True) if over else best[2], over, None, None)
 
-    def shut_pocket(self, place: Place, mistake: Mistake, wrong: StepRun) -> Symptom | None:
-        """Glue at a mouth shows once it is glued: nothing slides in."""
+    def shut_pocket(self, place: Place, mistake: Mistake, runs: dict[int, StepRun]) -> Symptom | None:
+        """Glue at a mouth shows once it is glued: nothing slides in. Seen as it was when it was glued, the flap up."""
         if place.run.number < mistake.step or (place.kind == DRY and place.run.number == mistake.step):
             return None
+        wrong = runs[mistake.step]
         pocket = wrong.after.pockets.get(mistake.pocket)
         if pocket is None or set(pocket.open) & set(mistake.sides):
             return None
-        return Symptom(mistake, (), wrong.after, main_body(wrong), False, None, wrong)
+        body = wrong.after.body_of(pocket.front[0])
+        order = top_down(wrong.after, body)
+        under = pocket.front in order and pocket.back in order and order.index(pocket.front) > order.index(pocket.back)
+        return Symptom(mistake, (), wrong.after, turned(body, 0.0, over=under), False, None, wrong)
 
     # --- the gate
 
@@ -170,7 +175,10 @@ class AssemblyGates:
         run, body = place.run, main_body(place.run)
         shown = [one for one in symptoms if one.mistake.kind != "mouth"]
         measure = chosen(measures(run.after, body, self.looking), shown, self.looking)
-        told = [replace(one, mm=value_of(measure, one, self.looking)) for one in one_of_each_kind(symptoms)]
+        told = [
+            one if one.mistake.kind == "mouth" else replace(one, mm=value_of(measure, one, self.looking))
+            for one in one_of_each_kind(symptoms)
+        ]
         pocket = next((one.mistake.pocket for one in symptoms if one.mistake.kind == "mouth"), "")
         return Gate(self.assembly.name, run.number, place.kind, place.stage, run.after, body, measure, pocket, tuple(told), tuple(stops))
 

@@ -92,7 +92,23 @@ def rows_and_gates(
     if start < len(sized):
         rows, end = maker.rows(sized[start:], replace(pages, start=end))
         found += [maker.block(row, key, again) for row in rows]
-    return found, end
+    return loosened(found, pages.height), end
+
+
+def loosened(blocks: list[Block], tall: float) -> list[Block]:
+    """A gate and its step that are together higher than a page: parted after the gate."""
+    found = list(blocks)
+    start = 0
+    for number, block in enumerate(blocks):
+        if block.keep_with_next:
+            continue
+        chain = blocks[start : number + 1]
+        if sum(one.height + one.space_before for one in chain) - chain[0].space_before > tall:
+            last = next((k for k in range(number - 1, start - 1, -1) if " gate " in blocks[k].within), None)
+            if last is not None:
+                found[last] = replace(blocks[last], keep_with_next=False)
+        start = number + 1
+    return found
 
 
 def keep(block: Block) -> Block:
