@@ -57,12 +57,12 @@ def test_turning_over_what_is_alike_on_both_sides_and_both_ways_is_no_mistake():
 
 
 def test_two_lefts_show():
-    first = "first strip: {height: 100 mm, across: [flap: 30 mm, page: 90 mm], corners: {head-left: {cut: [20 mm, 60 mm]}}}"
-    body = f"{first}\nsecond strip: {{mirror of: first strip}}"
-    join = "{join: second strip, by: page of second strip, onto: page of first strip, meet: {left: flap/page of first strip, head: head}}"
-    steps = ("{fold: flap of first strip}", "{fold: flap of second strip}", join)
+    first = "near strip: {height: 100 mm, across: [flap: 30 mm, page: 90 mm], corners: {head-left: {cut: [20 mm, 60 mm]}}}"
+    body = f"{first}\nfar strip: {{mirror of: near strip}}"
+    join = "{join: far strip, by: page of far strip, onto: page of near strip, meet: {left: flap/page of near strip, head: head}}"
+    steps = ("{fold: flap of near strip}", "{mountain: flap of far strip}", join)
     found = gates(GLUE + with_steps(body, *steps), PLAIN)
-    assert "two alike" in [kind for gate in found for kind, part, _ in told(gate) if part == "second strip"]
+    assert "two alike" in [kind for gate in found for kind, part, _ in told(gate) if part == "far strip"]
 
 
 def test_all_folds_the_same_way_shows():
@@ -80,10 +80,9 @@ def test_glue_at_the_mouth_is_told_once_it_is_glued():
 
 def test_a_template_printed_small_shows_in_the_measure():
     body = with_steps(
-        "card: {width: 100 mm, height: 80 mm, corners: {head-left: {cut: [20 mm, 30 mm]}}, scores: {f: {from: left, at: 40 mm}}, "
-        "panels: [[a, b]]}",
+        "card: {height: 80 mm, across: [a: 40 mm, b: 60 mm], corners: {head-left: {cut: [20 mm, 30 mm]}}}",
         "{lay: card, stage: flat}",
-        "{fold: f}",
+        "{fold: a}",
     )
     first = gates(body, PLAIN)[0]
     small = next(one for one in first.symptoms if one.mistake.kind == "small print")
