@@ -60,7 +60,7 @@ def test_two_lefts_show():
     first = "near strip: {height: 100 mm, across: [flap: 30 mm, page: 90 mm], corners: {head-left: {cut: [20 mm, 60 mm]}}}"
     body = f"{first}\nfar strip: {{mirror of: near strip}}"
     join = "{join: far strip, by: page of far strip, onto: page of near strip, meet: {left: flap/page of near strip, head: head}}"
-    steps = ("{fold: flap of near strip}", "{mountain: flap of far strip}", join)
+    steps = ("{fold: flap of near strip}", "{fold: flap of far strip}", join)
     found = gates(GLUE + with_steps(body, *steps), PLAIN)
     assert "two alike" in [kind for gate in found for kind, part, _ in told(gate) if part == "far strip"]
 

@@ -228,10 +228,10 @@ def chosen(candidates: list[Measure], symptoms: list[Symptom], looking: Looking)
 
 
 def one_of_each_kind(symptoms: list[Symptom]) -> list[Symptom]:
-    """The first of each kind of mistake (of glue at mouths, each), the others' parts noted with it."""
-    found: dict[tuple[str, str], Symptom] = {}
+    """The first of each kind of mistake (each score and each mouth its own), the others' parts noted with it."""
+    found: dict[tuple[str, str, str], Symptom] = {}
     for one in symptoms:
-        key = (one.mistake.kind, one.mistake.pocket)
+        key = (one.mistake.kind, one.mistake.pocket, one.mistake.score)
         if key not in found:
             found[key] = one
         elif one.mistake.part != found[key].mistake.part and one.mistake.part not in found[key].also:

@@ -1,6 +1,6 @@
 """What a maker sees of a body from above or from underneath, so that a right one and a wrong one can be compared.
 
-Flat work       for every look (paper, which side, how its print stands) the area that shows
+Flat work       every panel that shows, with its look: paper, which side, how its print stands
 Standing work   for every look and direction the mm² that show, and the sizes over all
 """
 
@@ -108,24 +108,25 @@ def differs(right: tuple[State, Body, Looking], wrong: tuple[State, Body, Lookin
 
 
 def flat_difference(right: list[Shown], wrong: list[Shown]) -> float:
-    a, b = by_look(right), by_look(wrong)
+    """mm² of panels that do not show where a panel that looks alike should: so edges and pressed lines count, not only prints."""
+    mine, other = at_corner(right), at_corner(wrong)
+    return max(missed(mine, other), missed(other, mine))
+
+
+def missed(these: list[Shown], those: list[Shown]) -> float:
     found = 0.0
-    for look in {*a, *b}:
-        mine, other = a.get(look, []), b.get(look, [])
-        both = total_area(intersection(mine, other)) if mine and other else 0.0
-        found += total_area(mine) + total_area(other) - 2 * both
-    return found / 2
-
-
-def by_look(shown: list[Shown]) -> dict[Look, list[Polygon]]:
-    if not shown:
-        return {}
-    left, head, _, _ = box([piece for one in shown for piece in one.pieces])
-    found: dict[Look, list[Polygon]] = {}
-    for one in shown:
-        pieces = [tuple((x - left, y - head) for x, y in piece) for piece in one.pieces]
-        found[one.look] = union([*found.get(one.look, []), *pieces])
+    for one in these:
+        alike = [total_area(intersection(one.pieces, two.pieces)) for two in those if two.look == one.look]
+        found += total_area(one.pieces) - max(alike, default=0.0)
     return found
+
+
+def at_corner(shown: list[Shown]) -> list[Shown]:
+    """Moved so that the head-left corner of what shows is the origin."""
+    if not shown:
+        return []
+    left, head, _, _ = box([piece for one in shown for piece in one.pieces])
+    return [replace(one, pieces=tuple(tuple((x - left, y - head) for x, y in piece) for piece in one.pieces)) for one in shown]
 
 
 def standing_difference(right: tuple[State, Body, Looking], wrong: tuple[State, Body, Looking]) -> float:
