@@ -14,6 +14,7 @@ from creasewright.checks.gates_meet import gates_meet
 from creasewright.checks.glue_stays_clear import glue_stays_clear
 from creasewright.checks.inner_panels import inner_panels
 from creasewright.checks.inserts_fit import inserts_fit
+from creasewright.checks.order_of_work import order_of_work
 from creasewright.checks.prints_upright import prints_upright
 from creasewright.checks.sheets_hold import blanks_fit_sheets, trimmer_holds
 from creasewright.checks.steps_can_be_made import steps_can_be_made
@@ -28,6 +29,7 @@ CHECKS: tuple[Check, ...] = (
     blanks_fit_sheets,
     inserts_fit,
     glue_stays_clear,
+    order_of_work,
     flaps_land,
     inner_panels,
     gates_meet,
