@@ -10,6 +10,7 @@ from creasewright.booklet.tiling.template import Template
 from creasewright.booklet.tiling.tile_templates import Tile, TiledTemplates
 from creasewright.cutting.kit_demand import lies_freely, turn_on_sheet
 from creasewright.cutting.plan import PaperPlan, SheetPlan
+from creasewright.fitting.adhesives import joints_of, waiting
 from creasewright.fitting.bulk import Bulk, Thick
 from creasewright.fitting.gates import Gate, gates_of
 from creasewright.fitting.paper_facts import PaperFacts
@@ -337,6 +338,8 @@ def record(
             }
             for g in finished.state.glue
         ],
+        "joints": [{k: number(v) for k, v in plain(j).items()} for j in joints_of(worked)],
+        "waiting": {k: number(v) for k, v in plain(waiting(worked)).items()},
         "closures": [] if finished is None else [{k: number(v) for k, v in plain(c).items()} for c in finished.state.closures],
         "sewings": [] if finished is None else [sewing(each) for each in finished.state.sewings],
         "trimmed": [

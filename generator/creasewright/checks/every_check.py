@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 
+from creasewright.checks.adhesives_suit import adhesives_suit
 from creasewright.checks.author_checks import expectations_hold, measures_in_range
 from creasewright.checks.bands_close import bands_close
 from creasewright.checks.bent_panels import curved_scores_told
@@ -30,6 +31,7 @@ CHECKS: tuple[Check, ...] = (
     inserts_fit,
     glue_stays_clear,
     order_of_work,
+    adhesives_suit,
     flaps_land,
     inner_panels,
     gates_meet,

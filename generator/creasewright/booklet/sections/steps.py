@@ -16,6 +16,7 @@ from creasewright.booklet.step_views import StepPicture, as_it_lies
 from creasewright.booklet.step_words import StepWords, side_words
 from creasewright.booklet.text_blocks import group_head, text_blocks
 from creasewright.booklet.typeset import literal, plain
+from creasewright.booklet.waiting_blocks import hold_words, waiting_blocks
 from creasewright.fitting.gates import DRY, END, STAGE, gates_of
 from creasewright.fitting.worked import AssemblyRun
 from creasewright.folding.solid_points import extents
@@ -32,6 +33,7 @@ def build(context: PackContext) -> Section | None:
         blocks += more
     if not blocks:
         return None
+    blocks += waiting_blocks(context)
     letters = ", ".join(piece.letter for piece in context.worked.pieces)
     scope = sentence(context, "scope", {"letters": letters, "count": len(context.worked.pieces)})
     return Section("steps", context.section.title, scope, context.section.numbered, tuple(blocks))
@@ -46,7 +48,7 @@ def assembly_blocks(context: PackContext, steps: PicturedSteps, last: str, down:
     cells: list[StepCell] = []
     flipped = False
     for run, picture in zip(runs, steps.pictures, strict=True):
-        cells.append(step_cell(context, run, parts, picture, flipped))
+        cells.append(step_cell(context, run, parts, picture, flipped, hold_words(context, assembly.name, run.number)))
         flipped = cells[-1].picture.flipped
     result = result_cell(context, assembly, runs, parts)
     if result.picture.plan is not None and not result.picture.plan.facets and cells:
@@ -124,8 +126,8 @@ def made_words(context: PackContext, assembly: AssemblyRun) -> str:
     return sentence(context, "times", {"times": assembly.times, "makers": context.worked.makers})
 
 
-def step_cell(context: PackContext, run: StepRun, parts: ShownParts, picture: StepPicture, turn_back: bool) -> StepCell:
-    """`turn_back`: the step before was done on the other side."""
+def step_cell(context: PackContext, run: StepRun, parts: ShownParts, picture: StepPicture, turn_back: bool, hold: str) -> StepCell:
+    """`turn_back`: the step before was done on the other side; `hold`: how long it is held."""
     words = StepWords(run, parts, context.word, picture.flipped)
     text = sentence(context, words.template(), words.values())
     first = ""
@@ -135,7 +137,7 @@ def step_cell(context: PackContext, run: StepRun, parts: ShownParts, picture: St
         picture = replace(picture, marks=marks)
     elif picture.flipped:
         picture = replace(picture, marks=())
-    extras = [first, text, str(run.written.say) if run.written.say is not None else "", who_words(context, run)]
+    extras = [first, text, hold, str(run.written.say) if run.written.say is not None else "", who_words(context, run)]
     whole = " ".join(filter(None, extras))
     return StepCell(str(run.number), whole, picture, up_words(context, picture), alt_words(context, run, whole, picture))
 
