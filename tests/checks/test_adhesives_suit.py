@@ -1,4 +1,4 @@
-"""The adhesive of each joint: silent where it suits, and exactly these words where it does not. The rules are common practice, no source."""
+"""The adhesive of each joint: silent where it suits, exactly these words where not. The rules are common practice, no source."""
 
 from pathlib import Path
 

@@ -132,6 +132,8 @@ class AssemblyGates:
         if mistake.kind == "mouth":
             return self.shut_pocket(place, mistake, runs)
         wrong = runs[place.run.number]
+        if mistake.kind != "upside down" and wrong.after is place.run.after:
+            return None
         right = main_body(place.run)
         other = main_body(wrong)
         looking = self.looking

@@ -162,16 +162,23 @@ Numbered = tuple[int, design.Step]
 
 
 def mistaken_runs(assembly: AssemblyRun, mistake: Mistake) -> dict[int, StepRun]:
-    """The steps as they go with the mistake, by number; they end before the first that cannot be made any more."""
+    """The steps as they go with the mistake, by number; they end before the first that cannot be made any more.
+
+    Up to where the mistake comes in they are the right ones.
+    """
     assert assembly.supply is not None
+    begin = begins(assembly, mistake)
+    found = {run.number: run for run in assembly.runs if run.number < begin}
     specs = assembly.specs
     if mistake.kind == "two alike":
         specs = tuple(
             replace(spec, mirrored=not spec.mirrored) if spec.path == mistake.part and spec.kind == "assembly" else spec for spec in specs
         )
-    bench = Bench(MistakenSupply(assembly.supply, mistake.blanks), specs, State())
-    found: dict[int, StepRun] = {}
+    start = found[begin - 1].after if begin > 1 else State()
+    bench = Bench(MistakenSupply(assembly.supply, mistake.blanks), specs, start)
     for number, step in changed_steps(assembly, mistake):
+        if number < begin:
+            continue
         try:
             run = run_step(bench, number, step)
         except (RefFault, ProblemsFound, ValueError, StopIteration):
@@ -180,6 +187,23 @@ def mistaken_runs(assembly: AssemblyRun, mistake: Mistake) -> dict[int, StepRun]
             break
         found[number] = run if number not in found else replace(run, before=found[number].before)
     return found
+
+
+def begins(assembly: AssemblyRun, mistake: Mistake) -> int:
+    """The first step that is not as it should be; one after the last where no step is (a print on its head)."""
+
+    def comes_in(run: StepRun) -> bool:
+        if mistake.kind == "flipped":
+            return handles(run, mistake.part)
+        if mistake.kind == "same way":
+            return mistake.part in run.parts and folds_away(run)
+        if mistake.kind == "mouth":
+            return run.number == mistake.step
+        if mistake.kind == "two alike" and not mistake.blanks:
+            return any(path.startswith(mistake.part + "/") for path in run.after.blanks)
+        return any(path in run.after.blanks for path in mistake.blanks)
+
+    return next((run.number for run in assembly.runs if comes_in(run)), len(assembly.runs) + 1)
 
 
 def changed_steps(assembly: AssemblyRun, mistake: Mistake) -> list[Numbered]:
