@@ -69,7 +69,6 @@ class GateMaker:
     def values(self, gate: Gate, run: StepRun) -> dict[str, object]:
         words = self.words(run)
         measure = gate.measure
-        pocket = gate.state.pockets.get(gate.pocket)
         return {
             "kind": gate.kind,
             "again": gate.again,
@@ -80,7 +79,7 @@ class GateMaker:
             "way": measure.way,
             "panel": words.panel((measure.part, measure.panel)) if measure.panel else "",
             "pocket": literal(gate.pocket.split("/")[-1]),
-            "open": words.sides(pocket.open) if pocket is not None else "",
+            "open": words.open_sides(gate.pocket),
         }
 
     def words(self, run: StepRun) -> StepWords:
@@ -132,7 +131,7 @@ class GateMaker:
             "kind": gate.kind,
             "score": [literal(name) for name in score],
             "pocket": literal(mistake.pocket.split("/")[-1]),
-            "sides": words.sides(mistake.sides),
+            "sides": words.open_sides(mistake.pocket),
             "also": words.listed([words.piece(part) for part in symptom.also]),
         }
         own = sentence(self.context, f"wrong {mistake.kind}", values)

@@ -31,6 +31,17 @@ def test_the_folio_shows_what_mistakes_look_like_with_their_cures():
     assert "The glue of the front pocket reached its open side, top and right: no paper slides in." in text
 
 
+def test_a_pocket_opens_at_the_sides_that_the_step_which_made_it_names():
+    text = pages("seed-swap-folio")
+    front, back = text.split("Back block")
+    for half, pocket, sides in (
+        (front, "front pocket", "top and right"), (front, "back pocket", "top and right"),
+        (back, "front pocket", "top and left"), (back, "back pocket", "top and left"),
+    ):  # fmt: skip
+        assert f"That is the {pocket}, open at the {sides}." in half
+        assert f"A strip of paper slides into the {pocket} from the {sides}." in half
+
+
 def test_a_gate_before_glue_stays_with_its_step_and_a_second_row_of_mistakes_may_part_from_it():
     worked = shipped("seed-swap-folio", "mm")
     block = pictured_steps(worked)[0]
