@@ -11,7 +11,9 @@ from creasewright.booklet.tiling.template import Template
 from creasewright.booklet.tiling.tile_templates import Tile
 from creasewright.cutting.kit_demand import turn_as_placed
 from creasewright.cutting.plan import PaperPlan, SheetPlan
+from creasewright.fitting.adhesives import joints_of, waiting
 from creasewright.fitting.bulk import Bulk, Thick
+from creasewright.fitting.gates import Gate, gates_of
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.worked import StageFacts, Worked
 from creasewright.folding.closing_error import closing
@@ -144,6 +146,28 @@ def stage(one: StageFacts) -> dict[str, Any]:
                 "area": number(face.area), "print": face.print, "turn": face.turn,
             }
             for face in one.faces
+        ],
+    }  # fmt: skip
+
+
+def gate(one: Gate) -> dict[str, Any]:
+    return {
+        "assembly": one.assembly,
+        "step": one.number,
+        "kind": one.kind,
+        "again": one.again,
+        "stage": one.stage,
+        "measure": {"part": one.measure.part, "panel": one.measure.panel, "way": one.measure.way, "mm": number(one.measure.mm)},
+        "pocket": one.pocket,
+        "mistakes": [
+            {
+                "kind": s.mistake.kind, "part": s.mistake.part, "also": list(s.also), "score": s.mistake.score,
+                "other side": s.over, "mm": number(s.mm),
+            }
+            for s in one.symptoms
+        ],
+        "stopped": [
+            {"kind": mistake.kind, "part": mistake.part, "score": mistake.score, "at step": step} for mistake, step in one.stops
         ],
     }  # fmt: skip
 
@@ -318,6 +342,7 @@ def record(
             }
             for a in worked.assemblies
         ],
+        "gates": [gate(g) for gates in gates_of(worked).values() for g in gates],
         "stages": [stage(s) for s in worked.stages],
         "upright": [
             {
@@ -349,6 +374,8 @@ def record(
             }
             for g in finished.state.glue
         ],
+        "joints": [{k: number(v) for k, v in plain(j).items()} for j in joints_of(worked)],
+        "waiting": {k: number(v) for k, v in plain(waiting(worked)).items()},
         "closures": [] if finished is None else [{k: number(v) for k, v in plain(c).items()} for c in finished.state.closures],
         "sewings": [] if finished is None else [sewing(each) for each in finished.state.sewings],
         "trimmed": [

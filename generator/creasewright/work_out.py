@@ -252,8 +252,8 @@ def assembly_runs(shop: Workshop, finished_name: str) -> tuple[AssemblyRun, ...]
     visit(finished_name, False, "", finished_name)
     for (name, mirrored), called in names.items():
         shop.final(name)
-        runs = tuple(shop.assembling(name).runs)
-        found.append(AssemblyRun(called, name, runs, tuple(prefixes[name, mirrored]), mirrored))
+        making = shop.assembling(name)
+        found.append(AssemblyRun(called, name, tuple(making.runs), tuple(prefixes[name, mirrored]), mirrored, making.specs, shop))
     return tuple(found)
 
 

@@ -11,7 +11,9 @@ from functools import partial
 from msgspec import Struct
 
 from creasewright.blanks.blank import Blank
+from creasewright.blanks.derived import mirror_image
 from creasewright.blanks.shape_blank import shape_blank
+from creasewright.blanks.wrong_end import wrongly_scored
 from creasewright.fitting.bulk import Bulk, bulk
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.folding.mirrored import mirrored_blank
@@ -27,7 +29,7 @@ from creasewright.measures.formula import Comparison, Formula
 from creasewright.measures.parse_formula import parse_comparison, parse_formula
 from creasewright.measures.resolve import Graph
 from creasewright.nearest_name import did_you_mean
-from creasewright.problems import NOWHERE, Where
+from creasewright.problems import NOWHERE, ProblemsFound, Where
 from creasewright.qualities import Shaping, quality
 from creasewright.reading import design
 from creasewright.reading.design import Text
@@ -208,6 +210,23 @@ class Workshop:
         blank = self.blank(spec.name)
         caliper = self.paper(blank.paper).caliper
         return (mirrored_blank(blank) if spec.mirrored else blank), (float(caliper) if caliper is not None else None)
+
+    def scored_wrongly(self, spec: PartSpec) -> tuple[tuple[str, Blank], ...]:
+        found = self.blanks_scored_wrongly(spec.name) if spec.kind == "blank" else []
+        return tuple((score, mirrored_blank(blank) if spec.mirrored else blank) for score, blank in found)
+
+    def blanks_scored_wrongly(self, name: str) -> list[tuple[str, Blank]]:
+        written, right = self.written_blank(name, NOWHERE), self.blank(name)
+        if isinstance(written.shape, design.MirrorShape):
+            of = written.shape.of.text
+            return [(score, mirror_image(blank, name, of)) for score, blank in self.blanks_scored_wrongly(of)]
+        found = []
+        for score, wrong in wrongly_scored(written, right):
+            try:
+                found.append((score, shape_blank(wrong, right.paper, Scope(self, self.scope.overrides, self.scope.prefix, wrong))))
+            except ProblemsFound:  # with its score there it is no piece at all, and so shows by itself
+                continue
+        return found
 
     def sub_state(self, assembly: str) -> State:
         return self.final(assembly)

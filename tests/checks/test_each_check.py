@@ -5,6 +5,7 @@ from fractions import Fraction
 
 import pytest
 
+from creasewright.checks.adhesives_suit import adhesives_suit
 from creasewright.checks.author_checks import expectations_hold, measures_in_range
 from creasewright.checks.bands_close import bands_close
 from creasewright.checks.bent_panels import curved_scores_told
@@ -19,6 +20,7 @@ from creasewright.checks.gates_meet import gates_meet
 from creasewright.checks.glue_stays_clear import glue_stays_clear
 from creasewright.checks.inner_panels import inner_panels
 from creasewright.checks.inserts_fit import inserts_fit
+from creasewright.checks.order_of_work import order_of_work
 from creasewright.checks.prints_upright import prints_upright
 from creasewright.checks.sheets_hold import blanks_fit_sheets, stock_suffices, trimmer_holds
 from creasewright.checks.steps_can_be_made import steps_can_be_made
@@ -450,7 +452,8 @@ def test_a_cut_longer_than_the_trimmer_is_told():
 
 def test_every_check_stands_in_the_list_once_and_what_blocks_comes_first():
     assert len(set(CHECKS)) == len(CHECKS)
-    assert {case[0] for case in CASES} | {calipers_known, curved_scores_told, stock_suffices} == set(CHECKS)
+    own = {calipers_known, curved_scores_told, stock_suffices, order_of_work, adhesives_suit}
+    assert {case[0] for case in CASES} | own == set(CHECKS)
     # too long for its sheet of 600, and a join of what does not lie together
     body = GLUE + with_steps("card: {height: 700 mm, across: [a: 60 mm, b: 30 mm]}", "{glue: a, onto: b}")
     severities = [finding.severity for finding in every_finding(facts_of(body))]

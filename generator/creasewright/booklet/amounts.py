@@ -16,6 +16,7 @@ from typing import TypeVar
 
 from msgspec import Struct
 
+from creasewright.fitting.adhesives import ROLL
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.worked import Worked
 from creasewright.folding.state import GlueArea
@@ -87,6 +88,17 @@ def bought_length(mm: float | Fraction, system: str) -> str:
         return f"{inches} in" if inches <= 72 else f"{-(-inches // 12)} ft"
     tens = _up(mm, Fraction(10))
     return f"{int(tens)} mm" if tens <= 1000 else f"{float(_up(mm, Fraction(100)) / 1000):g} m"
+
+
+def bought_millilitres(ml: float) -> str:
+    """Rounded up: `3 ml`; above ten by fives."""
+    whole = ceil(Fraction(ml) - Fraction(1, 10**6))
+    return f"{max(1, whole) if whole <= 10 else -(-whole // 5) * 5} ml"
+
+
+def bought_rolls(mm: float, system: str) -> tuple[int, str]:
+    """How many rolls of tape, and how long each is as sold."""
+    return ceil(Fraction(mm) / Fraction(ROLL) - Fraction(1, 10**6)), "33 ft" if system == "in" else "10 m"
 
 
 def bought_area(mm2: float, system: str) -> str:

@@ -10,7 +10,7 @@ from math import pi
 from msgspec import Struct
 
 from creasewright.blanks.blank import Blank, Cutout
-from creasewright.booklet.kit_templates import needs_template
+from creasewright.blanks.by_template import needs_template
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.geometry.clip import area, difference
 from creasewright.geometry.outline import Polygon, flattened

@@ -1,6 +1,6 @@
 """Which full-size templates a kit needs, and what they say: pieces that no trimmer can cut, and the cutting aids of the design."""
 
-from creasewright.blanks.blank import Blank
+from creasewright.blanks.by_template import needs_template
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.pricking_guides import pricking_guides
 from creasewright.booklet.section_text import sentence
@@ -10,7 +10,7 @@ from creasewright.booklet.tiling.template import PrintArrow, Template, TemplateF
 from creasewright.fitting.pieces import Piece
 from creasewright.fitting.seen_faces import seen_turn, sheet_up
 from creasewright.geometry.edges import box_of
-from creasewright.geometry.outline import Line, Outline, flattened
+from creasewright.geometry.outline import Outline, flattened
 from creasewright.geometry.plane_transform import shift
 from creasewright.geometry.point import Point
 from creasewright.units.ruler import as_set, pair_in_words
@@ -31,22 +31,6 @@ def kit_templates(context: PackContext) -> tuple[Template, ...]:
             served.add(piece.letter)
     found += pricking_guides(context)
     return tuple({template.key: template for template in found}.values())
-
-
-def needs_template(blank: Blank) -> bool:
-    """Straight pieces, also with rounded corners, scores and slits that run straight up or across, need none."""
-    if blank.holes or any(s.arc is not None or not straight(s.start, s.end) for s in blank.scores):
-        return True
-    if any(not straight(s.start, s.end) for s in blank.slits):
-        return True
-    lines = [edge for edge in blank.outline.edges if isinstance(edge, Line)]
-    arcs = len(blank.outline.edges) - len(lines)
-    return any(not straight(line.start, line.end) for line in lines) or arcs > len(blank.corner_radius or {}) or len(lines) > 4
-
-
-def straight(a: Point, b: Point) -> bool:
-    """Straight up or straight across."""
-    return abs(float(a.x) - float(b.x)) < 1e-6 or abs(float(a.y) - float(b.y)) < 1e-6
 
 
 def piece_letters(context: PackContext, piece: Piece) -> tuple[str, ...]:

@@ -19,6 +19,8 @@ class ShownParts(Struct, frozen=True):
     """(part, `cut NAME`) of the slits that a step of its own cuts."""
     mirrored: bool
     """The assembly is made as a mirror image: its left strip lies at the right."""
+    upside_down: frozenset[str] = frozenset()
+    """Parts that are shown as if cut with their print standing on its head."""
 
     def uncut(self, state: State, part: str, slit: str) -> bool:
         """A slit that a later step will cut: until then a line like any other."""
@@ -42,7 +44,7 @@ class ShownParts(Struct, frozen=True):
         return self.worked.paper_of(blank)
 
     def turn(self, part: str) -> int:
-        return self.worked.turn_of(self.prefix + part)
+        return (self.worked.turn_of(self.prefix + part) + (180 if part in self.upside_down else 0)) % 360
 
     def name(self, part: str) -> str:
         """`B`, or the thing's own name."""

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 
+from creasewright.checks.adhesives_suit import adhesives_suit
 from creasewright.checks.author_checks import expectations_hold, measures_in_range
 from creasewright.checks.bands_close import bands_close
 from creasewright.checks.bent_panels import curved_scores_told
@@ -15,6 +16,7 @@ from creasewright.checks.gates_meet import gates_meet
 from creasewright.checks.glue_stays_clear import glue_stays_clear
 from creasewright.checks.inner_panels import inner_panels
 from creasewright.checks.inserts_fit import inserts_fit
+from creasewright.checks.order_of_work import order_of_work
 from creasewright.checks.prints_upright import prints_upright
 from creasewright.checks.sheets_hold import blanks_fit_sheets, stock_suffices, trimmer_holds
 from creasewright.checks.steps_can_be_made import steps_can_be_made
@@ -30,6 +32,8 @@ CHECKS: tuple[Check, ...] = (
     stock_suffices,
     inserts_fit,
     glue_stays_clear,
+    order_of_work,
+    adhesives_suit,
     flaps_land,
     inner_panels,
     gates_meet,

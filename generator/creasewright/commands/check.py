@@ -11,6 +11,7 @@ from creasewright.commands.told import finding_line, tell_problems
 from creasewright.cutting.plan import PaperPlan
 from creasewright.exit_codes import CANNOT_BE_BUILT, CANNOT_BE_USED, GOOD
 from creasewright.fitting.bulk import Thick, layer_called
+from creasewright.fitting.gates import DRY, gates_of
 from creasewright.fitting.worked import Finished, MeasureValue, Worked
 from creasewright.folding.closing_error import closing
 from creasewright.geometry.point import Number
@@ -35,7 +36,9 @@ def run(options: Namespace) -> int:
     done = work.checked
     worked = done.worked
     print(f"{worked.design.title} ({worked.design.file}), in {worked.system}, for {worked.makers}")
-    lines = [*measures(worked), *blanks(worked), *finished(worked), *clearances(done), *sheets(done.plans), *notes(worked)]
+    lines = [
+        *measures(worked), *blanks(worked), *gate_lines(worked), *finished(worked), *clearances(done), *sheets(done.plans), *notes(worked),
+    ]  # fmt: skip
     print("\n".join(lines))
     for finding in done.findings:
         print(finding_line(finding))
@@ -126,6 +129,20 @@ def score_words(worked: Worked, score: Score) -> str:
     if abs(float(ay - by)) < 1e-6:
         return f"{name} at {length(worked, ay)} from head"
     return f"{name} aslant"
+
+
+def gate_lines(worked: Worked) -> list[str]:
+    """Where the steps stop to measure, and which mistakes would show there."""
+    found = []
+    for name, gates in gates_of(worked).items():
+        for gate in gates:
+            measure, size = gate.measure, mark_in_words(gate.measure.mm, worked.ruler).text
+            what = f"{measure.panel} of {measure.part}" if measure.panel else "over all"
+            place = "before the glue of" if gate.kind == DRY else "after"
+            shows = ", ".join(f"{one.mistake.kind} {one.mistake.part or '(templates)'}" for one in gate.symptoms)
+            of = f" of {name}" if name else ""
+            found.append(f"  {place} step {gate.number}{of}: {measure.way} {what} {size}" + (f"; shows {shows}" if shows else ""))
+    return ["", "Gates", *found] if found else []
 
 
 def finished(worked: Worked) -> list[str]:

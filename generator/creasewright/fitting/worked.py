@@ -15,7 +15,7 @@ from creasewright.fitting.print_turns import WishResult
 from creasewright.fitting.seen_faces import SeenFace, seen_faces
 from creasewright.folding.state import Body, PanelKey, State
 from creasewright.joining.run_step import StepRun
-from creasewright.joining.supply import MaterialFacts
+from creasewright.joining.supply import MaterialFacts, PartSpec, Supply
 from creasewright.problems import Where
 from creasewright.reading.design import Design
 from creasewright.units.ruler import Ruler
@@ -42,6 +42,9 @@ class AssemblyRun(Struct, frozen=True):
     prefixes: tuple[str, ...]
     """What stands before its parts' paths in the finished thing, once for each time it is made: `front block/`, or empty."""
     mirrored: bool
+    specs: tuple[PartSpec, ...] = ()
+    supply: Supply | None = None
+    """What its steps need, to go through them once more with a mistake in them."""
 
     @property
     def prefix(self) -> str:

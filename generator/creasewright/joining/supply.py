@@ -47,3 +47,6 @@ class Supply(Protocol):
         """An assembly after all its steps."""
 
     def is_thing(self, name: str) -> bool: ...
+
+    def scored_wrongly(self, spec: PartSpec) -> tuple[tuple[str, Blank], ...]:
+        """The part's blank with one score measured from the other end, for each score where that makes a difference; by its name."""

@@ -2,9 +2,9 @@
 
 from msgspec import Struct
 
+from creasewright.blanks.by_template import needs_template
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.hidden_letters import letter_spot
-from creasewright.booklet.kit_templates import needs_template
 from creasewright.booklet.part_words import counted_words
 from creasewright.booklet.scoring.lies import LieLine, Pass, same_turned_over
 from creasewright.booklet.scoring.members import Member

@@ -8,6 +8,8 @@ from creasewright.booklet.amounts import (
     MaterialUse,
     bought_area,
     bought_length,
+    bought_millilitres,
+    bought_rolls,
     material_uses,
     packs_to_buy,
     price_of_packs,
@@ -30,6 +32,7 @@ from creasewright.booklet.template_pages import template_page_count, template_pr
 from creasewright.booklet.text_blocks import bullet_list, group_head
 from creasewright.booklet.tools_needed import ToolNeeds, tool_needs
 from creasewright.booklet.typeset import literal, paragraph
+from creasewright.fitting.adhesives import millilitres
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.pieces import Piece
 from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_words, plain_words
@@ -182,6 +185,7 @@ def _amounts(context: PackContext, use: MaterialUse) -> Cell:
             parts.append(section_text(context, "cut from a sheet", count=each * makers, size=said))
     elif use.spread:
         parts.append(section_text(context, "spread", area=bought_area(use.spread * makers * float(1 + SPARE), system)))
+    parts += _as_sold(context, use)
     for length, count in use.ties:
         said = f"{plain_words(length, system)} {system}"
         whole = bought_length(length * count * makers, system)
@@ -189,6 +193,19 @@ def _amounts(context: PackContext, use: MaterialUse) -> Cell:
         if count * makers > 1:
             parts.append(Note(section_text(context, "in all", amount=whole)))
     return tuple(parts)
+
+
+def _as_sold(context: PackContext, use: MaterialUse) -> list[Part]:
+    """Glue in millilitres, tape in rolls, with a tenth to spare."""
+    spare, makers = float(1 + SPARE), context.worked.makers
+    kind = _kind(context, use)
+    if kind == "glue":
+        wet = millilitres(context.worked, use.name)
+        return [Note(section_text(context, "wet", amount=bought_millilitres(wet * spare * makers)))] if wet else []
+    if kind == "tape" and use.strips:
+        rolls, each = bought_rolls(use.strips * spare * makers, context.system)
+        return [Note(section_text(context, "rolls", count=rolls, each=each))]
+    return []
 
 
 def _thing_row(context: PackContext, name: str, count: int) -> tuple[Cell, ...]:

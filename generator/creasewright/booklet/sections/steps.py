@@ -6,17 +6,20 @@ from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.scene import Action, PlanScene
 from creasewright.booklet.fit_words import fitted_in
+from creasewright.booklet.gate_blocks import GateMaker, seen_gates
 from creasewright.booklet.pictured_steps import PicturedSteps, pictured_steps
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.side_words import side_words
 from creasewright.booklet.step_cells import CellMaker
-from creasewright.booklet.step_rows import Pages, StepCell
+from creasewright.booklet.step_rows import Pages, SizedCell, StepCell
 from creasewright.booklet.step_views import StepPicture, as_it_lies
 from creasewright.booklet.step_words import StepWords
 from creasewright.booklet.text_blocks import group_head, text_blocks
 from creasewright.booklet.typeset import literal, plain
+from creasewright.booklet.waiting_blocks import hold_words, waiting_blocks
+from creasewright.fitting.gates import DRY, END, STAGE, gates_of
 from creasewright.fitting.worked import AssemblyRun
 from creasewright.folding.solid_points import extents
 from creasewright.joining.run_step import StepRun
@@ -32,6 +35,7 @@ def build(context: PackContext) -> Section | None:
         blocks += more
     if not blocks:
         return None
+    blocks += waiting_blocks(context)
     letters = ", ".join(piece.letter for piece in context.worked.pieces)
     scope = sentence(context, "scope", {"letters": letters, "count": len(context.worked.pieces)})
     return Section("steps", context.section.title, scope, context.section.numbered, tuple(blocks))
@@ -46,7 +50,7 @@ def assembly_blocks(context: PackContext, steps: PicturedSteps, last: str, down:
     cells: list[StepCell] = []
     flipped = False
     for run, picture in zip(runs, steps.pictures, strict=True):
-        cells.append(step_cell(context, run, parts, picture, flipped))
+        cells.append(step_cell(context, run, parts, picture, flipped, hold_words(context, assembly.name, run.number)))
         flipped = cells[-1].picture.flipped
     result = result_cell(context, assembly, runs, parts)
     if result.picture.plan is not None and not result.picture.plan.facets and cells:
@@ -65,9 +69,53 @@ def assembly_blocks(context: PackContext, steps: PicturedSteps, last: str, down:
     closing = assembly is context.worked.assemblies[-1]
     tall = context.page.content_to - context.page.content_from
     heads = sum(block.space_before + block.height for block in blocks)
-    sized, rows, end = maker.laid_out(cells, last, Pages(down + heads, tall, again.height if again else 0.0), closing)
-    drawn = [maker.block(row, f"steps {assembly.name}", again) for row in rows]
+    pages = Pages(down + heads, tall, again.height if again else 0.0)
+    sized, _, _ = maker.laid_out(cells, last, pages, closing)
+    drawn, end = rows_and_gates(context, steps, maker, sized, pages, again)
     return blocks + drawn, next((cell.picture.scale for cell in reversed(sized) if cell.picture.scale), last), end
+
+
+def rows_and_gates(
+    context: PackContext, steps: PicturedSteps, maker: CellMaker, sized: list[SizedCell], pages: Pages, again: Block | None
+) -> tuple[list[Block], float]:
+    """The rows of cells, each gate below the last step before it, or above the step whose adhesive waits for it; and where they end."""
+    gates = GateMaker(context, steps)
+    waiting = seen_gates(gates_of(context.worked).get(steps.assembly.name, ()), steps)
+    key = f"steps {steps.assembly.name}"
+    found: list[Block] = []
+    start, end = 0, pages.start
+    for gate in waiting:
+        stop = {DRY: gate.number - 1, STAGE: gate.number, END: len(sized)}[gate.kind]
+        stop = max(start, stop)
+        if stop > start:
+            rows, end = maker.rows(sized[start:stop], replace(pages, start=end))
+            found += [maker.block(row, key, again) for row in rows]
+        start = stop
+        if found and gate.kind != DRY:
+            found[-1] = keep(found[-1])
+        own = gates.blocks(gate, gate.kind == DRY)
+        found += own
+        end += sum(block.space_before + block.height for block in own)
+    if start < len(sized):
+        rows, end = maker.rows(sized[start:], replace(pages, start=end))
+        found += [maker.block(row, key, again) for row in rows]
+    return loosened(found, pages.height), end
+
+
+def loosened(blocks: list[Block], tall: float) -> list[Block]:
+    """A gate and its step that are together higher than a page: parted after the gate."""
+    found = list(blocks)
+    start = 0
+    for number, block in enumerate(blocks):
+        if block.keep_with_next:
+            continue
+        chain = blocks[start : number + 1]
+        if sum(one.height + one.space_before for one in chain) - chain[0].space_before > tall:
+            last = next((k for k in range(number - 1, start - 1, -1) if " gate " in blocks[k].within), None)
+            if last is not None:
+                found[last] = replace(blocks[last], keep_with_next=False)
+        start = number + 1
+    return found
 
 
 def keep(block: Block) -> Block:
@@ -83,8 +131,8 @@ def made_words(context: PackContext, assembly: AssemblyRun) -> str:
     return sentence(context, "times", {"times": assembly.times, "makers": context.worked.makers})
 
 
-def step_cell(context: PackContext, run: StepRun, parts: ShownParts, picture: StepPicture, turn_back: bool) -> StepCell:
-    """`turn_back`: the step before was done on the other side."""
+def step_cell(context: PackContext, run: StepRun, parts: ShownParts, picture: StepPicture, turn_back: bool, hold: str) -> StepCell:
+    """`turn_back`: the step before was done on the other side; `hold`: how long it is held."""
     words = StepWords(run, parts, context.word, picture.flipped)
     text = sentence(context, words.template(), words.values())
     first = ""
@@ -94,7 +142,8 @@ def step_cell(context: PackContext, run: StepRun, parts: ShownParts, picture: St
         picture = replace(picture, marks=marks)
     elif picture.flipped:
         picture = replace(picture, marks=())
-    extras = [first, *fitted_in(context, run), text, str(run.written.say) if run.written.say is not None else "", who_words(context, run)]
+    said = str(run.written.say) if run.written.say is not None else ""
+    extras = [first, *fitted_in(context, run), text, hold, said, who_words(context, run)]
     whole = " ".join(filter(None, extras))
     return StepCell(str(run.number), whole, picture, up_words(context, picture), alt_words(context, run, whole, picture))
 

@@ -1,0 +1,66 @@
+"""The small pictures of a gate: how the work looks when it is right, with its one measure, and how with a mistake in it."""
+
+from msgspec.structs import replace
+
+from creasewright.booklet.diagrams.axonometric import draw_space
+from creasewright.booklet.diagrams.plan_view import draw_plan
+from creasewright.booklet.diagrams.scene import Dimension, GlueMark, Picture
+from creasewright.booklet.diagrams.space_dimension import Dimension3
+from creasewright.booklet.join_pictures import glue_mark, new_glue
+from creasewright.booklet.shown_parts import ShownParts
+from creasewright.booklet.step_views import StepPicture, as_it_lies, said
+from creasewright.booklet.text_ruler import TextRuler
+from creasewright.fitting.gate_measures import READS, Measure, measures
+from creasewright.fitting.gates import Gate, Symptom
+from creasewright.fitting.looks import Looking
+from creasewright.folding.state import Body, State
+from creasewright.joining.bodies import turned_to
+
+TALLEST, SMALL = 46.0, 34.0
+"""mm that the picture of a gate, and that of a mistake, may be high."""
+SIDE = {"width": "tail", "height": "right"}
+STAND_OFF = {"width": (0.0, 1.0, 0.0), "height": (1.0, 0.0, 0.0), "depth": (-1.0, 0.0, 0.0)}
+
+
+def right_picture(gate: Gate, parts: ShownParts, width: float, ruler: TextRuler) -> tuple[StepPicture, Picture]:
+    lying = lying_so(gate.state, gate.body, parts)
+    return lying, drawn(lying, (gate.measure,), (), parts, (width, TALLEST), ruler)
+
+
+def wrong_picture(gate: Gate, symptom: Symptom, parts: ShownParts, width: float, ruler: TextRuler) -> tuple[StepPicture, Picture]:
+    """With the gate's measure as it is then, where that differs."""
+    upside = frozenset((symptom.mistake.part,)) if symptom.mistake.kind == "upside down" else frozenset()
+    parts = replace(parts, upside_down=upside)
+    lying = lying_so(symptom.state, symptom.body, parts)
+    off = symptom.mm is not None and abs(symptom.mm - gate.measure.mm) >= READS
+    taken = [one for one in measures(symptom.state, symptom.body, Looking({}, {})) if one.key == gate.measure.key] if off else []
+    glue: tuple[GlueMark, ...] = ()
+    if symptom.run is not None:
+        glue = tuple(glue_mark(symptom.state, symptom.body, area, area.panel, False) for area in new_glue(symptom.run))
+    return lying, drawn(lying, tuple(taken), glue, parts, (width, SMALL), ruler)
+
+
+def lying_so(state: State, body: Body, parts: ShownParts) -> StepPicture:
+    here = state.body_of(min(body.parts))
+    return as_it_lies(turned_to(state, here, body.view), (min(body.parts),), parts)
+
+
+def drawn(
+    lying: StepPicture,
+    taken: tuple[Measure, ...],
+    glue: tuple[GlueMark, ...],
+    parts: ShownParts,
+    room: tuple[float, float],
+    ruler: TextRuler,
+) -> Picture:
+    texts = [said(one.mm, parts.worked.ruler) for one in taken]
+    if lying.space is not None:
+        solid = tuple(
+            Dimension3(one.start, one.end, STAND_OFF[one.way], text) for one, text in zip(taken, texts, strict=True)
+        )
+        return draw_space(lying.space, *room, dimensions=solid, ruler=ruler)
+    assert lying.plan is not None
+    flat = tuple(
+        Dimension(one.start[:2], one.end[:2], text, SIDE[one.way]) for one, text in zip(taken, texts, strict=True)
+    )
+    return draw_plan(replace(lying.plan, dimensions=flat, glue=glue), *room, ruler)

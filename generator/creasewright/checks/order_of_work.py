@@ -1,0 +1,220 @@
+"""The order of the steps: what cannot be got at any more when its step comes, what is sealed in, and what is easier done before.
+
+Every glue area and insert is looked at in the state in which it is used (`joining.opening_up` says what can still be opened).
+That decoration goes on while the work is flat, and that edges are cut before they are closed in, is common practice, no source.
+"""
+
+from creasewright.checks.facts import Facts, part_words
+from creasewright.fitting.looks import is_flat
+from creasewright.fitting.worked import AssemblyRun
+from creasewright.folding.refused import called
+from creasewright.folding.state import PanelKey, Pocket, State
+from creasewright.geometry.inside import holds
+from creasewright.geometry.rigid_transform import apply, rotate
+from creasewright.joining.bodies import stack_of
+from creasewright.joining.compass import polygon_in_view
+from creasewright.joining.inserting import room_in_view
+from creasewright.joining.opening_up import closed_in, opens
+from creasewright.joining.run_step import StepRun
+from creasewright.problems import BLOCKS, NOTES, WARNS, Finding
+from creasewright.reading import design
+
+ON_SIDE = 1.0
+"""mm from a pocket's side within which a fold closes it."""
+FOLDED = 170.0
+
+
+def order_of_work(facts: Facts) -> list[Finding]:
+    found: list[Finding] = []
+    seen: set[str] = set()
+    for assembly in facts.worked.assemblies:
+        if assembly.assembly in seen:
+            continue
+        seen.add(assembly.assembly)
+        for run in assembly.runs:
+            if run.refused is None:
+                found += glue_reached(assembly, run) + pocket_reached(assembly, run) + holes_reached(assembly, run)
+                found += decorated_flat(assembly, run) + cut_before_closing(assembly, run)
+    return found + sealed_in(facts)
+
+
+def earlier(assembly: AssemblyRun, run: StepRun, by: StepRun, what: str, severity: str = BLOCKS, check: str = "order") -> Finding:
+    """A fault that is cured by putting this step before the other: it names both."""
+    of = f" of {assembly.assembly}" if assembly.assembly else ""
+    return Finding(severity, check, run.written.where, what, f"put step {run.number}{of} before step {by.number}")
+
+
+# --- adhesive ---------------------------------------------------------------------------------------------------------
+
+
+def glue_reached(assembly: AssemblyRun, run: StepRun) -> list[Finding]:
+    """Adhesive on a face that other panels lie over for good."""
+    if not isinstance(run.written.action, design.Join):
+        return []
+    for area in run.after.glue[len(run.before.glue) :]:
+        for over in closed_in(run.after, area.panel, area.onto, area.polygon):
+            by = closed_since(assembly, run, area.panel, area.onto, over)
+            if by is not None:
+                name = called(area.panel)
+                what = f"step {run.number} glues {name}, over which {called(over)} is closed by step {by.number}"
+                return [earlier(assembly, run, by, what)]
+    return []
+
+
+def closed_since(assembly: AssemblyRun, run: StepRun, panel: PanelKey, onto: PanelKey, over: PanelKey) -> StepRun | None:
+    """The step before this one since which `over` lies there for good; None where only this step itself holds it."""
+    for before in assembly.runs[: run.number - 1]:
+        state = before.after
+        if any(key not in state.placed for key in (onto, over)):
+            continue
+        body = state.body_of(onto[0])
+        if over[0] in body.parts and over in stack_of(body, onto).order and not opens(state, body, over, onto):
+            return before
+    return None
+
+
+# --- pockets ----------------------------------------------------------------------------------------------------------
+
+
+def pocket_reached(assembly: AssemblyRun, run: StepRun) -> list[Finding]:
+    """An insert into a pocket whose open sides have all been closed since it was made."""
+    if not isinstance(run.written.action, design.Insert) or len(run.after.fits) == len(run.before.fits):
+        return []
+    fit = run.after.fits[-1]
+    pocket = run.before.pockets.get(fit.pocket)
+    if pocket is None or not pocket.open or ways_in(run.before, pocket):
+        return []
+    by = shut_since(assembly, run, pocket)
+    what = f"step {run.number} puts {part_words(fit.part)} into {part_words(fit.pocket)}, which step {by.number} has closed"
+    return [earlier(assembly, run, by, what)]
+
+
+def shut_since(assembly: AssemblyRun, run: StepRun, pocket: Pocket) -> StepRun:
+    for before in assembly.runs[: run.number]:
+        mine = before.after.pockets.get(pocket.name)
+        if mine is not None and not ways_in(before.after, mine):
+            return before
+    return run
+
+
+def ways_in(state: State, pocket: Pocket) -> list[str]:
+    """The open sides that no fold closes for good, as they were called when it was made."""
+    body = state.body_of(pocket.back[0])
+    stack = stack_of(body, pocket.back)
+    if pocket.front not in stack.order:
+        return list(pocket.open)
+    room, became = room_in_view(state, body, pocket)
+    limits = dict(zip(("left", "head", "right", "tail"), room, strict=True))
+    return [side for side in pocket.open if not shut_at(state, pocket, became[side], limits[became[side]])]
+
+
+def shut_at(state: State, pocket: Pocket, side: str, limit: float) -> bool:
+    """A panel that is folded over the opening there, and held."""
+    body = state.body_of(pocket.back[0])
+    axis = 0 if side in ("left", "right") else 1
+    for wall in (pocket.back, pocket.front):
+        blank = state.blanks[wall[0]]
+        for piece in blank.pieces:
+            if wall[1] not in (piece.first, piece.second) or abs(state.angles.get((wall[0], piece.name), 0.0)) < FOLDED:
+                continue
+            other = (wall[0], piece.second if piece.first == wall[1] else piece.first)
+            ends = [rotate(body.view, apply(state.placed[wall], (float(p.x), float(p.y), 0.0))) for p in (piece.start, piece.end)]
+            at_side = all(abs(end[axis] - limit) < ON_SIDE for end in ends)
+            if at_side and other not in (pocket.front, pocket.back) and not opens(state, body, other, wall):
+                return True
+    return False
+
+
+def sealed_in(facts: Facts) -> list[Finding]:
+    """What lies in a pocket that is closed for good when everything is done."""
+    finished = facts.worked.finished
+    if finished is None:
+        return []
+    found = []
+    for fit in finished.state.fits:
+        pocket = finished.state.pockets.get(fit.pocket)
+        if pocket is None or not pocket.open or ways_in(finished.state, pocket):
+            continue
+        found.append(
+            Finding(
+                WARNS, "order", facts.worked.design.finished.where,
+                f"{part_words(fit.part)} is sealed into {part_words(fit.pocket)} for ever",
+                "leave the last fold unglued, or say with `known:` that it is meant so",
+            )
+        )  # fmt: skip
+    return found
+
+
+# --- ribbons ----------------------------------------------------------------------------------------------------------
+
+
+def holes_reached(assembly: AssemblyRun, run: StepRun) -> list[Finding]:
+    """A ribbon's hole that another panel covers for good."""
+    if not isinstance(run.written.action, design.Tie) or not run.written.action.path:
+        return []
+    for part, (x, y) in run.after.closures[-1].path:
+        cover = covered_hole(run.before, part, (x, y))
+        if cover is None:
+            continue
+        panel, over = cover
+        by = closed_since(assembly, run, panel, panel, over)
+        if by is not None:
+            what = f"step {run.number} threads a hole of {part_words(part)} that {called(over)} covers since step {by.number}"
+            return [earlier(assembly, run, by, what)]
+    return []
+
+
+def covered_hole(state: State, part: str, spot: tuple[float, float]) -> tuple[PanelKey, PanelKey] | None:
+    """The hole's panel, and a panel without a hole there that lies over it for good."""
+    blank, body = state.blanks[part], state.body_of(part)
+    own = next(((part, p.name) for p in blank.panels if holds(p.polygon, *spot)), None)
+    if own is None:
+        return None
+    at = rotate(body.view, apply(state.placed[own], (*spot, 0.0)))
+    for key in stack_of(body, own).order:
+        if key == own or not holds(polygon_in_view(state, body, key), at[0], at[1]) or has_hole(state, key, at):
+            continue
+        if not opens(state, body, key, own):
+            return own, key
+    return None
+
+
+def has_hole(state: State, key: PanelKey, at: tuple[float, float, float]) -> bool:
+    body = state.body_of(key[0])
+    for hole in state.blanks[key[0]].holes:
+        seen = rotate(body.view, apply(state.placed[key], (float(hole.centre.x), float(hole.centre.y), 0.0)))
+        if (seen[0] - at[0]) ** 2 + (seen[1] - at[1]) ** 2 < float(hole.across) ** 2:
+            return True
+    return False
+
+
+# --- what is easier before --------------------------------------------------------------------------------------------
+
+
+def decorated_flat(assembly: AssemblyRun, run: StepRun) -> list[Finding]:
+    """Decoration stuck on what stands already, though it lay flat before."""
+    action = run.written.action
+    if not isinstance(action, design.Join) or action.verb != "stick on" or not run.after.glue[len(run.before.glue) :]:
+        return []
+    onto = run.after.glue[len(run.before.glue)].onto
+    if onto not in run.before.placed or is_flat(run.before, run.before.body_of(onto[0])):
+        return []
+    after = ((each, each.after) for each in assembly.runs if onto in each.after.placed)
+    stood = next((each for each, state in after if not is_flat(state, state.body_of(onto[0]))), run)
+    what = f"step {run.number} decorates {called(onto)} when it stands already; it is easier while it lies flat"
+    return [earlier(assembly, run, stood, what, NOTES)]
+
+
+def cut_before_closing(assembly: AssemblyRun, run: StepRun) -> list[Finding]:
+    """Corners rounded, edges trimmed and holes punched in what is glued already."""
+    action = run.written.action
+    if not isinstance(action, design.Make) or action.at is not None or action.verb == "score":
+        return []
+    for part in run.parts:
+        glued = [bond for bond in run.before.bonds if bond.kind == "glue" and part in (bond.first[0], bond.second[0])]
+        if glued:
+            by = next(each for each in assembly.runs if each.number == min(bond.step for bond in glued))
+            verb = {"round": "rounds", "trim": "trims", "cut": "cuts", "punch": "punches"}[action.verb]
+            what = f"step {run.number} {verb} {part_words(part)} when it is glued already; it is easier before"
+            return [earlier(assembly, run, by, what, NOTES)]
+    return []

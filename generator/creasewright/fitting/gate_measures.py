@@ -1,0 +1,82 @@
+"""What can be measured on a body as it lies: over all, and every panel's part that shows between two straight edges. mm."""
+
+from msgspec import Struct
+
+from creasewright.fitting.finished_size import size_of
+from creasewright.fitting.looks import Looking, flat_box, is_flat, shown_panels
+from creasewright.folding.solid_points import extents
+from creasewright.folding.state import Body, State
+from creasewright.geometry.clip import area
+from creasewright.geometry.outline import Polygon
+from creasewright.joining.compass import box
+
+Spot3 = tuple[float, float, float]
+READS = 1.5
+"""mm: a smaller difference is lost among the errors of hands. Common practice, no source."""
+LEAST = 8.0
+"""mm: what is measured is no narrower."""
+EDGE = 5.0
+"""mm of straight edge that a ruler can be held to."""
+
+
+class Measure(Struct, frozen=True):
+    part: str
+    """Of a panel that shows; empty for a measure over all."""
+    panel: str
+    way: str
+    """`width` (left to right), `height` (head to tail) or `depth` (up from the table)."""
+    mm: float
+    start: Spot3
+    end: Spot3
+    """In the view: x right, y towards the maker, z down."""
+
+    @property
+    def key(self) -> tuple[str, str, str]:
+        return self.part, self.panel, self.way
+
+    @property
+    def over_all(self) -> bool:
+        return not self.panel
+
+
+def measures(state: State, body: Body, looking: Looking) -> list[Measure]:
+    """Over all first."""
+    if not is_flat(state, body):
+        return standing(state, body)
+    left, head, right, tail = flat_box(state, body)
+    found = [
+        Measure("", "", "width", right - left, (left, tail, 0.0), (right, tail, 0.0)),
+        Measure("", "", "height", tail - head, (right, head, 0.0), (right, tail, 0.0)),
+    ]
+    for shown in shown_panels(state, body, looking):
+        if len(shown.pieces) == 1:
+            found += of_panel(shown.key, shown.pieces[0])
+    return found
+
+
+def of_panel(key: tuple[str, str], piece: Polygon) -> list[Measure]:
+    left, head, right, tail = box([piece])
+    found = []
+    if right - left > LEAST and has_edge(piece, 0, left) and has_edge(piece, 0, right):
+        found.append(Measure(*key, "width", right - left, (left, tail, 0.0), (right, tail, 0.0)))
+    if tail - head > LEAST and has_edge(piece, 1, head) and has_edge(piece, 1, tail):
+        found.append(Measure(*key, "height", tail - head, (right, head, 0.0), (right, tail, 0.0)))
+    return found if abs(area(piece)) > LEAST * LEAST else []
+
+
+def has_edge(piece: Polygon, axis: int, value: float) -> bool:
+    """A straight edge that lies on the limit, long enough to hold a ruler to."""
+    return any(
+        abs(a[axis] - value) < 0.02 and abs(b[axis] - value) < 0.02 and abs(a[1 - axis] - b[1 - axis]) > EDGE
+        for a, b in zip(piece, (*piece[1:], piece[0]), strict=True)
+    )
+
+
+def standing(state: State, body: Body) -> list[Measure]:
+    (x0, y0, z0), (x1, y1, z1) = extents(state, body)
+    width, height, depth = size_of(state, body)
+    return [
+        Measure("", "", "width", width, (x0, y1, z1), (x1, y1, z1)),
+        Measure("", "", "height", height, (x1, y0, z1), (x1, y1, z1)),
+        Measure("", "", "depth", depth, (x0, y1, z0), (x0, y1, z1)),
+    ]

@@ -1,0 +1,241 @@
+"""Gates: where to stop and measure, the one measure that shows the commonest mistake best, and what mistakes look like there.
+
+A gate stands after every named stage, at the end of every assembly, and before every adhesive step that would hold a mistake fast
+which did not show before: there everything is laid dry as it will be glued. Everything is computed from the states of the steps, right
+and with each of the classic mistakes (`fitting.mistakes`).
+"""
+
+from functools import lru_cache
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from creasewright.fitting.gate_measures import READS, Measure, measures
+from creasewright.fitting.lies import Lie
+from creasewright.fitting.looks import Looking, differs, is_flat, shown_panels, top_down, turned
+from creasewright.fitting.mistakes import Mistake, mistaken_runs, mistakes_of
+from creasewright.fitting.worked import AssemblyRun, Worked
+from creasewright.folding.state import Body, State
+from creasewright.geometry.clip import total_area
+from creasewright.joining.run_step import StepRun
+from creasewright.reading import design
+
+SEEN, SHARE = 60.0, 0.012
+"""A difference shows if it is more than so many mm² and so large a share of what shows."""
+DRY, STAGE, END = "dry", "stage", "end"
+
+
+class Symptom(Struct, frozen=True):
+    """A mistake as it shows at a gate."""
+
+    mistake: Mistake
+    also: tuple[str, ...]
+    """Other parts with which the same mistake shows here."""
+    state: State
+    body: Body
+    """As it lies, turned so that it resembles the right one most."""
+    over: bool
+    """It shows on the other side only: turned over like a page."""
+    mm: float | None
+    """What the gate's measure is then; None where that panel does not show."""
+    run: StepRun | None
+    """Of `mouth`: the step that glued too much."""
+
+
+class Gate(Struct, frozen=True):
+    assembly: str
+    """As the pack tells it."""
+    number: int
+    """The step after which it stands; of a dry fit, the step whose adhesive waits for it."""
+    kind: str
+    """`dry`, `stage` or `end`."""
+    stage: str
+    state: State
+    body: Body
+    measure: Measure
+    pocket: str
+    """A pocket into which paper must slide here; empty: none."""
+    symptoms: tuple[Symptom, ...]
+    stops: tuple[tuple[Mistake, int], ...] = ()
+    """Mistakes with which the steps cannot even be made as far as here, and the step at which they stop."""
+    again: bool = False
+    """A dry fit that is measured once more when it is glued: a stage or the assembly ends there."""
+
+
+class Place(Struct, frozen=True):
+    """Where a gate may stand."""
+
+    run: StepRun
+    kind: str
+    stage: str
+
+
+@lru_cache(maxsize=8)
+def gates_of(worked: Worked) -> dict[str, tuple[Gate, ...]]:
+    """By the assembly's name, in the order of its steps. A mirrored assembly has those of its original."""
+    found: dict[str, tuple[Gate, ...]] = {}
+    for assembly in worked.assemblies:
+        if assembly.runs and assembly.supply is not None and not assembly.mirrored:
+            found[assembly.assembly] = AssemblyGates(worked, assembly).gates()
+    return {a.name: found[a.assembly] for a in worked.assemblies if a.assembly in found}
+
+
+class AssemblyGates:
+    def __init__(self, worked: Worked, assembly: AssemblyRun) -> None:
+        self.worked, self.assembly = worked, assembly
+        skip = len(assembly.prefix)
+        lies = {path[skip:]: lie for path, lie in worked.lies.items() if path.startswith(assembly.prefix)}
+        self.looking = Looking(worked.papers, lies)
+
+    def gates(self) -> tuple[Gate, ...]:
+        waiting = [(m, mistaken_runs(self.assembly, m)) for m in mistakes_of(self.assembly, self.worked.papers, self.worked.pieces)]
+        found: list[Gate] = []
+        for place in self.places():
+            symptoms: list[Symptom] = []
+            stops: list[tuple[Mistake, int]] = []
+            for mistake, runs in list(waiting):
+                if place.run.number not in runs:
+                    stops.append((mistake, max(runs, default=0) + 1))
+                    symptoms += self.stopped(mistake, runs)
+                    waiting.remove((mistake, runs))
+                elif (symptom := self.symptom(place, mistake, runs)) is not None:
+                    symptoms.append(symptom)
+                    waiting.remove((mistake, runs))
+            if found and not symptoms and found[-1].number == place.run.number:
+                found[-1] = replace(found[-1], again=True, stage=place.stage, stops=(*found[-1].stops, *stops))
+            elif symptoms or place.kind != DRY:
+                found.append(self.gate(place, symptoms, stops))
+        return tuple(found)
+
+    def stopped(self, mistake: Mistake, runs: dict[int, StepRun]) -> list[Symptom]:
+        """How it looks after the last step that could still be made."""
+        last = max(runs, default=0)
+        found = self.symptom(Place(self.assembly.runs[last - 1], DRY, ""), mistake, runs) if last else None
+        return [found] if found is not None else []
+
+    def places(self) -> list[Place]:
+        """In order; a step that cannot be made ends them."""
+        found: list[Place] = []
+        last = self.assembly.runs[-1].number
+        for run in self.assembly.runs:
+            if run.refused is not None:
+                break
+            if glues(run):
+                found.append(Place(run, DRY, ""))
+            if run.written.stage is not None or run.number == last:
+                found.append(Place(run, END if run.number == last else STAGE, run.written.stage or ""))
+        return [place for place in found if not place.run.after.curved or place.kind != DRY]
+
+    # --- what shows
+
+    def symptom(self, place: Place, mistake: Mistake, runs: dict[int, StepRun]) -> Symptom | None:
+        if mistake.kind == "mouth":
+            return self.shut_pocket(place, mistake, runs)
+        wrong = runs[place.run.number]
+        if mistake.kind != "upside down" and wrong.after is place.run.after:
+            return None
+        right = main_body(place.run)
+        other = main_body(wrong)
+        looking = self.looking
+        if mistake.kind == "upside down":
+            lie = looking.lies.get(mistake.part, Lie(False, 0))
+            looking = Looking(looking.papers, {**looking.lies, mistake.part: Lie(lie.back_up, (lie.turn + 180) % 360)})
+        limit = max(SEEN, SHARE * shown_area(place.run.after, right, self.looking))
+        best: tuple[float, float, Body] | None = None
+        for angle in (0.0, 90.0, 180.0, 270.0):
+            tried = turned(other, angle)
+            above = differs((place.run.after, right, self.looking), (wrong.after, tried, looking))
+            below = differs(
+                (place.run.after, turned(right, 0.0, over=True), self.looking), (wrong.after, turned(tried, 0.0, over=True), looking)
+            )
+            if best is None and max(above, below) <= limit:
+                return None
+            if best is None or above + below < best[0] + best[1] - SEEN:
+                best = above, below, tried
+        assert best is not None
+        if max(best[:2]) <= limit:
+            return None
+        over = best[0] <= limit
+        return Symptom(mistake, (), wrong.after, turned(best[2], 0.0, over=True) if over else best[2], over, None, None)
+
+    def shut_pocket(self, place: Place, mistake: Mistake, runs: dict[int, StepRun]) -> Symptom | None:
+        """Glue at a mouth shows once it is glued: nothing slides in. Seen as it was when it was glued, the flap up."""
+        if place.run.number < mistake.step or (place.kind == DRY and place.run.number == mistake.step):
+            return None
+        wrong = runs[mistake.step]
+        pocket = wrong.after.pockets.get(mistake.pocket)
+        if pocket is None or set(pocket.open) & set(mistake.sides):
+            return None
+        body = wrong.after.body_of(pocket.front[0])
+        order = top_down(wrong.after, body)
+        under = pocket.front in order and pocket.back in order and order.index(pocket.front) > order.index(pocket.back)
+        return Symptom(mistake, (), wrong.after, turned(body, 0.0, over=under), False, None, wrong)
+
+    # --- the gate
+
+    def gate(self, place: Place, symptoms: list[Symptom], stops: list[tuple[Mistake, int]]) -> Gate:
+        run, body = place.run, main_body(place.run)
+        shown = [one for one in symptoms if one.mistake.kind != "mouth"]
+        measure = chosen(measures(run.after, body, self.looking), shown, self.looking)
+        told = [
+            one if one.mistake.kind == "mouth" else replace(one, mm=value_of(measure, one, self.looking))
+            for one in one_of_each_kind(symptoms)
+        ]
+        pocket = next((one.mistake.pocket for one in symptoms if one.mistake.kind == "mouth"), "")
+        return Gate(self.assembly.name, run.number, place.kind, place.stage, run.after, body, measure, pocket, tuple(told), tuple(stops))
+
+
+def glues(run: StepRun) -> bool:
+    action = run.written.action
+    return isinstance(action, design.TurnIn) or (isinstance(action, design.Join) and action.verb != "place")
+
+
+def main_body(run: StepRun) -> Body:
+    """What the step works on; if it names nothing, what is largest."""
+    state = run.after
+    if run.parts:
+        return state.body_of(run.parts[0])
+    return max(state.bodies, key=lambda body: paper_area(state, body))
+
+
+def paper_area(state: State, body: Body) -> float:
+    return sum(panel.area for part in body.parts for panel in state.blanks[part].panels)
+
+
+def shown_area(state: State, body: Body, looking: Looking) -> float:
+    if is_flat(state, body):
+        return sum(total_area(shown.pieces) for shown in shown_panels(state, body, looking))
+    return paper_area(state, body)
+
+
+def value_of(measure: Measure, symptom: Symptom, looking: Looking) -> float | None:
+    """The same measure taken of the wrong one."""
+    if symptom.over:
+        return None
+    return next((one.mm for one in measures(symptom.state, symptom.body, looking) if one.key == measure.key), None)
+
+
+def chosen(candidates: list[Measure], symptoms: list[Symptom], looking: Looking) -> Measure:
+    """The measure that differs most for the commonest mistake that any measure shows; an over-all one is easier to take and wins
+    unless another differs by half as much again. Without such a mistake the longer one over all."""
+    for symptom in sorted(symptoms, key=lambda one: one.mistake.rank):
+        def off(measure: Measure, symptom: Symptom = symptom) -> float:
+            value = value_of(measure, symptom, looking)
+            return abs(value - measure.mm) if value is not None else 0.0
+
+        best = max(candidates, key=lambda one: off(one) * (1.5 if one.over_all else 1.0))
+        if off(best) >= READS:
+            return best
+    return max((one for one in candidates if one.over_all), key=lambda one: one.mm)
+
+
+def one_of_each_kind(symptoms: list[Symptom]) -> list[Symptom]:
+    """The first of each kind of mistake (each score and each mouth its own), the others' parts noted with it."""
+    found: dict[tuple[str, str, str], Symptom] = {}
+    for one in symptoms:
+        key = (one.mistake.kind, one.mistake.pocket, one.mistake.score)
+        if key not in found:
+            found[key] = one
+        elif one.mistake.part != found[key].mistake.part and one.mistake.part not in found[key].also:
+            found[key] = replace(found[key], also=(*found[key].also, one.mistake.part))
+    return list(found.values())

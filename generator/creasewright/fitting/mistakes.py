@@ -1,0 +1,252 @@
+"""The classic mistakes that can be made with the pieces and steps of an assembly, and its steps gone through once more with one of them.
+
+Which mistakes, and their order from the commonest on, is common practice, no source.
+"""
+
+from collections.abc import Callable
+from fractions import Fraction
+
+from msgspec import Struct, field
+from msgspec.structs import replace
+
+from creasewright.blanks.blank import Blank
+from creasewright.blanks.by_template import needs_template
+from creasewright.blanks.scaled import scaled_blank
+from creasewright.fitting.paper_facts import PaperFacts
+from creasewright.fitting.pieces import Piece
+from creasewright.fitting.worked import AssemblyRun
+from creasewright.folding.mirrored import mirrored_blank
+from creasewright.folding.references import RefFault
+from creasewright.folding.state import State
+from creasewright.joining.bench import Bench
+from creasewright.joining.run_step import StepRun, run_step
+from creasewright.joining.supply import MaterialFacts, PartSpec, Supply
+from creasewright.problems import NOWHERE, ProblemsFound
+from creasewright.reading import design
+from creasewright.reading.design import Text
+
+KINDS = ("flipped", "wrong end", "same way", "two alike", "upside down", "mouth", "small print")
+"""From the commonest on.
+
+flipped      a piece lies turned over (flipped instead of turned) when work on it begins
+wrong end    one score measured from the opposite edge
+same way     what should fold away folds toward the maker
+two alike    the wrong hand of a mirror pair: two lefts
+upside down  cut with its print standing on its head
+mouth        glue on the open sides of a pocket too
+small print  everything cut from templates printed at 97 %
+"""
+SMALL_PRINT = Fraction(97, 100)
+
+
+class Mistake(Struct, frozen=True):
+    kind: str
+    part: str
+    """Path of the part, or of the assembly that is a part; empty for `small print`."""
+    score: str = ""
+    """Of `wrong end`."""
+    step: int = 0
+    """Of `mouth`: the step that glues."""
+    pocket: str = ""
+    sides: tuple[str, ...] = ()
+    """Of `mouth`: the sides that should stay open."""
+    blanks: dict[str, Blank] = field(default_factory=dict)
+    """Part path to the blank as it was wrongly made."""
+
+    @property
+    def rank(self) -> int:
+        return KINDS.index(self.kind)
+
+
+class MistakenSupply:
+    """A supply that hands out some blanks as they were wrongly made."""
+
+    def __init__(self, supply: Supply, blanks: dict[str, Blank]) -> None:
+        self.supply, self.blanks = supply, blanks
+
+    def piece(self, spec: PartSpec) -> tuple[Blank, float | None]:
+        blank, thick = self.supply.piece(spec)
+        return self.blanks.get(spec.path, blank), thick
+
+    def length(self, text: Text) -> float:
+        return self.supply.length(text)
+
+    def number(self, text: Text) -> float:
+        return self.supply.number(text)
+
+    def house(self, key: str) -> float:
+        return self.supply.house(key)
+
+    def material(self, name: str) -> MaterialFacts:
+        return self.supply.material(name)
+
+    def adhesive(self) -> str:
+        return self.supply.adhesive()
+
+    def sub_state(self, assembly: str) -> State:
+        return self.supply.sub_state(assembly)
+
+    def is_thing(self, name: str) -> bool:
+        return self.supply.is_thing(name)
+
+    def scored_wrongly(self, spec: PartSpec) -> tuple[tuple[str, Blank], ...]:
+        return self.supply.scored_wrongly(spec)
+
+
+# --- which mistakes can be made ---------------------------------------------------------------------------------------
+
+
+def mistakes_of(assembly: AssemblyRun, papers: dict[str, PaperFacts], pieces: tuple[Piece, ...]) -> list[Mistake]:
+    """Every classic mistake with a part or step of this assembly, commonest first. Parts cut and used alike are taken once."""
+    found: list[Mistake] = []
+    for spec in taken_once(assembly):
+        found += [Mistake("flipped", spec.path), *other_hand(assembly, spec, pieces)]
+        blank = assembly.runs[-1].after.blanks.get(spec.path)
+        if spec.kind != "blank" or blank is None or assembly.supply is None:
+            continue
+        wrong = assembly.supply.scored_wrongly(spec)
+        found += [Mistake("wrong end", spec.path, score, blanks={spec.path: made}) for score, made in wrong]
+        paper = papers.get(blank.paper)
+        if paper is not None and "one-way" in (paper.front, paper.back):
+            found.append(Mistake("upside down", spec.path))
+        if any(spec.path in run.parts and folds_away(run) for run in assembly.runs):
+            found.append(Mistake("same way", spec.path))
+    found += [mouth for run in assembly.runs for mouth in glued_mouth(run)]
+    small = {
+        path: scaled_blank(blank, SMALL_PRINT)
+        for path, blank in assembly.runs[-1].after.blanks.items()
+        if "/" not in path and blank.paper and not blank.cutouts and needs_template(blank)
+    }
+    found += [Mistake("small print", "", blanks=small)] if small else []
+    return sorted(found, key=lambda mistake: mistake.rank)
+
+
+def taken_once(assembly: AssemblyRun) -> list[PartSpec]:
+    """Its parts; of several that are cut alike and numbered, the first."""
+    found: dict[tuple[str, bool, str], PartSpec] = {}
+    for spec in assembly.specs:
+        if spec.kind != "thing":
+            found.setdefault((spec.name, spec.mirrored, spec.path.rstrip(" 0123456789")), spec)
+    return list(found.values())
+
+
+def other_hand(assembly: AssemblyRun, spec: PartSpec, pieces: tuple[Piece, ...]) -> list[Mistake]:
+    """The other hand of a pair in this place: two lefts. An assembly's other hand is a matter of its specs alone."""
+    if spec.kind == "assembly":
+        pair = any(s.name == spec.name and s.mirrored != spec.mirrored for s in assembly.specs)
+        return [Mistake("two alike", spec.path)] if pair and spec.mirrored else []
+    blank = assembly.runs[-1].after.blanks.get(spec.path)
+    if blank is None or blank.mirror_of is None or not any(p.mirror and assembly.prefix + spec.path in p.parts for p in pieces):
+        return []
+    return [Mistake("two alike", spec.path, blanks={spec.path: mirrored_blank(blank)})]
+
+
+def folds_away(run: StepRun) -> bool:
+    return isinstance(run.written.action, design.Fold) and bool(run.written.action.mountain)
+
+
+def glued_mouth(run: StepRun) -> list[Mistake]:
+    action = run.written.action
+    if not isinstance(action, design.Join) or action.makes is None or not action.along or run.refused is not None:
+        return []
+    pocket = run.after.pockets.get(str(action.makes))
+    if pocket is None or not pocket.open:
+        return []
+    return [Mistake("mouth", run.parts[0], step=run.number, pocket=pocket.name, sides=pocket.open)]
+
+
+# --- the steps with a mistake in them ---------------------------------------------------------------------------------
+
+
+Numbered = tuple[int, design.Step]
+
+
+def mistaken_runs(assembly: AssemblyRun, mistake: Mistake) -> dict[int, StepRun]:
+    """The steps as they go with the mistake, by number; they end before the first that cannot be made any more.
+
+    Up to where the mistake comes in they are the right ones.
+    """
+    assert assembly.supply is not None
+    begin = begins(assembly, mistake)
+    found = {run.number: run for run in assembly.runs if run.number < begin}
+    specs = assembly.specs
+    if mistake.kind == "two alike":
+        specs = tuple(
+            replace(spec, mirrored=not spec.mirrored) if spec.path == mistake.part and spec.kind == "assembly" else spec for spec in specs
+        )
+    start = found[begin - 1].after if begin > 1 else State()
+    bench = Bench(MistakenSupply(assembly.supply, mistake.blanks), specs, start)
+    for number, step in changed_steps(assembly, mistake):
+        if number < begin:
+            continue
+        try:
+            run = run_step(bench, number, step)
+        except (RefFault, ProblemsFound, ValueError, StopIteration):
+            break
+        if run.refused is not None:
+            break
+        found[number] = run if number not in found else replace(run, before=found[number].before)
+    return found
+
+
+def begins(assembly: AssemblyRun, mistake: Mistake) -> int:
+    """The first step that is not as it should be; one after the last where no step is (a print on its head)."""
+
+    def comes_in(run: StepRun) -> bool:
+        if mistake.kind == "flipped":
+            return handles(run, mistake.part)
+        if mistake.kind == "same way":
+            return mistake.part in run.parts and folds_away(run)
+        if mistake.kind == "mouth":
+            return run.number == mistake.step
+        if mistake.kind == "two alike" and not mistake.blanks:
+            return any(path.startswith(mistake.part + "/") for path in run.after.blanks)
+        return any(path in run.after.blanks for path in mistake.blanks)
+
+    return next((run.number for run in assembly.runs if comes_in(run)), len(assembly.runs) + 1)
+
+
+def changed_steps(assembly: AssemblyRun, mistake: Mistake) -> list[Numbered]:
+    steps = [(run.number, run.written) for run in assembly.runs]
+    changes: dict[str, Callable[[list[Numbered]], list[Numbered]]] = {
+        "flipped": lambda plain: turned_over(assembly, mistake.part, plain),
+        "same way": lambda plain: [(number, toward(step) if acts_on(assembly, number, mistake.part) else step) for number, step in plain],
+        "mouth": lambda plain: [(number, shut(step, mistake.sides) if number == mistake.step else step) for number, step in plain],
+    }
+    return changes[mistake.kind](steps) if mistake.kind in changes else steps
+
+
+def acts_on(assembly: AssemblyRun, number: int, part: str) -> bool:
+    return part in assembly.runs[number - 1].parts
+
+
+def turned_over(assembly: AssemblyRun, part: str, steps: list[Numbered]) -> list[Numbered]:
+    """The part turned over before the first step that handles it, after a first one that lays it down."""
+    first = next((run for run in assembly.runs if handles(run, part)), None)
+    if first is None:
+        return steps
+    over = design.Step(NOWHERE, design.TurnOver(Text(part, NOWHERE), "page"), None, None, None, None)
+    place = first.number if isinstance(first.written.action, design.Lay) else first.number - 1
+    return [*steps[:place], (first.number, over), *steps[place:]]
+
+
+def handles(run: StepRun, part: str) -> bool:
+    """The part is on the bench from this step on, and something happens to it."""
+    here = [path for path in run.after.blanks if path == part or path.startswith(part + "/")]
+    if not here:
+        return False
+    before = {path for path in run.before.blanks if run.before.body_of(path).parts != run.after.body_of(path).parts}
+    return any(path in run.parts or path in before for path in here)
+
+
+def toward(step: design.Step) -> design.Step:
+    action = step.action
+    if not isinstance(action, design.Fold):
+        return step
+    return replace(step, action=replace(action, fold=(*action.fold, *action.mountain), mountain=()))
+
+
+def shut(step: design.Step, sides: tuple[str, ...]) -> design.Step:
+    action = step.action
+    assert isinstance(action, design.Join)
+    return replace(step, action=replace(action, along=(*action.along, *(Text(side, NOWHERE) for side in sides))))

@@ -1,0 +1,102 @@
+"""Gates: each classic mistake is found where it first shows, a right piece shows nothing, and the measure tells them apart."""
+
+import pytest
+
+from creasewright.fitting.gates import Gate, gates_of
+from creasewright.fitting.mistakes import mistaken_runs, mistakes_of
+from small_designs import with_steps, worked_of
+
+ONE_WAY = "papers: {card: {sheet: [600 mm, 600 mm], caliper: 0.3 mm, front: one-way}}"
+PLAIN = "papers: {card: {sheet: [600 mm, 600 mm], caliper: 0.3 mm}}"
+GLUE = "materials: {glue: {kind: glue}}\n"
+STRIP = "strip: {height: 100 mm, across: [flap: 30 mm, page: 90 mm, cover: 80 mm]}"
+POCKET = ("{fold: flap}", "{glue: flap, onto: page, along: tail, makes: slot}")
+
+
+def gates(body: str, papers: str = ONE_WAY) -> tuple[Gate, ...]:
+    return next(iter(gates_of(worked_of(body, papers)).values()))
+
+
+def told(gate: Gate) -> list[tuple[str, str, str]]:
+    return [(one.mistake.kind, one.mistake.part, one.mistake.score) for one in gate.symptoms]
+
+
+def test_a_gate_stands_before_the_glue_and_at_the_end():
+    found = gates(GLUE + with_steps(STRIP, *POCKET, "{fold: page/cover}"))
+    assert [(gate.number, gate.kind) for gate in found] == [(2, "dry"), (3, "end")]
+
+
+def test_a_piece_that_lies_turned_over_shows_before_the_glue():
+    dry = gates(GLUE + with_steps(STRIP, *POCKET, "{fold: page/cover}"))[0]
+    assert ("flipped", "strip", "") in told(dry)
+
+
+def test_a_score_from_the_wrong_edge_shows_before_the_glue_and_is_what_the_measure_tells():
+    dry = gates(GLUE + with_steps(STRIP, *POCKET, "{fold: page/cover}"))[0]
+    # flap/page at 30 of 200 mm; from the other edge at 170: the bands end at 120 and 170, so the flap is 120 wide and what is left 80
+    wrong = next(one for one in dry.symptoms if one.mistake.kind == "wrong end")
+    assert wrong.mistake.score == "flap/page"
+    assert dry.measure.over_all and dry.measure.way == "width"
+    assert dry.measure.mm == pytest.approx(170.0)
+    assert wrong.mm == pytest.approx(120.0)  # the flap, 120 wide, lies over the page of 50 and the cover of 30
+
+
+def test_a_print_that_stands_on_its_head_shows():
+    dry = gates(GLUE + with_steps(STRIP, *POCKET))[0]
+    assert ("upside down", "strip", "") in told(dry)
+
+
+def test_a_plain_sheet_cannot_lie_upside_down():
+    found = gates(GLUE + with_steps(STRIP, *POCKET), PLAIN)
+    assert all(one.mistake.kind != "upside down" for gate in found for one in gate.symptoms)
+
+
+def test_turning_over_what_is_alike_on_both_sides_and_both_ways_is_no_mistake():
+    found = gates(with_steps("card: {width: 80 mm, down: [upper: 60 mm, lower: 60 mm]}", "{fold: lower}"), PLAIN)
+    assert [told(gate) for gate in found] == [[]]
+
+
+def test_two_lefts_show():
+    first = "near strip: {height: 100 mm, across: [flap: 30 mm, page: 90 mm], corners: {head-left: {cut: [20 mm, 60 mm]}}}"
+    body = f"{first}\nfar strip: {{mirror of: near strip}}"
+    join = "{join: far strip, by: page of far strip, onto: page of near strip, meet: {left: flap/page of near strip, head: head}}"
+    steps = ("{fold: flap of near strip}", "{fold: flap of far strip}", join)
+    found = gates(GLUE + with_steps(body, *steps), PLAIN)
+    assert "two alike" in [kind for gate in found for kind, part, _ in told(gate) if part == "far strip"]
+
+
+def test_all_folds_the_same_way_shows():
+    body = with_steps("card: {height: 60 mm, across: [a: 40 mm, b: 42 mm, c: 44 mm]}", "{fold: a/b}", "{mountain: b/c}")
+    assert ("same way", "card", "") in told(gates(body)[-1])
+
+
+def test_glue_at_the_mouth_is_told_once_it_is_glued():
+    found = gates(GLUE + with_steps(STRIP, *POCKET, "{fold: page/cover}"))
+    assert "mouth" not in [kind for kind, _, _ in told(found[0])]
+    end = found[-1]
+    assert ("mouth", "strip", "") in told(end)
+    assert end.pocket == "slot"
+
+
+def test_a_template_printed_small_shows_in_the_measure():
+    body = with_steps(
+        "card: {height: 80 mm, across: [a: 40 mm, b: 60 mm], corners: {head-left: {cut: [20 mm, 30 mm]}}}",
+        "{lay: card, stage: flat}",
+        "{fold: a}",
+    )
+    first = gates(body, PLAIN)[0]
+    small = next(one for one in first.symptoms if one.mistake.kind == "small print")
+    assert small.mm == pytest.approx(0.97 * first.measure.mm)
+
+
+def test_straight_pieces_are_not_printed_and_so_not_printed_small():
+    found = gates(GLUE + with_steps(STRIP, *POCKET))
+    assert all(one.mistake.kind != "small print" for gate in found for one in gate.symptoms)
+
+
+def test_without_a_mistake_the_steps_come_out_as_they_did():
+    worked = worked_of(GLUE + with_steps(STRIP, *POCKET, "{fold: page/cover}"), ONE_WAY)
+    assembly = worked.assemblies[-1]
+    right = {run.number: run.after.placed for run in assembly.runs}
+    upside = next(m for m in mistakes_of(assembly, worked.papers, worked.pieces) if m.kind == "upside down")
+    assert {number: run.after.placed for number, run in mistaken_runs(assembly, upside).items()} == right
