@@ -18,7 +18,7 @@ from creasewright.folding.heights import level_with, thickness
 from creasewright.folding.state import Body, PanelKey, PieceKey, Stack, State
 from creasewright.geometry.clip import intersection, total_area
 from creasewright.geometry.outline import Polygon
-from creasewright.joining.compass import box, point_in_view, polygon_in_view
+from creasewright.joining.compass import box, facing, point_in_view, polygon_in_view
 from creasewright.joining.inserting_between import thickest
 from creasewright.joining.run_step import StepRun
 from creasewright.problems import Where
@@ -72,6 +72,7 @@ def closed_over(run: StepRun, key: PieceKey) -> float:
     stack = next((stack for stack in body.stacks if ends[0] in stack.order and ends[1] in stack.order), None)
     if stack is None:
         return 0.0
+    body = facing(state, body, ends[0])
     strip = along_fold(state, body, ends[0], key)
     layers = []
     flat = level_with(state, ends[0], stack) | level_with(state, ends[1], stack)
