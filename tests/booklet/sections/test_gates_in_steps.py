@@ -27,7 +27,7 @@ def test_the_folio_says_what_must_measure_what_before_its_glue():
 def test_the_folio_shows_what_mistakes_look_like_with_their_cures():
     text = pages("seed-swap-folio")
     assert "If yours looks like one of these:" in text
-    assert "160 mm instead: the fold line between flap and page of left strip A was measured from the wrong edge." in text
+    assert "160 mm instead: the fold line between flap and page of left strip A1 was measured from the wrong edge." in text
     assert "The glue of the front pocket reached its open side, top and right: no paper slides in." in text
 
 

@@ -66,11 +66,10 @@ def assembly_blocks(context: PackContext, steps: PicturedSteps, last: str, down:
     if assembly.mirrored:
         said = sentence(context, "mirrored", {"name": literal(assembly.name), "original": literal(assembly.assembly)})
         blocks += [keep(block) for block in text_blocks(said, context.layout, measure, context.text)]
-    closing = assembly is context.worked.assemblies[-1]
     tall = context.page.content_to - context.page.content_from
     heads = sum(block.space_before + block.height for block in blocks)
     pages = Pages(down + heads, tall, again.height if again else 0.0)
-    sized, _, _ = maker.laid_out(cells, last, pages, closing)
+    sized = maker.sized(cells, maker.common_scale(cells), last)
     drawn, end = rows_and_gates(context, steps, maker, sized, pages, again)
     return blocks + drawn, next((cell.picture.scale for cell in reversed(sized) if cell.picture.scale), last), end
 
@@ -131,7 +130,9 @@ def made_words(context: PackContext, assembly: AssemblyRun) -> str:
     return sentence(context, "times", {"times": assembly.times, "makers": context.worked.makers})
 
 
-def step_cell(context: PackContext, run: StepRun, parts: ShownParts, picture: StepPicture, turn_back: bool, hold: str) -> StepCell:
+def step_cell(
+    context: PackContext, run: StepRun, parts: ShownParts, picture: StepPicture, turn_back: bool, hold: str = ""
+) -> StepCell:
     """`turn_back`: the step before was done on the other side; `hold`: how long it is held."""
     words = StepWords(run, parts, context.word, picture.flipped)
     text = sentence(context, words.template(), words.values())
