@@ -39,7 +39,7 @@ def test_a_pocket_opens_at_the_sides_that_the_step_which_made_it_names():
         (back, "front pocket", "top and left"), (back, "back pocket", "top and left"),
     ):  # fmt: skip
         assert f"That is the {pocket}, open at the {sides}." in half
-        assert f"A strip of paper slides into the {pocket} from the {sides}." in half
+        assert f"A strip of paper slides into the {pocket} from the {sides}, as you saw it when you made it." in half
 
 
 def test_a_gate_before_glue_stays_with_its_step_and_a_second_row_of_mistakes_may_part_from_it():
