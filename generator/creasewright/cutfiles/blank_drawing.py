@@ -68,11 +68,14 @@ def look(angles: Iterable[float]) -> str:
 
 def score_lines(score: Score, pieces: list[ScorePiece], folds: Folds) -> list[tuple[str, Edge]]:
     """The whole score on one layer where all its pieces fold alike; else each stretch by itself, and what is between none unfolded."""
-    looks = [look(folds.get(piece.name, ())) for piece in pieces]
-    if len(set(looks)) <= 1:
-        return [(looks[0] if looks else UNFOLDED, score.edge)]
     edge = score.edge
-    places = [(place_on(edge, piece.start), place_on(edge, piece.end)) for piece in pieces]
+    # a score limited to bands apart from each other is several lines of one name
+    placed = [(piece, (place_on(edge, piece.start), place_on(edge, piece.end))) for piece in pieces]
+    placed = [(piece, ends) for piece, ends in placed if min(ends) > -SAME and max(ends) < 1 + SAME]
+    looks = [look(folds.get(piece.name, ())) for piece, _ in placed]
+    places = [ends for _, ends in placed]
+    if len(set(looks)) <= 1:
+        return [(looks[0] if looks else UNFOLDED, edge)]
     runs: list[tuple[float, float, str]] = []
     for low, high, one in sorted((min(ends), max(ends), one) for ends, one in zip(places, looks, strict=True)):
         if runs and runs[-1][2] == one and low - runs[-1][1] < SAME:
