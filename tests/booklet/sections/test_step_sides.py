@@ -32,7 +32,7 @@ def test_the_step_that_trims_says_which_corner_and_on_which_piece_the_template_i
     text = said(build(context_of(shipped("seed-swap-folio"), "steps")))
     lay, cut = "Lay the slope template on", "turned over for right strip"
     assert f"{lay} left strip A1 and right strip B1, {cut} B1. Cut the top left corner and top right corner, in this order, along its edge." in text
-    assert f"{lay} right strip B2 and left strip A2, {cut} B2. Cut the top right corner and top left corner along its edge." in text
+    assert f"{lay} right strip B2 and left strip A2, {cut} B2. Cut the top right corner and top left corner, in this order, along its edge." in text
 
 
 def test_what_a_step_cuts_off_is_dotted_in_its_picture() -> None:
