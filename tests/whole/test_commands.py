@@ -171,3 +171,10 @@ def test_the_record_holds_each_clearance_with_what_makes_it(in_folder: Path) -> 
         ("scored", "inner/middle", -2), ("scored", "middle/cover", 1),
     ]  # fmt: skip
     assert record["hand errors"]["scored"] == 0.5
+
+
+def test_gates_are_told_where_they_are_asked_for(capsys: pytest.CaptureFixture[str]):
+    assert main(["check", "swap-day-card"]) == 0
+    assert "Gates" not in capsys.readouterr().out
+    assert main(["check", "swap-day-card", "--gates"]) == 0
+    assert "Gates" in capsys.readouterr().out

@@ -36,8 +36,9 @@ def run(options: Namespace) -> int:
     done = work.checked
     worked = done.worked
     print(f"{worked.design.title} ({worked.design.file}), in {worked.system}, for {worked.makers}")
+    gates = gate_lines(worked) if options.gates else []
     lines = [
-        *measures(worked), *blanks(worked), *gate_lines(worked), *finished(worked), *clearances(done), *sheets(done.plans), *notes(worked),
+        *measures(worked), *blanks(worked), *gates, *finished(worked), *clearances(done), *sheets(done.plans), *notes(worked),
     ]  # fmt: skip
     print("\n".join(lines))
     for finding in done.findings:
