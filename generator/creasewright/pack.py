@@ -5,7 +5,7 @@ from hashlib import sha256
 from io import BytesIO
 from pathlib import Path
 
-from msgspec import Struct, json
+from msgspec import Struct, field, json
 from msgspec.structs import replace
 
 from creasewright.booklet.context import PackContext
@@ -13,6 +13,7 @@ from creasewright.booklet.drawing import Document, Form, Page
 from creasewright.booklet.kit_templates import kit_templates
 from creasewright.booklet.section import Section, Sheet
 from creasewright.booklet.sections.every_section import SECTIONS
+from creasewright.booklet.template_pages import template_window
 from creasewright.booklet.tiling.template import Template
 from creasewright.booklet.tiling.tile_templates import TiledTemplates, tile_templates
 from creasewright.booklet.tiling.tile_words import TileWords
@@ -25,6 +26,7 @@ from creasewright.pdf.write_whole import write_all_whole
 from creasewright.readback.compare import ReadBack, compare
 from creasewright.readback.read_marks import read_marks
 from creasewright.reading.page_layout import PageLayout, SectionLayout
+from creasewright.reading.settings import TemplateWishes
 from creasewright.record import record
 from creasewright.units.ruler import as_set, mark_in_words
 
@@ -40,11 +42,25 @@ class Pack(Struct, frozen=True):
     """None where nothing is printed full size."""
 
 
-def make_pack(done: Checked, layout: PageLayout, words: dict[str, str], page: str, folder: Path, say: Say) -> Pack:
+class Printing(Struct, frozen=True):
+    """What the maker asks of the templates, beyond the design."""
+
+    wishes: TemplateWishes = field(default_factory=TemplateWishes)
+    proof: bool = False
+    """Measure the templates on a raster too."""
+
+
+USUAL = Printing()
+
+
+def make_pack(
+    done: Checked, layout: PageLayout, words: dict[str, str], page: str, folder: Path, say: Say, printing: Printing = USUAL
+) -> Pack:
     """Writes `DIR/<design>-<page>-<units>[-x<makers>].pdf` and the record beside it: both whole, or neither."""
     say("drawing the sections")
     base = PackContext(
-        done.worked, done.plans, done.findings, done.tools, layout, layout.sections[0], layout.page(page), FontRuler(), words
+        done.worked, done.plans, done.findings, done.tools, layout, layout.sections[0], layout.page(page), FontRuler(), words,
+        printing.wishes,
     )
     templates, tiled = templates_of(base)
     document, first_tile = document_of(base, tiled, say)
@@ -81,7 +97,9 @@ def templates_of(base: PackContext) -> tuple[tuple[Template, ...], TiledTemplate
     if not templates:
         return (), None
     words = replace(TileWords(), measure=lambda mm: as_set(mark_in_words(mm, base.worked.ruler).text))
-    return templates, tile_templates(templates, TilePage(base.page.width, base.page.height), base.text, words)
+    return templates, tile_templates(
+        templates, TilePage(base.page.width, base.page.height), base.text, words, template_window(base)
+    )
 
 
 def document_of(base: PackContext, tiled: TiledTemplates | None, say: Say) -> tuple[Document, int]:

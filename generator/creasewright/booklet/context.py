@@ -1,13 +1,13 @@
 """What every section of a pack is made from. A section file has one function `build(context) -> Section | None` (None: nothing to show)."""
 
-from msgspec import Struct
+from msgspec import Struct, field
 
 from creasewright.booklet.text_ruler import TextRuler
 from creasewright.cutting.plan import PaperPlan
 from creasewright.fitting.worked import Worked
 from creasewright.problems import Finding
 from creasewright.reading.page_layout import PageLayout, PageSize, SectionLayout
-from creasewright.reading.settings import Tools
+from creasewright.reading.settings import TemplateWishes, Tools
 
 
 class PackContext(Struct, frozen=True):
@@ -22,6 +22,8 @@ class PackContext(Struct, frozen=True):
     text: TextRuler
     words: dict[str, str]
     """The reader's words, from the words file of the layout: engine word to reader's word (`blank` to `piece`, `head` to `top` …)."""
+    wishes: TemplateWishes = field(default_factory=TemplateWishes)
+    """What templates the maker asks for, and how their pages are joined."""
 
     @property
     def system(self) -> str:

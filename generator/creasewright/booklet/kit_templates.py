@@ -13,6 +13,7 @@ from creasewright.geometry.edges import box_of
 from creasewright.geometry.outline import Line, Outline, flattened
 from creasewright.geometry.plane_transform import shift
 from creasewright.geometry.point import Point
+from creasewright.reading.settings import ALL
 from creasewright.units.ruler import as_set, pair_in_words
 
 
@@ -26,7 +27,7 @@ def kit_templates(context: PackContext) -> tuple[Template, ...]:
         if piece.blank.cutouts:
             found += aids(context, piece)
             served |= {piece.letter, piece.mirror or ""}
-        elif needs_template(piece.blank):
+        elif context.wishes.pieces == ALL or needs_template(piece.blank):
             found.append(whole_template(context, piece))
             served.add(piece.letter)
     found += pricking_guides(context)

@@ -8,8 +8,8 @@ from msgspec import Struct
 from creasewright.checked import Checked, checked
 from creasewright.places import design_file
 from creasewright.problems import NOWHERE, Problem, ProblemsFound
-from creasewright.reading.read_config import read_tools, usual_settings
-from creasewright.reading.settings import MakerSettings, Tools
+from creasewright.reading.read_config import read_overlap, read_tools, usual_settings
+from creasewright.reading.settings import BUTT, MakerSettings, TemplateWishes, Tools
 
 MOST_MAKERS = 3000
 
@@ -37,6 +37,16 @@ def given(options: Namespace) -> Given:
         raise ProblemsFound([Problem(NOWHERE, f"--makers {makers} is out of reach", f"give a number from 1 to {MOST_MAKERS}")])
     measures = named_values(options.set or [])
     return Given(path, units, page, makers, measures, settings, checked(path, units, makers, measures, settings, tools))
+
+
+def wishes_of(options: Namespace, usual: TemplateWishes) -> TemplateWishes:
+    """Raises ProblemsFound."""
+    joining = options.joining or usual.joining
+    if options.overlap and joining == BUTT:
+        what = f"--overlap {options.overlap} with butt joins, which have none"
+        raise ProblemsFound([Problem(NOWHERE, what, "leave out one of the two")])
+    overlap = read_overlap(options.overlap) if options.overlap else usual.overlap
+    return TemplateWishes(options.templates or usual.pieces, joining, overlap)
 
 
 def named_values(texts: list[str]) -> dict[str, str]:

@@ -4,10 +4,10 @@ import sys
 from argparse import Namespace
 from pathlib import Path
 
-from creasewright.commands.given import given
+from creasewright.commands.given import given, wishes_of
 from creasewright.commands.told import finding_line, tell_problems
 from creasewright.exit_codes import CANNOT_BE_BUILT, CANNOT_BE_USED, GOOD
-from creasewright.pack import Pack, make_pack
+from creasewright.pack import Pack, Printing, make_pack
 from creasewright.places import shipped
 from creasewright.problems import NOWHERE, Problem, ProblemsFound
 from creasewright.progress import Progress
@@ -47,7 +47,8 @@ def packed(options: Namespace, progress: Progress) -> int:
     layouts = shipped("layouts")
     layout = read_layout(layouts / "pack.yaml")
     words = read_words(layouts / layout.words) if layout.words else {}
-    made = make_pack(done, layout, words, asked.page, Path(options.out), progress.say)
+    printing = Printing(wishes_of(options, asked.settings.templates), options.proof)
+    made = make_pack(done, layout, words, asked.page, Path(options.out), progress.say, printing)
     progress.done()
     return told(made, options.quiet)
 

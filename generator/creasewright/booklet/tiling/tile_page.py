@@ -24,7 +24,7 @@ from creasewright.booklet.tiling.spots import Spot, moved_polygon
 from creasewright.booklet.tiling.template_form import box_path
 from creasewright.booklet.tiling.tile_text import FootFacts, foot_words, head_words
 from creasewright.booklet.tiling.tile_words import TileWords
-from creasewright.booklet.tiling.window import PageSize, Window, window_of
+from creasewright.booklet.tiling.window import Window
 from creasewright.geometry.plane_transform import shift as translation
 
 BEYOND = 0.5
@@ -40,15 +40,11 @@ class Setting(Struct, frozen=True):
     """The form's head-left corner in the grid frame."""
     lines: DrawnLines
     measures: tuple[PlannedMeasure, ...]
-    page: PageSize
+    window: Window
     words: TileWords
     ruler: TextRuler
     links: dict[Cell, str]
     """Bookmarks of the tiles' pages."""
-
-    @property
-    def window(self) -> Window:
-        return window_of(self.page)
 
 
 class TilePage(Struct, frozen=True):
@@ -84,7 +80,8 @@ def tile_page(setting: Setting, cell: Cell, number: int) -> TilePage:
     names = neighbour_names(window, beside, space, ruler)
     square, inscribed, inside = _square_and_labels(setting, shift, space, over_scores, lines)
     grey, strip_words = strips(window, beside, words)
-    map_drawn, map_left = map_items(setting.layout, cell, window, window.right - 14.0, window.tail + 10.6, ruler, setting.links)
+    map_head = window.tail + window.foot + 2.1
+    map_drawn, map_left = map_items(setting.layout, cell, window, window.right - 14.0, map_head, ruler, setting.links)
     figure: tuple[Item, ...] = (_form_use(setting, shift, beside), *measures, *inside)
     items = (
         *head_words(setting.layout, cell, window, words, ruler, number),

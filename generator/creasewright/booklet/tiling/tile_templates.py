@@ -70,8 +70,11 @@ def layouts_of(templates: tuple[Template, ...], window: Window) -> list[Layout]:
     return [tile_over_pages(template, window) for template in large] + share_pages(small, window, ROOM, _square_test(window))
 
 
-def tile_templates(templates: tuple[Template, ...], page: PageSize, ruler: TextRuler, words: TileWords) -> TiledTemplates:
-    window = window_of(page)
+def tile_templates(
+    templates: tuple[Template, ...], page: PageSize, ruler: TextRuler, words: TileWords, window: Window | None = None
+) -> TiledTemplates:
+    """`window`: None for the usual one of the page."""
+    window = window or window_of(page)
     pages: list[Page] = []
     forms: list[Form] = []
     tiles: list[Tile] = []
@@ -82,7 +85,7 @@ def tile_templates(templates: tuple[Template, ...], page: PageSize, ruler: TextR
         forms.append(form)
         lines = drawn_lines(layout.placed)
         links = {cell: f"template {number} {tile_name(cell)}" for cell in layout.printed}
-        setting = Setting(layout, form.name, at, lines, _long_measures(layout, window, words, ruler), page, words, ruler, links)
+        setting = Setting(layout, form.name, at, lines, _long_measures(layout, window, words, ruler), window, words, ruler, links)
         for cell in layout.printed:
             drawn = tile_page(setting, cell, len(pages) + 1)
             square = (drawn.square.left, drawn.square.head, drawn.square.left + SIDE, drawn.square.head + SIDE)

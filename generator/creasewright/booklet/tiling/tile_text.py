@@ -8,7 +8,7 @@ from creasewright.booklet.tiling.placing import Cell, Layout, tile_name
 from creasewright.booklet.tiling.registration import Neighbours
 from creasewright.booklet.tiling.template import Template
 from creasewright.booklet.tiling.tile_words import TileWords
-from creasewright.booklet.tiling.window import Window
+from creasewright.booklet.tiling.window import HEAD, Window
 from creasewright.booklet.typeset import set_lines
 from creasewright.reading.page_layout import TypeStyle
 
@@ -18,27 +18,28 @@ HEAD_BASELINES = (12.4, 17.0, 21.2)
 TITLE = TypeStyle("Bold", 10.5, 13.0)
 FACTS = TypeStyle("Regular", 9.5, 12.0)
 FOOT = TypeStyle("Regular", 9.0, 11.4)
-FOOT_HEADING = 13.0
-FOOT_FIRST, FOOT_STEP, FOOT_LINES = 17.3, 3.9, 4
-"""The foot's heading, and the first line of its text, from the window's tail; then line by line."""
+FOOT_HEADING = 4.5
+FOOT_FIRST, FOOT_STEP, FOOT_LINES = 8.8, 3.9, 4
+"""The foot's heading, and the first line of its text, below the strip; then line by line."""
 MOST_NAMES = 10
 """Tiles named one by one in the foot."""
 
 
 def head_words(layout: Layout, cell: Cell, window: Window, words: TileWords, ruler: TextRuler, number: int) -> list[Item]:
     name = tile_name(cell) if len(layout.printed) > 1 else words.label.format(number=number)
+    head = window.head - HEAD
     x = window.left + max(17.0, ruler.width(name, "Black", NAME_SIZE) + 5.0)
     right = max(ruler.width(words.print_true, TITLE.face, TITLE.size), ruler.width(words.measure_first, FACTS.face, FACTS.size))
     room = window.right - right - 6.0 - x
     lines = list(set_lines(title(layout, words), room, ruler, TITLE)[:1])
     lines += set_lines(facts(layout, words), room, ruler, FACTS)[:2]
-    beside = tuple(Words(x, y, runs, role="text") for y, runs in zip(HEAD_BASELINES, lines, strict=False))
+    beside = tuple(Words(x, head + y, runs, role="text") for y, runs in zip(HEAD_BASELINES, lines, strict=False))
     return [
-        Tagged("H2", (Words(window.left, NAME_BASELINE, (Run(name, "Black", NAME_SIZE, "ACC"),), role="tile name"), *beside[:1])),
+        Tagged("H2", (Words(window.left, head + NAME_BASELINE, (Run(name, "Black", NAME_SIZE, "ACC"),), role="tile name"), *beside[:1])),
         *(Tagged("P", (line,)) for line in beside[1:]),
-        Tagged("P", (Words(window.right, HEAD_BASELINES[0], (Run(words.print_true, "Bold", TITLE.size),), "end", role="text"),)),
+        Tagged("P", (Words(window.right, head + HEAD_BASELINES[0], (Run(words.print_true, "Bold", TITLE.size),), "end", role="text"),)),
         Tagged(
-            "P", (Words(window.right, HEAD_BASELINES[1], (Run(words.measure_first, "Regular", FACTS.size),), "end", role="text"),)
+            "P", (Words(window.right, head + HEAD_BASELINES[1], (Run(words.measure_first, "Regular", FACTS.size),), "end", role="text"),)
         ),
     ]
 
@@ -75,19 +76,20 @@ class FootFacts(Struct, frozen=True):
 def foot_words(here: FootFacts, window: Window, words: TileWords, ruler: TextRuler, map_left: float, number: int) -> list[Item]:
     label = ruler.width(words.map_label, "Regular", 9.0)
     room = map_left - label - 2.6 - 6.0 - window.left
-    baseline = window.tail + FOOT_FIRST
-    lines = set_lines(join_text(here, words), room, ruler, FOOT)[:FOOT_LINES]
+    foot = window.tail + window.foot
+    baseline = foot + FOOT_FIRST
+    lines = set_lines(join_text(here, words, window.strip > 0), room, ruler, FOOT)[:FOOT_LINES]
     return [
         Tagged(
-            "P", (Words(window.left, window.tail + FOOT_HEADING, (Run(heading(here.layout, words), "Bold", 10.5),), role="text"),)
+            "P", (Words(window.left, foot + FOOT_HEADING, (Run(heading(here.layout, words), "Bold", 10.5),), role="text"),)
         ),
         Tagged("P", tuple(Words(window.left, baseline + k * FOOT_STEP, runs, role="text") for k, runs in enumerate(lines))),
         Mark(
             (
-                Words(map_left - 2.6, window.tail + 16.4, (Run(words.map_label, "Regular", 9.0, "INK2"),), "end", role="text"),
+                Words(map_left - 2.6, foot + 7.9, (Run(words.map_label, "Regular", 9.0, "INK2"),), "end", role="text"),
                 Words(
                     window.right,
-                    window.tail + 27.0,
+                    foot + 18.5,
                     (Run(words.label.format(number=number), "Bold", 10.0),),
                     "end",
                     role="page number",
@@ -106,8 +108,9 @@ def heading(layout: Layout, words: TileWords) -> str:
     return words.join.format(tiles=", ".join(names))
 
 
-def join_text(here: FootFacts, words: TileWords) -> str:
-    parts = [_join_sentence(here.beside, words), words.meet if here.beside.any else words.cut_out]
+def join_text(here: FootFacts, words: TileWords, overlapped: bool) -> str:
+    sentence = _join_sentence(here.beside, words) if overlapped else _butt_sentence(here.beside, words)
+    parts = [sentence, (words.meet if overlapped else words.meet_butted) if here.beside.any else words.cut_out]
     templates = [one.template for one in here.layout.placed]
     if len(templates) == 1 and templates[0].note:
         parts[-1:] = [templates[0].note]
@@ -133,5 +136,23 @@ def _join_sentence(beside: Neighbours, words: TileWords) -> str:
     return words.cut_this.format(lines=_listed(lines, words), tiles=_listed(tiles, words))
 
 
+def _butt_sentence(beside: Neighbours, words: TileWords) -> str:
+    """Where this page is cut, and what is taped to it there."""
+    sides = (
+        (words.right_line, beside.right),
+        (words.bottom_line, beside.tail),
+        (words.left_line, beside.left),
+        (words.top_line, beside.head),
+    )
+    joined = [(line, tile_name(at)) for line, at in sides if at]
+    if not joined:
+        return ""
+    return words.cut_butted.format(
+        lines=_listed([line for line, _ in joined], words), tiles=_listed([tile for _, tile in joined], words)
+    )
+
+
 def _listed(parts: list[str], words: TileWords) -> str:
-    return parts[0] if len(parts) == 1 else words.both.format(first=parts[0], second=parts[1])
+    if len(parts) == 1:
+        return parts[0]
+    return words.both.format(first=", ".join(parts[:-1]), second=parts[-1])

@@ -33,12 +33,18 @@ class TileWords(Struct, frozen=True):
     cut_right: str = "Cut {right} along its left line and lay it on the grey strip."
     cut_below: str = "Cut {below} along its top line and lay it on the grey strip."
     cut_this: str = "Cut this page along its {lines} and lay it on the grey strip of {tiles}."
+    cut_butted: str = "Cut this page along its {lines} and tape it edge to edge to {tiles}."
     left_line: str = "left line"
     top_line: str = "top line"
+    right_line: str = "right line"
+    bottom_line: str = "bottom line"
     both: str = "{first} and {second}"
     meet: str = (
         "Neighbouring quarter discs meet; of each pair of combs the long middle ticks meet. Glue or tape the join. "
         "Cut on the middle of the outline."
+    )
+    meet_butted: str = (
+        "Corners make whole discs; of each pair of combs the long middle ticks meet. Cut on the middle of the outline."
     )
     whole: str = "The whole template measures {size}."
     long_measure: str = "Check its length: {measure}."
