@@ -147,11 +147,10 @@ def _read_tile(
     missing: list[Missed],
 ) -> TileReadBack:
     lines = SegmentIndex([_mapped(tile.to_blank, line) for line in visible])
-    window = _box_in_blank(tile)
     worst = 0.0
     for k, line in enumerate(wanted):
         for j, (a, b) in enumerate(pairwise(line.corners)):
-            part = clipped((*a, *b), *window)
+            part = shown_by(tile, (*a, *b))
             if part is None:
                 continue
             error, at = _error(part, lines, line.curved)
@@ -163,9 +162,10 @@ def _read_tile(
     return TileReadBack(tile.template, tile.page_index, tile.name, worst)
 
 
-def _box_in_blank(tile: Tile) -> Rectangle:
-    (x0, y0), (x1, y1) = moved(tile.to_blank, tile.window[:2]), moved(tile.to_blank, tile.window[2:])
-    return min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)
+def shown_by(tile: Tile, line: Segment) -> Segment | None:
+    """The part of a line of the blank that lies in a tile's window, whichever way the template is turned."""
+    part = clipped(_mapped(tile.to_blank.inverse(), line), *tile.window)
+    return _mapped(tile.to_blank, part) if part else None
 
 
 def _mapped(to_blank: Affine, line: Segment) -> Segment:

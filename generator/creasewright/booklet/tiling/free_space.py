@@ -113,6 +113,16 @@ class FreeSpace:
                     return found
         return None
 
+    def first_free(self, width: float, height: float) -> tuple[float, float] | None:
+        """The head-left corner of the free box of that size nearest the head, then nearest the left."""
+        columns, rows = ceil(width / CELL), ceil(height / CELL)
+        if columns > self.columns or rows > self.rows:
+            return None
+        for row, bits in enumerate(self._starts(columns, rows)):
+            if bits:
+                return self.left + ((bits & -bits).bit_length() - 1) * CELL, self.head + row * CELL
+        return None
+
     def holds_square(self, side: float) -> bool:
         """Some square of `side` mm is free."""
         cells = ceil(side / CELL)

@@ -13,6 +13,7 @@ from creasewright.booklet.tiling.spots import moved_polygon
 from creasewright.geometry.outline import Arc, Edge, Line, Outline, Polygon, flattened
 from creasewright.geometry.plane_transform import Affine, left_for_right
 from creasewright.geometry.point import Point
+from creasewright.problems import NOWHERE, Where
 
 
 class TemplateScore(Struct, frozen=True):
@@ -67,6 +68,8 @@ class Template(Struct, frozen=True):
     mirrored: bool = False
     note: str = ""
     """One sentence more, set in the head of the page."""
+    where: Where = NOWHERE
+    """Of the piece in the design file."""
 
 
 class TemplateFacts(Struct, frozen=True):
@@ -109,6 +112,7 @@ def from_blank(blank: Blank, facts: TemplateFacts, mirrored: bool = False) -> Te
         whole_size=facts.whole_size,
         mirrored=mirrored,
         note=facts.note,
+        where=blank.where,
     )
 
 

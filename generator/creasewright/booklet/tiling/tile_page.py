@@ -9,7 +9,7 @@ from creasewright.booklet.tiling.free_space import FreeSpace
 from creasewright.booklet.tiling.long_measure import PlannedMeasure, label_box, measure_items, measure_part
 from creasewright.booklet.tiling.page_map import map_items
 from creasewright.booklet.tiling.panel_labels import LabelRoom, LabelWords, labels
-from creasewright.booklet.tiling.placing import Cell, DrawnLines, Layout, Segment, clipped, tile_name
+from creasewright.booklet.tiling.placing import Cell, DrawnLines, Layout, Segment, clipped, placed_on, tile_name
 from creasewright.booklet.tiling.registration import (
     Neighbours,
     comb,
@@ -78,7 +78,7 @@ def tile_page(setting: Setting, cell: Cell, number: int) -> TilePage:
         space.mark_line(line)
     measures = _measures(setting, shift, space)
     names = neighbour_names(window, beside, space, ruler)
-    square, inscribed, inside = _square_and_labels(setting, shift, space, over_scores, lines)
+    square, inscribed, inside = _square_and_labels(setting, cell, shift, space, over_scores, lines)
     grey, strip_words = strips(window, beside, words)
     map_head = window.tail + window.foot + 2.1
     map_drawn, map_left = map_items(setting.layout, cell, window, window.right - 14.0, map_head, ruler, setting.links)
@@ -88,7 +88,7 @@ def tile_page(setting: Setting, cell: Cell, number: int) -> TilePage:
         Mark((*grey, *marks)),
         Tagged("Figure", figure, alt=_alternative(setting, cell)),
         Mark((*inscribed, *names, *strip_words)),
-        *foot_words(FootFacts(setting.layout, beside, _measure_in_foot(setting)), window, words, ruler, map_left, number),
+        *foot_words(FootFacts(setting.layout, cell, beside, _measure_in_foot(setting)), window, words, ruler, map_left, number),
         *_map_parts(map_drawn),
     )
     return TilePage(items, square)
@@ -157,26 +157,26 @@ def _measures(setting: Setting, shift: Spot, space: FreeSpace) -> list[Item]:
 
 
 def _square_and_labels(
-    setting: Setting, shift: Spot, space: FreeSpace, over_scores: FreeSpace, lines: FreeSpace
+    setting: Setting, cell: Cell, shift: Spot, space: FreeSpace, over_scores: FreeSpace, lines: FreeSpace
 ) -> tuple[SquarePlace, list[Item], list[Item]]:
     """The check square's place, its items, and the labels; the labels make way where only so the square lies clear."""
     labelled = space.copy()
-    inside = _labels(setting, shift, labelled, lines)
+    inside = _labels(setting, cell, shift, labelled, lines)
     square = square_place(((labelled, "nothing"),))
     if square:
         return square, check_square(square, setting.words, setting.ruler, labelled), inside
     square = square_place(((space, "nothing"), (over_scores, "scores"))) or _middle(setting.window)
     inscribed = check_square(square, setting.words, setting.ruler, space)
     space.mark_box((square.left, square.head, square.left + SIDE, square.head + SIDE))
-    return square, inscribed, _labels(setting, shift, space, lines)
+    return square, inscribed, _labels(setting, cell, shift, space, lines)
 
 
 def _middle(window: Window) -> SquarePlace:
     return SquarePlace(window.left + (window.width - SIDE) / 2, window.head + (window.height - SIDE) / 2, "cuts")
 
 
-def _labels(setting: Setting, shift: Spot, space: FreeSpace, lines: FreeSpace) -> list[Item]:
-    placed, to_page = setting.layout.placed, translation(*shift)
+def _labels(setting: Setting, cell: Cell, shift: Spot, space: FreeSpace, lines: FreeSpace) -> list[Item]:
+    placed, to_page = placed_on(setting.layout, cell, setting.window), translation(*shift)
     in_words = {planned.template: planned.parts for planned in setting.measures if planned.in_words and len(placed) > 1}
     room = LabelRoom(
         space, lines, {one.template.key: moved_polygon(one.to_grid.then(to_page), one.template.polygon) for one in placed}
@@ -195,5 +195,5 @@ def _measure_in_foot(setting: Setting) -> str:
 
 
 def _alternative(setting: Setting, cell: Cell) -> str:
-    names = ", ".join(one.template.name for one in setting.layout.placed)
+    names = ", ".join(one.template.name for one in placed_on(setting.layout, cell, setting.window))
     return setting.words.alternative.format(name=names, tile=tile_name(cell), count=len(setting.layout.printed))

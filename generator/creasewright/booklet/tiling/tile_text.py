@@ -4,7 +4,7 @@ from msgspec import Struct
 
 from creasewright.booklet.drawing import Item, Mark, Run, Tagged, Words
 from creasewright.booklet.text_ruler import TextRuler
-from creasewright.booklet.tiling.placing import Cell, Layout, tile_name
+from creasewright.booklet.tiling.placing import Cell, Layout, Placed, placed_on, tile_name
 from creasewright.booklet.tiling.registration import Neighbours
 from creasewright.booklet.tiling.template import Template
 from creasewright.booklet.tiling.tile_words import TileWords
@@ -31,8 +31,9 @@ def head_words(layout: Layout, cell: Cell, window: Window, words: TileWords, rul
     x = window.left + max(17.0, ruler.width(name, "Black", NAME_SIZE) + 5.0)
     right = max(ruler.width(words.print_true, TITLE.face, TITLE.size), ruler.width(words.measure_first, FACTS.face, FACTS.size))
     room = window.right - right - 6.0 - x
-    lines = list(set_lines(title(layout, words), room, ruler, TITLE)[:1])
-    lines += set_lines(facts(layout, words), room, ruler, FACTS)[:2]
+    placed = placed_on(layout, cell, window)
+    lines = list(set_lines(title(placed, words), room, ruler, TITLE)[:1])
+    lines += set_lines(facts(placed, words), room, ruler, FACTS)[:2]
     beside = tuple(Words(x, head + y, runs, role="text") for y, runs in zip(HEAD_BASELINES, lines, strict=False))
     return [
         Tagged("H2", (Words(window.left, head + NAME_BASELINE, (Run(name, "Black", NAME_SIZE, "ACC"),), role="tile name"), *beside[:1])),
@@ -44,8 +45,8 @@ def head_words(layout: Layout, cell: Cell, window: Window, words: TileWords, rul
     ]
 
 
-def title(layout: Layout, words: TileWords) -> str:
-    templates = [one.template for one in layout.placed]
+def title(placed: tuple[Placed, ...], words: TileWords) -> str:
+    templates = [one.template for one in placed]
     if len(templates) == 1:
         return template_title(templates[0], words)
     letters = sorted({letter for template in templates for letter in template.letters})
@@ -59,15 +60,16 @@ def template_title(template: Template, words: TileWords) -> str:
     return words.one.format(letters=", ".join(template.letters), name=template.name)
 
 
-def facts(layout: Layout, words: TileWords) -> str:
-    if len(layout.placed) > 1:
+def facts(placed: tuple[Placed, ...], words: TileWords) -> str:
+    if len(placed) > 1:
         return words.full_size
-    template = layout.placed[0].template
+    template = placed[0].template
     return " · ".join(part for part in (template.count, template.paper, template.side_up, words.full_size) if part)
 
 
 class FootFacts(Struct, frozen=True):
     layout: Layout
+    cell: Cell
     beside: Neighbours
     long_measure: str
     """In words; empty where a line in the drawing carries it."""
@@ -78,7 +80,7 @@ def foot_words(here: FootFacts, window: Window, words: TileWords, ruler: TextRul
     room = map_left - label - 2.6 - 6.0 - window.left
     foot = window.tail + window.foot
     baseline = foot + FOOT_FIRST
-    lines = set_lines(join_text(here, words, window.strip > 0), room, ruler, FOOT)[:FOOT_LINES]
+    lines = set_lines(join_text(here, words, window), room, ruler, FOOT)[:FOOT_LINES]
     return [
         Tagged(
             "P", (Words(window.left, foot + FOOT_HEADING, (Run(heading(here.layout, words), "Bold", 10.5),), role="text"),)
@@ -108,10 +110,11 @@ def heading(layout: Layout, words: TileWords) -> str:
     return words.join.format(tiles=", ".join(names))
 
 
-def join_text(here: FootFacts, words: TileWords, overlapped: bool) -> str:
+def join_text(here: FootFacts, words: TileWords, window: Window) -> str:
+    overlapped = window.strip > 0
     sentence = _join_sentence(here.beside, words) if overlapped else _butt_sentence(here.beside, words)
     parts = [sentence, (words.meet if overlapped else words.meet_butted) if here.beside.any else words.cut_out]
-    templates = [one.template for one in here.layout.placed]
+    templates = [one.template for one in placed_on(here.layout, here.cell, window)]
     if len(templates) == 1 and templates[0].note:
         parts[-1:] = [templates[0].note]
     if len(templates) == 1 and templates[0].whole_size:
