@@ -1,7 +1,8 @@
-"""Found against designed: every line of every template, on every tile; nothing missing, nothing more. Returns facts only.
+"""Found against designed: every line of every template, on every tile, and the marks that join them; nothing missing, nothing more.
+Returns facts only.
 
 What is on a page is mapped to the blank by the tile's own map and compared there, in mm. Only lines inside the forms count
-as the drawing: frame, marks and labels of the page lie outside them.
+as the drawing: frame, marks and labels of the page lie outside them (`join_marks.py`).
 """
 
 from collections.abc import Sequence
@@ -19,16 +20,17 @@ from creasewright.booklet.tiling.tile_templates import Rectangle, Tile
 from creasewright.geometry.outline import Arc, Edge, chain_of
 from creasewright.geometry.plane_transform import Affine
 from creasewright.geometry.point import Point
+from creasewright.readback.join_marks import ACROSS, PageLines, join_errors, neighbours, page_errors
 from creasewright.readback.read_marks import FoundPath, PageMarks
 from creasewright.readback.segment_index import SegmentIndex
 
-LIMIT = 0.05
+LIMIT = 0.01
 """mm"""
 LOST = 2.0
 """mm; a line farther off than this is not the line that was meant."""
 SAMPLE = 3.0
 """mm between the places of a line that are looked up where no single found line covers it."""
-FINE = 0.005
+FINE = 0.002
 """mm: how near the chords of a designed arc come to it."""
 GAP = 0.02
 """mm of a line that may lie on no tile: less than the width of any pen."""
@@ -56,6 +58,10 @@ class ReadBack(Struct, frozen=True):
     largest_error_mm: float
     """Of all lines that were found."""
     largest_square_error_mm: float
+    largest_mark_error_mm: float
+    """Of frames, corner crosses and combs, and of lines that run over a join."""
+    joins: int
+    """How many joins were looked at."""
     tiles: tuple[TileReadBack, ...]
     missing: tuple[Missed, ...]
     """Lines of the design that the file does not show."""
@@ -64,8 +70,12 @@ class ReadBack(Struct, frozen=True):
 
     @property
     def true(self) -> bool:
-        """Everything is there, and nothing is more than 0.05 mm off."""
-        return not (self.missing or self.unexpected) and max(self.largest_error_mm, self.largest_square_error_mm) <= LIMIT
+        """Everything is there, and nothing is more than 0.01 mm off."""
+        return not (self.missing or self.unexpected) and self.worst_mm <= LIMIT
+
+    @property
+    def worst_mm(self) -> float:
+        return max(self.largest_error_mm, self.largest_square_error_mm, self.largest_mark_error_mm)
 
 
 class _Wanted(Struct, frozen=True):
@@ -101,7 +111,48 @@ def compare(
     for key, lines in wanted.items():
         missing.extend(_uncovered(key, lines, shown))
     errors = [result.largest_error_mm for result in results]
-    return ReadBack(max(errors, default=0.0), max(square_errors, default=0.0), tuple(results), tuple(missing), tuple(unexpected))
+    marks, joins = _marks(tiles, found, undo, missing)
+    return ReadBack(
+        max(errors, default=0.0), max(square_errors, default=0.0), marks, joins, tuple(results), tuple(missing), tuple(unexpected)
+    )
+
+
+def _marks(
+    tiles: Sequence[Tile], found: Sequence[PageMarks], undo: Affine | None, missing: list[Missed]
+) -> tuple[float, int]:
+    """The largest error of all that lets tiles be joined, and the count of joins; adds to `missing`."""
+    lines = {k: page_lines(page.paths, undo) for k, page in enumerate(found)}
+    nothing = PageLines((), (), ())
+    beside: dict[int, list[str]] = {}
+    worst = 0.0
+    pairs = list(neighbours(tiles))
+    for one, side, other in pairs:
+        beside.setdefault(one.page_index, []).append(side)
+        beside.setdefault(other.page_index, []).append(ACROSS[side])
+        ours, theirs = lines.get(one.page_index, nothing), lines.get(other.page_index, nothing)
+        errors = join_errors(one, side, ours, other, theirs)
+        worst = max(worst, errors.largest_mm)
+        missing.extend(Missed(one.template, name, one.name, one.window[:2]) for name in errors.lost)
+    for tile in {tile.page_index: tile for tile in tiles}.values():
+        errors = page_errors(tile, beside.get(tile.page_index, []), lines.get(tile.page_index, nothing))
+        worst = max(worst, errors.largest_mm)
+        missing.extend(Missed(tile.template, name, tile.name, tile.window[:2]) for name in errors.lost)
+    return worst, len(pairs)
+
+
+def page_lines(paths: Sequence[FoundPath], undo: Affine | None = None) -> PageLines:
+    """What is stroked on a page, at designed size."""
+    own: list[Segment] = []
+    boxes: list[Rectangle] = []
+    for path in paths:
+        if not path.stroked or path.form:
+            continue
+        corners = moved_polygon(undo, path.corners) if undo else path.corners
+        own.extend((*a, *b) for a, b in pairwise(corners))
+        if len(corners) == 5 and corners[0] == corners[-1]:
+            xs, ys = [x for x, _ in corners], [y for _, y in corners]
+            boxes.append((min(xs), min(ys), max(xs), max(ys)))
+    return PageLines(tuple(own), tuple(boxes), tuple(_visible(paths, undo)))
 
 
 def _wanted(template: Template) -> list[_Wanted]:
