@@ -21,11 +21,12 @@ OF_READING = {
 DOORS = {
     "yaml": ("reading/yaml_nodes.py", "reading/node_builder.py"),
     "pyclipper": ("geometry/clip.py", "geometry/offset.py"),
+    "pypdfium2": ("readback/raster.py",),
     "reportlab": ("pdf/",),
     "jinja2": ("booklet/texts.py", "booklet/text_tree.py"),
     "fontpkg_lato": ("pdf/",),
 }
-NEVER = ("numpy", "shapely", "networkx", "pypdfium2", "PIL", "pikepdf", "pypdf", "pdfplumber")
+NEVER = ("numpy", "shapely", "networkx", "PIL", "pikepdf", "pypdf", "pdfplumber")
 FILES = sorted(PACKAGE.rglob("*.py"))
 
 

@@ -14,6 +14,7 @@ from creasewright.booklet.kit_templates import kit_templates
 from creasewright.booklet.section import Section, Sheet
 from creasewright.booklet.sections.every_section import SECTIONS
 from creasewright.booklet.template_pages import template_window
+from creasewright.booklet.tiling.placing import NearJoin
 from creasewright.booklet.tiling.template import Template
 from creasewright.booklet.tiling.tile_templates import TiledTemplates, tile_templates
 from creasewright.booklet.tiling.tile_words import TileWords
@@ -24,6 +25,8 @@ from creasewright.pdf.fonts import FontRuler
 from creasewright.pdf.paint import paint
 from creasewright.pdf.write_whole import write_all_whole
 from creasewright.readback.compare import ReadBack, compare
+from creasewright.readback.proof import Proof, prove
+from creasewright.readback.raster import page_rasters
 from creasewright.readback.read_marks import read_marks
 from creasewright.reading.page_layout import PageLayout, SectionLayout
 from creasewright.reading.settings import TemplateWishes
@@ -38,8 +41,13 @@ class Pack(Struct, frozen=True):
     record: Path
     pages: int
     template_pages: int
+    least_template_pages: int
+    """No arrangement takes fewer."""
+    near_joins: tuple[NearJoin, ...]
     read_back: ReadBack | None
     """None where nothing is printed full size."""
+    proof: Proof | None
+    """None where it was not asked for."""
 
 
 class Printing(Struct, frozen=True):
@@ -68,16 +76,19 @@ def make_pack(
     pdf = painted(document, base)
     say("reading the templates back")
     read_back = read_again(pdf, tiled, templates, first_tile)
+    proof = proved(pdf, tiled, templates, first_tile, say) if printing.proof else None
     name = file_name(base, page)
     facts = record(done.worked, done.plans, done.findings, templates, tiled, page)
     if read_back is not None:
-        facts["read back"] = {"largest error": round(read_back.largest_error_mm, 6), "true": read_back.true}
+        facts["read back"] = {"largest error": round(read_back.worst_mm, 6), "true": read_back.true}
+    if proof is not None:
+        facts["proof"] = {"largest error": round(proof.worst_mm, 6), "true": proof.true}
     folder.mkdir(parents=True, exist_ok=True)
     text = json.format(json.encode(facts), indent=1) + b"\n"
     paths = folder / f"{name}.pdf", folder / f"{name}.json"
     write_all_whole([(paths[0], pdf), (paths[1], text)])
-    tile_pages = len(tiled.pages) if tiled is not None else 0
-    return Pack(paths[0], paths[1], len(document.pages), tile_pages, read_back)
+    tile_pages, least, near = (len(tiled.pages), tiled.least, tiled.near_joins) if tiled is not None else (0, 0, ())
+    return Pack(paths[0], paths[1], len(document.pages), tile_pages, least, near, read_back, proof)
 
 
 def file_name(context: PackContext, page: str) -> str:
@@ -149,3 +160,12 @@ def read_again(pdf: bytes, tiled: TiledTemplates | None, templates: tuple[Templa
         return None
     found = read_marks(pdf, range(first, first + len(tiled.pages)))
     return compare(tiled.tiles, templates, found)
+
+
+def proved(pdf: bytes, tiled: TiledTemplates | None, templates: tuple[Template, ...], first: int, say: Say) -> Proof | None:
+    """The template pages measured on a raster."""
+    if tiled is None:
+        return None
+    say("measuring the templates on a raster")
+    numbers = range(first, first + len(tiled.pages))
+    return prove(tiled.tiles, templates, read_marks(pdf, numbers), page_rasters(pdf, numbers))

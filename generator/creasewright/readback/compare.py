@@ -16,6 +16,7 @@ from creasewright.booklet.tiling.inner_point import to_segment
 from creasewright.booklet.tiling.placing import Segment, clipped
 from creasewright.booklet.tiling.spots import Spot, moved, moved_polygon, spot
 from creasewright.booklet.tiling.template import Template
+from creasewright.booklet.tiling.template_form import OUTLINE_PEN
 from creasewright.booklet.tiling.tile_templates import Rectangle, Tile
 from creasewright.geometry.outline import Arc, Edge, chain_of
 from creasewright.geometry.plane_transform import Affine
@@ -78,19 +79,30 @@ class ReadBack(Struct, frozen=True):
         return max(self.largest_error_mm, self.largest_square_error_mm, self.largest_mark_error_mm)
 
 
-class _Wanted(Struct, frozen=True):
+class WantedLine(Struct, frozen=True):
     """One line of a template: straight, or a curve as chords."""
 
     name: str
     corners: tuple[Spot, ...]
     curved: bool
+    solid: bool = True
+    """Drawn without gaps, with the outline's pen."""
+
+    @property
+    def pen_mm(self) -> float:
+        return OUTLINE_PEN.width * 25.4 / 72
+
+    @property
+    def span(self) -> float:
+        """mm of it that always hold ink."""
+        return 0.8 if self.solid else 4.2
 
 
 def compare(
     tiles: Sequence[Tile], templates: Sequence[Template], found: Sequence[PageMarks], undo: Affine | None = None
 ) -> ReadBack:
     """`found[k]` are the marks of template page k. `undo` takes printed page points to designed ones (a printer's profile)."""
-    wanted = {template.key: _wanted(template) for template in templates}
+    wanted = {template.key: wanted_lines(template) for template in templates}
     shown: dict[tuple[str, int, int], list[tuple[float, float]]] = {}
     results: list[TileReadBack] = []
     missing: list[Missed] = []
@@ -155,10 +167,11 @@ def page_lines(paths: Sequence[FoundPath], undo: Affine | None = None) -> PageLi
     return PageLines(tuple(own), tuple(boxes), tuple(_visible(paths, undo)))
 
 
-def _wanted(template: Template) -> list[_Wanted]:
+def wanted_lines(template: Template) -> list[WantedLine]:
+    """Every line that must be drawn, blank mm."""
     lines = [_edge("outline", edge) for edge in template.outline.edges]
-    lines += [_edge(f"score {score.name}", score.edge) for score in template.scores]
-    lines += [_Wanted(f"slit {slit.name}", (spot(slit.start), spot(slit.end)), False) for slit in template.slits]
+    lines += [_edge(f"score {score.name}", score.edge, solid=False) for score in template.scores]
+    lines += [WantedLine(f"slit {slit.name}", (spot(slit.start), spot(slit.end)), False) for slit in template.slits]
     for hole in template.holes:
         (x, y), r = spot(hole.centre), float(hole.across) / 2
         west, east, centre = Point(x - r, y), Point(x + r, y), Point(x, y)
@@ -167,8 +180,8 @@ def _wanted(template: Template) -> list[_Wanted]:
     return lines
 
 
-def _edge(name: str, edge: Edge) -> _Wanted:
-    return _Wanted(name, chain_of(edge, FINE), isinstance(edge, Arc))
+def _edge(name: str, edge: Edge, solid: bool = True) -> WantedLine:
+    return WantedLine(name, chain_of(edge, FINE), isinstance(edge, Arc), solid)
 
 
 def _visible(paths: Sequence[FoundPath], undo: Affine | None) -> list[Segment]:
@@ -192,12 +205,12 @@ def _undone(clip: Rectangle, undo: Affine | None) -> Rectangle:
 
 def _read_tile(
     tile: Tile,
-    wanted: list[_Wanted],
+    wanted: list[WantedLine],
     visible: list[Segment],
     shown: dict[tuple[str, int, int], list[tuple[float, float]]],
     missing: list[Missed],
 ) -> TileReadBack:
-    lines = SegmentIndex([_mapped(tile.to_blank, line) for line in visible])
+    lines = SegmentIndex([mapped(tile.to_blank, line) for line in visible])
     worst = 0.0
     for k, line in enumerate(wanted):
         for j, (a, b) in enumerate(pairwise(line.corners)):
@@ -215,11 +228,11 @@ def _read_tile(
 
 def shown_by(tile: Tile, line: Segment) -> Segment | None:
     """The part of a line of the blank that lies in a tile's window, whichever way the template is turned."""
-    part = clipped(_mapped(tile.to_blank.inverse(), line), *tile.window)
-    return _mapped(tile.to_blank, part) if part else None
+    part = clipped(mapped(tile.to_blank.inverse(), line), *tile.window)
+    return mapped(tile.to_blank, part) if part else None
 
 
-def _mapped(to_blank: Affine, line: Segment) -> Segment:
+def mapped(to_blank: Affine, line: Segment) -> Segment:
     return (*moved(to_blank, line[:2]), *moved(to_blank, line[2:]))
 
 
@@ -247,7 +260,7 @@ def _part_of(whole: Segment, part: Segment) -> tuple[float, float]:
     return hypot(part[0] - x, part[1] - y), hypot(part[2] - x, part[3] - y)
 
 
-def _uncovered(key: str, lines: list[_Wanted], shown: dict[tuple[str, int, int], list[tuple[float, float]]]) -> list[Missed]:
+def _uncovered(key: str, lines: list[WantedLine], shown: dict[tuple[str, int, int], list[tuple[float, float]]]) -> list[Missed]:
     """Stretches of lines that no tile shows."""
     lost: list[Missed] = []
     for k, line in enumerate(lines):
@@ -262,7 +275,7 @@ def _uncovered(key: str, lines: list[_Wanted], shown: dict[tuple[str, int, int],
     return lost
 
 
-def _unexpected(tiles: list[Tile], wanted: dict[str, list[_Wanted]], visible: list[Segment]) -> list[Missed]:
+def _unexpected(tiles: list[Tile], wanted: dict[str, list[WantedLine]], visible: list[Segment]) -> list[Missed]:
     """Found lines of which an end or the middle lies on no line of any template of the page."""
     designed = [(tile.to_blank, _index_of(wanted[tile.template])) for tile in tiles]
     found: list[Missed] = []
@@ -275,7 +288,7 @@ def _unexpected(tiles: list[Tile], wanted: dict[str, list[_Wanted]], visible: li
     return found
 
 
-def _index_of(lines: list[_Wanted]) -> SegmentIndex:
+def _index_of(lines: list[WantedLine]) -> SegmentIndex:
     return SegmentIndex([(*a, *b) for line in lines for a, b in pairwise(line.corners)])
 
 
