@@ -57,11 +57,6 @@ def cutting_way(blank: Blank, paper: PaperFacts | None) -> CuttingWay:
     return CuttingWay(STRAIGHT, in_order, blank.cutouts, not blank.cutouts and needs_template(blank))
 
 
-def sides_alike(paper: PaperFacts | None) -> bool:
-    """Whether one side of the paper may stand for the other, so that a mirror image is had by turning a piece over."""
-    return paper is not None and paper.front == paper.back == "plain" and not paper.sides_differ
-
-
 def _rectangle(blank: Blank) -> Polygon:
     wide, high = float(blank.width), float(blank.height)
     return ((0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high))

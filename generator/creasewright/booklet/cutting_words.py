@@ -1,11 +1,12 @@
 """How a piece is cut, as lines of a table's cell, in the words of the section's texts."""
 
 from creasewright.booklet.context import PackContext
-from creasewright.booklet.cutting_way import TEMPLATE, WHOLE_SHEET, CuttingWay, cutting_way, sides_alike
+from creasewright.booklet.cutting_way import TEMPLATE, WHOLE_SHEET, CuttingWay, cutting_way
 from creasewright.booklet.section_text import section_text
 from creasewright.booklet.table import Cell, Note, Part
 from creasewright.booklet.template_pages import pack_templates
 from creasewright.booklet.typeset import literal
+from creasewright.fitting.paper_facts import sides_alike
 from creasewright.fitting.pieces import Piece
 from creasewright.reading.design import Make
 from creasewright.units.ruler import mark_in_words

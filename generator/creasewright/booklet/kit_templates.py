@@ -2,11 +2,13 @@
 
 from creasewright.blanks.blank import Blank
 from creasewright.booklet.context import PackContext
+from creasewright.booklet.edge_names import edge_names
 from creasewright.booklet.pricking_guides import pricking_guides
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.step_words import side_words
 from creasewright.booklet.tiling.inner_point import inner_point
 from creasewright.booklet.tiling.template import PrintArrow, Template, TemplateFacts, from_blank
+from creasewright.fitting.paper_facts import sides_alike
 from creasewright.fitting.pieces import Piece
 from creasewright.fitting.seen_faces import seen_turn, sheet_up
 from creasewright.geometry.edges import box_of
@@ -28,8 +30,9 @@ def kit_templates(context: PackContext) -> tuple[Template, ...]:
             found += aids(context, piece)
             served |= {piece.letter, piece.mirror or ""}
         elif context.wishes.pieces == ALL or needs_template(piece.blank):
-            found.append(whole_template(context, piece))
-            served.add(piece.letter)
+            other = shared_with(context, piece)
+            found.append(whole_template(context, piece, other))
+            served |= {piece.letter, other.letter if other else ""}
     found += pricking_guides(context)
     return tuple({template.key: template for template in found}.values())
 
@@ -81,19 +84,31 @@ def aids(context: PackContext, piece: Piece) -> list[Template]:
     return found
 
 
-def whole_template(context: PackContext, piece: Piece) -> Template:
+def shared_with(context: PackContext, piece: Piece) -> Piece | None:
+    """The mirror image that the same template serves, turned over: of paper whose sides are alike."""
+    if piece.mirror is None or not sides_alike(context.worked.paper_of(piece.blank)):
+        return None
+    return next((other for other in context.worked.pieces if other.letter == piece.mirror), None)
+
+
+def whole_template(context: PackContext, piece: Piece, other: Piece | None = None) -> Template:
+    """`other`: the mirror image cut with the same template."""
     blank = piece.blank
     paper = context.worked.paper_of(blank)
-    count = words(context, "count", count=piece.count * context.worked.makers)
+    makers = context.worked.makers
+    count, mirrored = piece.count * makers, other.count * makers if other else 0
+    note = words(context, "piece note", again=count + mirrored > 1, mirror=other.letter if other else "")
     facts = TemplateFacts(
-        letters=(piece.letter,),
+        letters=(piece.letter, other.letter) if other else (piece.letter,),
         name=blank.name,
-        count=count,
+        count=words(context, "count", count=count, mirrored=mirrored),
         side_up=f"{side_words(paper, 'front', context.word)} {context.word('up')}",
         paper=paper.called if paper is not None else "",
         looks=score_looks(context, piece),
         print_arrow=print_arrow(context, piece),
         whole_size=as_set(pair_in_words(blank.width, blank.height, context.worked.ruler)),
+        note=note,
+        edge_names=edge_names(context, piece),
     )
     return from_blank(blank, facts)
 

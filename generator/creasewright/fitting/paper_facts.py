@@ -42,3 +42,8 @@ class PaperFacts(Struct, frozen=True):
     def usable(self) -> tuple[Fraction, Fraction]:
         left, head, right, tail = self.lost
         return self.sheet[0] - left - right, self.sheet[1] - head - tail
+
+
+def sides_alike(paper: PaperFacts | None) -> bool:
+    """Whether one side of the paper may stand for the other, so that a mirror image is had by turning a piece over."""
+    return paper is not None and paper.front == paper.back == "plain" and not paper.sides_differ

@@ -171,6 +171,7 @@ def wanted_lines(template: Template) -> list[WantedLine]:
     """Every line that must be drawn, blank mm."""
     lines = [_edge("outline", edge) for edge in template.outline.edges]
     lines += [_edge(f"score {score.name}", score.edge, solid=False) for score in template.scores]
+    lines += [_edge(f"place {place.name}", place.edge, solid=False) for place in template.places]
     lines += [WantedLine(f"slit {slit.name}", (spot(slit.start), spot(slit.end)), False) for slit in template.slits]
     for hole in template.holes:
         (x, y), r = spot(hole.centre), float(hole.across) / 2

@@ -140,7 +140,17 @@ def _apart(one: Segment, other: Segment) -> float:
 
 
 def _crossings(window: Rectangle, side: str, lines: Sequence[Segment]) -> Iterator[float]:
-    """Where lines of the drawing end on an edge that goes on beyond it; along the edge, pt."""
+    """Where lines of the drawing end on an edge that goes on beyond it; along the edge, pt. Not at its very ends: a page shows a
+    little beyond its window on sides where no neighbour follows, its neighbour may not."""
+    left, tail, right, head = window
+    long = head - tail if side in ("left", "right") else right - left
+    inner = ON_EDGE / MM
+    for at in _on_edge(window, side, lines):
+        if inner < at < long - inner:
+            yield at
+
+
+def _on_edge(window: Rectangle, side: str, lines: Sequence[Segment]) -> Iterator[float]:
     left, tail, right, head = window
     for line in lines:
         for x, y in (line[:2], line[2:]):

@@ -143,7 +143,7 @@ def drawn_lines(placed: tuple[Placed, ...]) -> DrawnLines:
             r = float(hole.across) / 2
             cuts.extend(((x - r, y - r, x + r, y - r), (x + r, y - r, x + r, y + r)))
             cuts.extend(((x + r, y + r, x - r, y + r), (x - r, y + r, x - r, y - r)))
-        for score in template.scores:
+        for score in (*template.scores, *template.places):
             chain = [moved(to_grid, place) for place in chain_of(score.edge, COARSE)]
             scores.extend((*a, *b) for a, b in pairwise(chain))
     return DrawnLines(tuple(cuts), tuple(scores))

@@ -26,8 +26,8 @@ TICK, MIDDLE_TICK = 3.0, 4.6
 KEPT_CLEAR = (8.0, 6.0, 4.0, 2.0, 0.0)
 """What a comb keeps from every line of the template, mm; less only where the whole join offers no such place."""
 FROM_CORNER = DISC + CROSS_IN
-HEAD_NAME_IN = 12.0
-"""mm from the right of the window: where a name above it stands, if it must."""
+HEAD_NAME_IN = 14.0
+"""mm from the left of the window: where a name above it stands, if it must."""
 FRAME_PEN, CROSS_PEN, COMB_PEN = Pen("INK2", 0.4, cap="butt"), Pen("INK", 0.6, cap="butt"), Pen("INK", 0.45, cap="butt")
 SIDES: dict[str, Cell] = {"right": (0, 1), "tail": (1, 0), "left": (0, -1), "head": (-1, 0)}
 
@@ -188,7 +188,7 @@ def _outside(window: Window, side: str, cell: Cell) -> Item:
     x, y, turned = {
         "left": (window.left - 1.4, window.head + window.height / 2, -90),
         "right": (window.right + 3.6, window.head + window.height / 2, -90),
-        "head": (window.right - HEAD_NAME_IN, window.head - 1.0, 0),
+        "head": (window.left + HEAD_NAME_IN, window.head - 1.0, 0),
         "tail": (window.left + window.width / 2, window.tail + 3.4, 0),
     }[side]
     return Words(x, y, (Run(tile_name(cell), "Bold", 9.0),), "middle", turned, role="neighbour")

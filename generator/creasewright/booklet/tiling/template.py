@@ -68,6 +68,12 @@ class Template(Struct, frozen=True):
     mirrored: bool = False
     note: str = ""
     """One sentence more, set in the head of the page."""
+    places: tuple[TemplateScore, ...] = ()
+    """Where something is laid on the piece: lines that are neither cut nor folded (look `place`)."""
+    grain: float | None = None
+    """How the grain runs: 0 up and down, 90 from side to side; None where it does not matter."""
+    edge_names: tuple[tuple[str, Point, Point], ...] = ()
+    """What the steps call an edge, and its ends."""
     where: Where = NOWHERE
     """Of the piece in the design file."""
 
@@ -89,6 +95,7 @@ class TemplateFacts(Struct, frozen=True):
     note: str = ""
     key: str = ""
     """Empty: the blank's name."""
+    edge_names: tuple[tuple[str, Point, Point], ...] = ()
 
 
 def from_blank(blank: Blank, facts: TemplateFacts, mirrored: bool = False) -> Template:
@@ -112,12 +119,24 @@ def from_blank(blank: Blank, facts: TemplateFacts, mirrored: bool = False) -> Te
         whole_size=facts.whole_size,
         mirrored=mirrored,
         note=facts.note,
+        places=tuple(_score(see.edge(Line(a, b)), name, "place") for name, a, b in _board_sides(blank)),
+        grain={"height": 0.0, "width": 90.0}.get(blank.grain or ""),
+        edge_names=tuple((name, see.point(a), see.point(b)) for name, a, b in facts.edge_names),
         where=blank.where,
     )
 
 
 def _score(edge: Edge, name: str, look: str) -> TemplateScore:
     return TemplateScore(name, edge.start, edge.end, look, edge if isinstance(edge, Arc) else None)
+
+
+def _board_sides(blank: Blank) -> Iterable[tuple[str, Point, Point]]:
+    """Where boards lie on a cover that is wrapped round them."""
+    for k, board in enumerate(blank.wrap.boards if blank.wrap else (), start=1):
+        x0, y0, x1, y1 = board.left, board.head, board.left + board.width, board.head + board.height
+        corners = (Point(x0, y0), Point(x1, y0), Point(x1, y1), Point(x0, y1))
+        for side, a, b in zip(("head", "right", "tail", "left"), corners, (*corners[1:], corners[0]), strict=True):
+            yield f"{side} of {board.board} {k}", a, b
 
 
 def _names(blank: Blank, names: Mapping[str, str] | None, see: Affine) -> Iterable[tuple[str, Point]]:

@@ -5,8 +5,9 @@ from msgspec import Struct
 from creasewright.booklet.drawing import FormUse, Item, Mark, Tagged
 from creasewright.booklet.text_ruler import TextRuler
 from creasewright.booklet.tiling.check_square import SIDE, SquarePlace, check_square, square_place
+from creasewright.booklet.tiling.diagonal import diagonal_items, diagonal_text
 from creasewright.booklet.tiling.free_space import FreeSpace
-from creasewright.booklet.tiling.long_measure import PlannedMeasure, label_box, measure_items, measure_part
+from creasewright.booklet.tiling.long_measure import LongMeasure, PlannedMeasure, label_box, measure_items, measure_part
 from creasewright.booklet.tiling.page_map import map_items
 from creasewright.booklet.tiling.panel_labels import LabelRoom, LabelWords, labels
 from creasewright.booklet.tiling.placing import Cell, DrawnLines, Layout, Segment, clipped, placed_on, tile_name
@@ -45,6 +46,7 @@ class Setting(Struct, frozen=True):
     ruler: TextRuler
     links: dict[Cell, str]
     """Bookmarks of the tiles' pages."""
+    diagonal: LongMeasure | None = None
 
 
 class TilePage(Struct, frozen=True):
@@ -78,17 +80,18 @@ def tile_page(setting: Setting, cell: Cell, number: int) -> TilePage:
         space.mark_line(line)
     measures = _measures(setting, shift, space)
     names = neighbour_names(window, beside, space, ruler)
+    crossing, unsaid = _diagonal(setting, cell, shift, space)
     square, inscribed, inside = _square_and_labels(setting, cell, shift, space, over_scores, lines)
     grey, strip_words = strips(window, beside, words)
     map_head = window.tail + window.foot + 2.1
     map_drawn, map_left = map_items(setting.layout, cell, window, window.right - 14.0, map_head, ruler, setting.links)
-    figure: tuple[Item, ...] = (_form_use(setting, shift, beside), *measures, *inside)
+    figure: tuple[Item, ...] = (_form_use(setting, shift, beside), *measures, *crossing, *inside)
     items = (
         *head_words(setting.layout, cell, window, words, ruler, number),
         Mark((*grey, *marks)),
         Tagged("Figure", figure, alt=_alternative(setting, cell)),
         Mark((*inscribed, *names, *strip_words)),
-        *foot_words(FootFacts(setting.layout, cell, beside, _measure_in_foot(setting)), window, words, ruler, map_left, number),
+        *foot_words(FootFacts(setting.layout, cell, beside, _measure_in_foot(setting), unsaid), window, words, ruler, map_left, number),
         *_map_parts(map_drawn),
     )
     return TilePage(items, square)
@@ -156,6 +159,15 @@ def _measures(setting: Setting, shift: Spot, space: FreeSpace) -> list[Item]:
     return items
 
 
+def _diagonal(setting: Setting, cell: Cell, shift: Spot, space: FreeSpace) -> tuple[list[Item], str]:
+    """The rings at the ends of the diagonal, and its words where they have no room beside one."""
+    if setting.diagonal is None:
+        return [], ""
+    layout, window, words = setting.layout, setting.window, setting.words
+    items, unsaid = diagonal_items(setting.diagonal, layout, cell, shift, space, window, words, setting.ruler)
+    return items, diagonal_text(setting.diagonal, layout, window, words) if unsaid else ""
+
+
 def _square_and_labels(
     setting: Setting, cell: Cell, shift: Spot, space: FreeSpace, over_scores: FreeSpace, lines: FreeSpace
 ) -> tuple[SquarePlace, list[Item], list[Item]]:
@@ -184,7 +196,7 @@ def _labels(setting: Setting, cell: Cell, shift: Spot, space: FreeSpace, lines: 
     items: list[Item] = []
     for one in placed:
         measure = in_words.get(one.template.key, ())
-        items += labels(one, shift, room, LabelWords(len(placed) > 1, measure), setting.ruler)
+        items += labels(one, shift, room, LabelWords(len(placed) > 1, measure, setting.words), setting.ruler)
     return items
 
 

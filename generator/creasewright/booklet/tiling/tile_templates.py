@@ -9,6 +9,7 @@ from creasewright.booklet.drawing import Bookmark, Form, Page
 from creasewright.booklet.text_ruler import TextRuler
 from creasewright.booklet.tiling.bound import by_area
 from creasewright.booklet.tiling.check_square import ROOM, SIDE
+from creasewright.booklet.tiling.diagonal import diagonal_of
 from creasewright.booklet.tiling.free_space import FreeSpace
 from creasewright.booklet.tiling.grid import tile_over_pages
 from creasewright.booklet.tiling.hosting import host_small
@@ -91,7 +92,8 @@ def tile_templates(
         forms.append(form)
         lines = drawn_lines(layout.placed)
         links = {cell: f"template {number} {tile_name(cell)}" for cell in layout.printed}
-        setting = Setting(layout, form.name, at, lines, _long_measures(layout, window, words, ruler), window, words, ruler, links)
+        measures = _long_measures(layout, window, words, ruler)
+        setting = Setting(layout, form.name, at, lines, measures, window, words, ruler, links, diagonal_of(layout))
         for cell in layout.printed:
             drawn = tile_page(setting, cell, len(pages) + 1)
             square = (drawn.square.left, drawn.square.head, drawn.square.left + SIDE, drawn.square.head + SIDE)

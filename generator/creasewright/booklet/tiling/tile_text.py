@@ -4,6 +4,7 @@ from msgspec import Struct
 
 from creasewright.booklet.drawing import Item, Mark, Run, Tagged, Words
 from creasewright.booklet.text_ruler import TextRuler
+from creasewright.booklet.tiling.line_key import key_width, line_key
 from creasewright.booklet.tiling.placing import Cell, Layout, Placed, placed_on, tile_name
 from creasewright.booklet.tiling.registration import Neighbours
 from creasewright.booklet.tiling.template import Template
@@ -34,6 +35,7 @@ def head_words(layout: Layout, cell: Cell, window: Window, words: TileWords, rul
     placed = placed_on(layout, cell, window)
     lines = list(set_lines(title(placed, words), room, ruler, TITLE)[:1])
     lines += set_lines(facts(placed, words), room, ruler, FACTS)[:2]
+    left = x + max((_width(line, ruler) for line in lines[2:]), default=0.0) + 4.0
     beside = tuple(Words(x, head + y, runs, role="text") for y, runs in zip(HEAD_BASELINES, lines, strict=False))
     return [
         Tagged("H2", (Words(window.left, head + NAME_BASELINE, (Run(name, "Black", NAME_SIZE, "ACC"),), role="tile name"), *beside[:1])),
@@ -42,7 +44,20 @@ def head_words(layout: Layout, cell: Cell, window: Window, words: TileWords, rul
         Tagged(
             "P", (Words(window.right, head + HEAD_BASELINES[1], (Run(words.measure_first, "Regular", FACTS.size),), "end", role="text"),)
         ),
+        *_key(placed, left, head + HEAD_BASELINES[2], window, words, ruler),
     ]
+
+
+def _key(
+    placed: tuple[Placed, ...], left: float, baseline: float, window: Window, words: TileWords, ruler: TextRuler
+) -> list[Item]:
+    """In the line below the facts, at its right end; left out where long facts leave no room (a part of the pack is a key too)."""
+    room = window.right - left
+    return [line_key(placed, window.right, baseline, words, ruler)] if key_width(placed, words, ruler) <= room else []
+
+
+def _width(line: tuple[Run, ...], ruler: TextRuler) -> float:
+    return sum(ruler.width(run.text, run.face, run.size) for run in line)
 
 
 def title(placed: tuple[Placed, ...], words: TileWords) -> str:
@@ -73,6 +88,8 @@ class FootFacts(Struct, frozen=True):
     beside: Neighbours
     long_measure: str
     """In words; empty where a line in the drawing carries it."""
+    diagonal: str
+    """In words; empty where they stand beside its ring."""
 
 
 def foot_words(here: FootFacts, window: Window, words: TileWords, ruler: TextRuler, map_left: float, number: int) -> list[Item]:
@@ -116,11 +133,13 @@ def join_text(here: FootFacts, words: TileWords, window: Window) -> str:
     parts = [sentence, (words.meet if overlapped else words.meet_butted) if here.beside.any else words.cut_out]
     templates = [one.template for one in placed_on(here.layout, here.cell, window)]
     if len(templates) == 1 and templates[0].note:
-        parts[-1:] = [templates[0].note]
+        parts[len(parts) - (0 if here.beside.any else 1) :] = [templates[0].note]
     if len(templates) == 1 and templates[0].whole_size:
         parts.append(words.whole.format(size=templates[0].whole_size))
     if here.long_measure:
         parts.append(words.long_measure.format(measure=here.long_measure))
+    if here.diagonal:
+        parts.append(words.diagonal_in_foot.format(diagonal=here.diagonal))
     return " ".join(part for part in parts if part)
 
 

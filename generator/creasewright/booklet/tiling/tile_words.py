@@ -49,6 +49,19 @@ class TileWords(Struct, frozen=True):
     whole: str = "The whole template measures {size}."
     long_measure: str = "Check its length: {measure}."
     """Where no line in the drawing could carry it."""
+    diagonal: str = "ring in {first} to ring in {last}: {measure}"
+    diagonal_in_foot: str = "Check the diagonal, {diagonal}."
+    grain: str = "grain"
+    edge: str = "{name} edge"
+    line_kinds: tuple[tuple[str, str], ...] = (
+        ("cut", "cut"),
+        ("valley", "fold toward you"),
+        ("mountain", "fold away"),
+        ("both", "fold both ways"),
+        ("score", "fold line"),
+        ("place", "lay on, no cut"),
+    )
+    """The kinds of line, for the key."""
     cut_out: str = "Cut on the middle of the solid outline."
     from_to: str = "{first} to {last},"
     edge_to_edge: str = "edge to edge"
@@ -57,3 +70,7 @@ class TileWords(Struct, frozen=True):
     alternative: str = "Template {name} at full size, page {tile} of {count}."
     measure: Callable[[float], str] = millimetres
     """A length in mm as the reader's ruler shows it."""
+
+    def kind(self, look: str) -> str:
+        """What a kind of line is called in the key."""
+        return dict(self.line_kinds)[look]
