@@ -15,6 +15,7 @@ from creasewright.geometry.edges import box_of
 from creasewright.geometry.outline import Line, Outline, flattened
 from creasewright.geometry.plane_transform import shift
 from creasewright.geometry.point import Point
+from creasewright.joining.compass import EIGHTHS
 from creasewright.reading.settings import ALL
 from creasewright.units.ruler import as_set, pair_in_words
 
@@ -22,14 +23,15 @@ from creasewright.units.ruler import as_set, pair_in_words
 def kit_templates(context: PackContext) -> tuple[Template, ...]:
     """Templates in the order of the letters; a mirror pair of plain paper shares one, turned over."""
     found: list[Template] = []
+    aided: set[str] = set()
     served: set[str] = set()
     for piece in context.worked.pieces:
-        if piece.letter in served:
-            continue
-        if piece.blank.cutouts:
+        cutouts = bool(piece.blank.cutouts)
+        if cutouts and piece.letter not in aided:
             found += aids(context, piece)
-            served |= {piece.letter, piece.mirror or ""}
-        elif context.wishes.pieces == ALL or needs_template(piece.blank):
+            aided |= {piece.letter, piece.mirror or ""}
+        wished = context.wishes.pieces == ALL or (needs_template(piece.blank) and not cutouts)
+        if wished and piece.letter not in served:
             other = shared_with(context, piece)
             found.append(whole_template(context, piece, other))
             served |= {piece.letter, other.letter if other else ""}
@@ -102,7 +104,8 @@ def whole_template(context: PackContext, piece: Piece, other: Piece | None = Non
         letters=(piece.letter, other.letter) if other else (piece.letter,),
         name=blank.name,
         count=words(context, "count", count=count, mirrored=mirrored),
-        side_up=f"{side_words(paper, 'front', context.word)} {context.word('up')}",
+        side_up=words(context, "side up", side=side_words(paper, "front", context.word)),
+        panel_names={panel.name: reader_name(context, panel.name) for panel in blank.panels},
         paper=paper.called if paper is not None else "",
         looks=score_looks(context, piece),
         print_arrow=print_arrow(context, piece),
@@ -111,6 +114,12 @@ def whole_template(context: PackContext, piece: Piece, other: Piece | None = Non
         edge_names=edge_names(context, piece),
     )
     return from_blank(blank, facts)
+
+
+def reader_name(context: PackContext, panel: str) -> str:
+    """A panel named by where it lies (`tail-left corner`), in the reader's words."""
+    first, space, rest = panel.partition(" ")
+    return f"{context.word(first)}{space}{rest}" if first in EIGHTHS else panel
 
 
 def score_looks(context: PackContext, piece: Piece) -> dict[str, str]:

@@ -22,6 +22,8 @@ FOOT = TypeStyle("Regular", 9.0, 11.4)
 FOOT_HEADING = 4.5
 FOOT_FIRST, FOOT_STEP, FOOT_LINES = 8.8, 3.9, 4
 """The foot's heading, and the first line of its text, below the strip; then line by line."""
+BESIDE_CROSS = 3.0
+"""mm that the key keeps from the corner cross."""
 MOST_NAMES = 10
 """Tiles named one by one in the foot."""
 
@@ -52,8 +54,8 @@ def _key(
     placed: tuple[Placed, ...], left: float, baseline: float, window: Window, words: TileWords, ruler: TextRuler
 ) -> list[Item]:
     """In the line below the facts, at its right end; left out where long facts leave no room (a part of the pack is a key too)."""
-    room = window.right - left
-    return [line_key(placed, window.right, baseline, words, ruler)] if key_width(placed, words, ruler) <= room else []
+    right = window.right - BESIDE_CROSS
+    return [line_key(placed, right, baseline, words, ruler)] if key_width(placed, words, ruler) <= right - left else []
 
 
 def _width(line: tuple[Run, ...], ruler: TextRuler) -> float:
@@ -134,6 +136,8 @@ def join_text(here: FootFacts, words: TileWords, window: Window) -> str:
     templates = [one.template for one in placed_on(here.layout, here.cell, window)]
     if len(templates) == 1 and templates[0].note:
         parts[len(parts) - (0 if here.beside.any else 1) :] = [templates[0].note]
+    if len(templates) > 1:
+        parts.append(words.reuse)
     if len(templates) == 1 and templates[0].whole_size:
         parts.append(words.whole.format(size=templates[0].whole_size))
     if here.long_measure:

@@ -62,6 +62,7 @@ class TileWords(Struct, frozen=True):
         ("place", "lay on, no cut"),
     )
     """The kinds of line, for the key."""
+    reuse: str = "To use one again, paste it on heavy card."
     cut_out: str = "Cut on the middle of the solid outline."
     from_to: str = "{first} to {last},"
     edge_to_edge: str = "edge to edge"
