@@ -1,9 +1,7 @@
 """Templates measured on the raster of their pages: the true file passes, every planted fault is found."""
 
-import io
-from functools import cache
+from functools import cache, partial
 
-import pikepdf
 import pytest
 from msgspec.structs import replace
 
@@ -17,6 +15,7 @@ from creasewright.readback.compare import compare
 from creasewright.readback.proof import prove
 from creasewright.readback.raster import page_rasters
 from creasewright.readback.read_marks import read_marks
+from profiled import stretched
 from template_cases import rounded, tray, written
 
 LETTER = PageSize(215.9, 279.4)
@@ -52,20 +51,6 @@ def with_form(done, role, change):
     )
 
 
-def stretched(across, down):
-    """The file as a printer makes it that prints at these scales: every page drawn `across` and `down` times its size."""
-
-    def change(data):
-        with pikepdf.open(io.BytesIO(data)) as pdf:
-            for page in pdf.pages:
-                page.contents_add(pikepdf.Stream(pdf, f"{across} 0 0 {down} 0 0 cm".encode()), prepend=True)
-            out = io.BytesIO()
-            pdf.save(out, object_stream_mode=pikepdf.ObjectStreamMode.disable)
-            return out.getvalue()
-
-    return change
-
-
 @pytest.mark.parametrize("way", ["overlap", "butt"])
 def test_a_true_file_measures_true(way):
     proof = proof_of(tiled(way))
@@ -81,7 +66,7 @@ def test_a_true_file_measures_true(way):
 def test_a_printer_that_is_off_measures_true_after_the_inverse_scale(across, down):
     done = tiled()
     undo = Affine(1 / across, 0.0, 0.0, 1 / down, 0.0, 0.0)
-    change = stretched(across, down)
+    change = partial(stretched, across=across, down=down)
     assert proof_of(done, undo=undo, change=change).worst_mm < 0.03
     data = change(written(done.pages, done.forms))
     marks = read_marks(data, range(len(done.pages)))
