@@ -81,6 +81,12 @@ def make_pack(
     facts = record(done.worked, done.plans, done.findings, templates, tiled, page)
     if read_back is not None:
         facts["read back"] = {"largest error": round(read_back.worst_mm, 6), "true": read_back.true}
+    if tiled is not None:
+        facts["template pages"] = {
+            "printed": len(tiled.pages),
+            "least": tiled.least,
+            "near joins": [{"template": join.template, "clearance": round(join.clearance, 3)} for join in tiled.near_joins],
+        }
     if proof is not None:
         facts["proof"] = {"largest error": round(proof.worst_mm, 6), "true": proof.true}
     folder.mkdir(parents=True, exist_ok=True)
