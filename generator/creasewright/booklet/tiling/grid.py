@@ -17,13 +17,13 @@ from creasewright.booklet.tiling.bands import Span
 from creasewright.booklet.tiling.bound import TOUCH, least_at, least_pages
 from creasewright.booklet.tiling.fine_detail import fine_detail
 from creasewright.booklet.tiling.inner_point import area_and_centroid
-from creasewright.booklet.tiling.placing import Cell, Layout, NearJoin, Placed, place
+from creasewright.booklet.tiling.placing import COARSE, Cell, Layout, NearJoin, Placed, place
 from creasewright.booklet.tiling.rows import cells_of, count_tiles, fewest_in, rows_of
 from creasewright.booklet.tiling.slanted import fewest_slanted
 from creasewright.booklet.tiling.spots import Spot, moved, moved_polygon, spot
 from creasewright.booklet.tiling.template import Template
 from creasewright.booklet.tiling.window import Window
-from creasewright.geometry.outline import Polygon
+from creasewright.geometry.outline import Polygon, flattened
 from creasewright.problems import Problem, ProblemsFound
 
 CLEAR_OF_DETAIL = 15.0
@@ -66,7 +66,7 @@ def tile_over_pages(template: Template, window: Window) -> Layout:
     _refuse_if_over(least, template)
     best = _straight(template, window)
     if len(best.printed) > least:
-        slant = fewest_slanted(template.polygon, window, len(best.printed))
+        slant = fewest_slanted(flattened(template.outline.edges, COARSE), window, len(best.printed))
         if slant is not None:
             turn, left, head, _ = slant
             best = _arranged(template, turn, window, best, (left, head))
