@@ -6,8 +6,8 @@ from msgspec.structs import replace
 
 from creasewright.blanks.blank import Hole, Slit
 from creasewright.booklet.drawing import Bookmark, Document
-from creasewright.booklet.tiling.template import PrintArrow, Template, TemplateScore
-from creasewright.geometry.outline import Arc, Line, Outline, flattened
+from creasewright.booklet.tiling.template import PrintArrow, Template, TemplateScore, fine_polygon
+from creasewright.geometry.outline import Arc, Line, Outline
 from creasewright.geometry.point import Point
 from creasewright.pdf.paint import paint
 
@@ -28,7 +28,7 @@ def outline_of(corners):
 
 
 def template_of(key, outline, letters=("A",), **more):
-    return Template(key, letters, key, "cut 2", "plain side up", "leaf paper", outline, flattened(outline.edges), **more)
+    return Template(key, letters, key, "cut 2", "plain side up", "leaf paper", outline, fine_polygon(outline), **more)
 
 
 def rectangle(key, width, height, letters=("A",), **more):

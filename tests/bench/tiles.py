@@ -54,7 +54,7 @@ def pages(templates, window):
 
 def proof(templates, page, window):
     worst = {"vector": 0.0, "raster": 0.0, "square": 0.0, "join": 0.0, "doubled": 0.0}
-    untrue, joins, places, count = [], 0, 0, 0
+    untrue, joins, places, count, worst_one = [], 0, 0, 0, (0.0, "")
     for template in templates:
         done = tile_templates((template,), page, FontRuler(), TileWords(), window)
         data, numbers = written(done.pages, done.forms), range(len(done.pages))
@@ -63,11 +63,13 @@ def proof(templates, page, window):
         seen = prove(done.tiles, (template,), marks, page_rasters(data, numbers))
         found = (read.worst_mm, seen.largest_error_mm, seen.largest_square_error_mm, seen.largest_join_error_mm, seen.widest_mm)
         worst = {name: max(value, now) for (name, value), now in zip(worst.items(), found, strict=True)}
+        worst_one = max(worst_one, (seen.largest_error_mm, template.key))
         joins, places, count = joins + seen.joins, places + seen.places, count + len(done.pages)
         if not (read.true and seen.true):
             untrue.append((template.key, seen.lost[:2], read.missing[:2]))
     said = ", ".join(f"{name} {value:.4f}" for name, value in worst.items())
     print(f"proof: {count} pages, {places} places, {joins} lines over joins; largest, mm: {said}")
+    print(f"largest on the raster: {worst_one[1]}")
     print(f"not true: {len(untrue)}", *untrue, sep="\n  " if untrue else "")
 
 

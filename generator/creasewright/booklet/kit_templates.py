@@ -7,12 +7,12 @@ from creasewright.booklet.pricking_guides import pricking_guides
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.step_words import side_words
 from creasewright.booklet.tiling.inner_point import inner_point
-from creasewright.booklet.tiling.template import PrintArrow, Template, TemplateFacts, from_blank
+from creasewright.booklet.tiling.template import PrintArrow, Template, TemplateFacts, fine_polygon, from_blank
 from creasewright.fitting.paper_facts import sides_alike
 from creasewright.fitting.pieces import Piece
 from creasewright.fitting.seen_faces import seen_turn, sheet_up
 from creasewright.geometry.edges import box_of
-from creasewright.geometry.outline import Line, Outline, flattened
+from creasewright.geometry.outline import Line, Outline
 from creasewright.geometry.plane_transform import shift
 from creasewright.geometry.point import Point
 from creasewright.joining.compass import EIGHTHS
@@ -67,7 +67,7 @@ def aids(context: PackContext, piece: Piece) -> list[Template]:
         left, head, _, _ = box_of(panel.outline.edges)
         outline = Outline(shift(-left, -head).loop(panel.outline.edges))
         x0, y0, x1, y1 = box_of(outline.edges)
-        polygon = flattened(outline.edges)
+        polygon = fine_polygon(outline)
         found.append(
             Template(
                 key=cut.template,

@@ -35,6 +35,10 @@ FINE = 0.002
 """mm: how near the chords of a designed arc come to it."""
 GAP = 0.02
 """mm of a line that may lie on no tile: less than the width of any pen."""
+TOUCH = 0.011
+"""mm; a line no farther outside a window lies on its edge: it is looked for there, and may as well be on the neighbour."""
+ROUNDING = 1e-5
+"""pt; a line no farther outside its clip is drawn, half of its width."""
 SQUARE = 50.0
 
 
@@ -192,9 +196,9 @@ def _visible(paths: Sequence[FoundPath], undo: Affine | None) -> list[Segment]:
         if not (path.stroked and path.form):
             continue
         corners = moved_polygon(undo, path.corners) if undo else path.corners
-        clip = _undone(path.clip, undo)
+        left, tail, right, head = _undone(path.clip, undo)
         for a, b in pairwise(corners):
-            part = clipped((*a, *b), *clip)
+            part = clipped((*a, *b), left - ROUNDING, tail - ROUNDING, right + ROUNDING, head + ROUNDING)
             if part:
                 lines.append(part)
     return lines
@@ -215,10 +219,13 @@ def _read_tile(
     worst = 0.0
     for k, line in enumerate(wanted):
         for j, (a, b) in enumerate(pairwise(line.corners)):
-            part = shown_by(tile, (*a, *b))
+            inside = shown_by(tile, (*a, *b))
+            part = inside or on_edge_of(tile, (*a, *b))
             if part is None:
                 continue
             error, at = _error(part, lines, line.curved)
+            if inside is None and error > TOUCH / 2:
+                continue
             if error > LOST:
                 missing.append(Missed(tile.template, line.name, tile.name, at))
                 continue
@@ -227,10 +234,25 @@ def _read_tile(
     return TileReadBack(tile.template, tile.page_index, tile.name, worst)
 
 
-def shown_by(tile: Tile, line: Segment) -> Segment | None:
-    """The part of a line of the blank that lies in a tile's window, whichever way the template is turned."""
-    part = clipped(mapped(tile.to_blank.inverse(), line), *tile.window)
+def shown_by(tile: Tile, line: Segment, around: float = 0.0) -> Segment | None:
+    """The part of a line of the blank that lies in a tile's window, whichever way the template is turned; `around`: in the window
+    grown by so many mm."""
+    left, tail, right, head = tile.window
+    grown = around * 72 / 25.4
+    part = clipped(mapped(tile.to_blank.inverse(), line), left - grown, tail - grown, right + grown, head + grown)
     return mapped(tile.to_blank, part) if part else None
+
+
+def on_edge_of(tile: Tile, line: Segment) -> Segment | None:
+    """The part of a line that lies along a window's edge, just outside it by rounding; its ends cut back to where the window ends."""
+    part = shown_by(tile, line, TOUCH)
+    if part is None:
+        return None
+    length = hypot(part[2] - part[0], part[3] - part[1])
+    if length <= 3 * TOUCH:
+        return None
+    x, y = (part[2] - part[0]) / length * TOUCH, (part[3] - part[1]) / length * TOUCH
+    return part[0] + x, part[1] + y, part[2] - x, part[3] - y
 
 
 def mapped(to_blank: Affine, line: Segment) -> Segment:

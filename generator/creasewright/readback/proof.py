@@ -17,7 +17,7 @@ from creasewright.booklet.tiling.spots import Spot, moved
 from creasewright.booklet.tiling.template import Template
 from creasewright.booklet.tiling.tile_templates import Tile
 from creasewright.geometry.plane_transform import Affine
-from creasewright.readback.compare import WantedLine, mapped, page_lines, shown_by, wanted_lines
+from creasewright.readback.compare import WantedLine, mapped, on_edge_of, page_lines, shown_by, wanted_lines
 from creasewright.readback.profile import REACH, along, offset_of_ink
 from creasewright.readback.raster import PageRaster
 from creasewright.readback.read_marks import PageMarks
@@ -157,8 +157,13 @@ def _measure_line(page: _Page, k: int, line: WantedLine, tally: _Tally) -> None:
     seen = tried = 0
     first: Spot | None = None
     for j, (a, b) in enumerate(pairwise(line.corners)):
-        part = shown_by(page.tile, (*a, *b))
+        inside = shown_by(page.tile, (*a, *b))
+        part = inside or on_edge_of(page.tile, (*a, *b))
         if part is None or part[:2] == part[2:]:
+            continue
+        if line.solid:
+            tally.whole.setdefault((page.tile.template, k, j), []).extend(_inked(page, (*a, *b), part))
+        if inside is None:
             continue
         first = first or part[:2]
         for at in _places(part, line.curved, line.span):
@@ -173,8 +178,6 @@ def _measure_line(page: _Page, k: int, line: WantedLine, tally: _Tally) -> None:
             tally.error = max(tally.error, abs(offset))
             if line.solid:
                 tally.widest = max(tally.widest, wide - line.pen_mm)
-        if line.solid:
-            tally.whole.setdefault((page.tile.template, k, j), []).extend(_inked(page, (*a, *b), part))
         for end in (part[:2], part[2:]):
             _measure_join(page, (k, j), (*a, *b), end, line, tally)
     tally.places += seen

@@ -15,6 +15,9 @@ from creasewright.geometry.plane_transform import Affine, left_for_right
 from creasewright.geometry.point import Point
 from creasewright.problems import NOWHERE, Where
 
+FINE = 0.005
+"""mm between an arc and its chords: half of what may reach into a window that is not printed."""
+
 
 class TemplateScore(Struct, frozen=True):
     name: str
@@ -56,7 +59,7 @@ class Template(Struct, frozen=True):
     """In words: "leaf paper"."""
     outline: Outline
     polygon: Polygon
-    """The outline flattened."""
+    """The outline flattened (`fine_polygon`)."""
     scores: tuple[TemplateScore, ...] = ()
     slits: tuple[Slit, ...] = ()
     holes: tuple[Hole, ...] = ()
@@ -76,6 +79,11 @@ class Template(Struct, frozen=True):
     """What the steps call an edge, and its ends."""
     where: Where = NOWHERE
     """Of the piece in the design file."""
+
+
+def fine_polygon(outline: Outline) -> Polygon:
+    """The outline flattened so finely that no part of it lies in a window that its polygon does not reach."""
+    return flattened(outline.edges, FINE)
 
 
 class TemplateFacts(Struct, frozen=True):
@@ -101,7 +109,7 @@ class TemplateFacts(Struct, frozen=True):
 def from_blank(blank: Blank, facts: TemplateFacts, mirrored: bool = False) -> Template:
     """The blank's template; `mirrored` shows it from the back (the arrow's direction is given as it is seen then)."""
     see = left_for_right(blank.width) if mirrored else Affine()
-    polygon = moved_polygon(see, flattened(blank.outline.edges))
+    polygon = moved_polygon(see, fine_polygon(blank.outline))
     return Template(
         key=facts.key or blank.name,
         letters=facts.letters,
