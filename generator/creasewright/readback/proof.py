@@ -33,6 +33,9 @@ CLEAR = REACH + 0.45
 """mm that every other line keeps from a place that is measured."""
 SAME = 0.02
 """mm; a stroke nearer than this is the line itself."""
+BLOT = 0.15
+"""mm; ink so much wider than the pen of a dashed line is a letter beside it, or the line twice: no place to measure. A line with no
+other place is told as lost."""
 WALK = 0.1
 """mm from place to place when a line is walked for gaps."""
 ENOUGH = 60.0
@@ -172,7 +175,7 @@ def _measure_line(page: _Page, k: int, line: WantedLine, tally: _Tally) -> None:
                 continue
             tried += 1
             offset, wide, inked = got
-            if not inked:
+            if not inked or (not line.solid and wide > line.pen_mm + BLOT):
                 continue
             seen += 1
             tally.error = max(tally.error, abs(offset))
