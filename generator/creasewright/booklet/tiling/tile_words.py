@@ -25,6 +25,8 @@ class TileWords(Struct, frozen=True):
     square_kind: tuple[str, ...] = ("check square,", "not to be cut")
     square_kind_narrow: tuple[str, ...] = ("check", "square,", "not to", "be cut")
     """The same, where it must stand between scores."""
+    square_line: str = "50 mm check square"
+    """All in one line, where scores run close together."""
     map_label: str = "row, column"
     join: str = "To join: {tiles}"
     join_many: str = "To join: {count} pages, {first} to {last}"
