@@ -21,6 +21,7 @@ OF_READING = {
 DOORS = {
     "yaml": ("reading/yaml_nodes.py", "reading/node_builder.py"),
     "pyclipper": ("geometry/clip.py", "geometry/offset.py"),
+    "pypdfium2": ("readback/raster.py",),
     "reportlab": ("pdf/",),
     "jinja2": ("booklet/texts.py", "booklet/text_tree.py"),
     "fontpkg_lato": ("pdf/",),
@@ -30,7 +31,7 @@ DOORS = {
 }
 LATE = ("highspy", "numpy")
 """Loaded inside a function, when a plan needs them: start-up time is a promise of the command line."""
-NEVER = ("shapely", "networkx", "pypdfium2", "PIL", "pikepdf", "pypdf", "pdfplumber")
+NEVER = ("shapely", "networkx", "PIL", "pikepdf", "pypdf", "pdfplumber")
 FILES = sorted(PACKAGE.rglob("*.py"))
 
 
