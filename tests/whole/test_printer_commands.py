@@ -157,15 +157,3 @@ def test_one_value_is_measured_again_and_a_printer_is_forgotten(in_folder: Path,
     assert capsys.readouterr().out.splitlines() == ["`kitchen` is forgotten", "no printer is kept; `creasewright test-page` begins"]
     assert run("printer", "kitchen", "--margins", "4 mm") == 2
     assert capsys.readouterr().err == "`--across` is missing; measure A to B on the test page and write what it reads\n"
-
-
-def test_a_template_over_more_pages_than_anyone_prints_is_refused(in_folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    (in_folder / "tent.yaml").write_text(
-        "creasewright: 1\ntitle: Tent\npapers: {cloth: {sheet: [4000 mm, 4000 mm], grammage: 100, caliper: 0.2 mm}}\n"
-        "blanks: {tent: {width: 3900 mm, height: 3900 mm, corners: {all: {cut: [400 mm, 300 mm]}}, paper: cloth}}\n"
-    )
-    assert run("pack", "tent.yaml", "--units", "mm") == 2
-    # windows of 187.9 x 218.4 mm: 21 across, 18 down, and the one at the cut tail-right corner is empty
-    assert capsys.readouterr().err.endswith(
-        "the template of tent would take 377 pages, and 200 is the most; make the piece smaller, or print on larger paper\n"
-    )

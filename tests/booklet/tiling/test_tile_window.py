@@ -53,7 +53,5 @@ def test_margins_that_leave_no_page_get_one_clear_line():
         window_of(PageSize(210, 297, (90, 7.2, 80, 7.2)))
     (problem,) = caught.value.problems
     # 210 less 90 + 0.3 + 4.5 and 80 + 0.3 + 8.5
-    assert problem.what == "margins and strips leave 26 by 236 mm of the page for templates"
-    assert problem.hint == (
-        "leave 60 mm each way: a narrower `overlap`, `joining: butt`, or smaller margins in the printer's profile"
-    )
+    assert problem.what == "these margins leave 26 × 236 mm of a page for a template, and 120 × 100 mm is the least"
+    assert problem.hint == "take a narrower `overlap`, or `joining: butt`; or measure the margins of your printer again"
