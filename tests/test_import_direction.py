@@ -29,8 +29,8 @@ DOORS = {
     "numpy": ("cutting/search/master.py", "cutting/search/pricing.py"),
     "ezdxf": ("cutfiles/write_dxf.py",),
 }
-LATE = ("highspy", "numpy")
-"""Loaded inside a function, when a plan needs them: start-up time is a promise of the command line."""
+LATE = ("highspy", "numpy", "pypdfium2")
+"""Loaded inside a function, when a plan or a proof needs them: start-up time is a promise of the command line."""
 NEVER = ("shapely", "networkx", "PIL", "pikepdf", "pypdf", "pdfplumber")
 FILES = sorted(PACKAGE.rglob("*.py"))
 

@@ -157,3 +157,16 @@ def test_one_value_is_measured_again_and_a_printer_is_forgotten(in_folder: Path,
     assert capsys.readouterr().out.splitlines() == ["`kitchen` is forgotten", "no printer is kept; `creasewright test-page` begins"]
     assert run("printer", "kitchen", "--margins", "4 mm") == 2
     assert capsys.readouterr().err == "`--across` is missing; measure A to B on the test page and write what it reads\n"
+
+
+@pytest.mark.parametrize("joining", ["overlap", "butt"])
+def test_templates_for_a_printer_are_joined_and_proved_as_it_prints_them(
+    in_folder: Path, capsys: pytest.CaptureFixture[str], joining: str
+) -> None:
+    assert run(*KITCHEN) == 0
+    assert run("pack", "garden-journal", "--printer", "kitchen", "--joining", joining, "--proof") == 0
+    said = capsys.readouterr().out
+    assert "templates read back from the file: largest error 0.00" in said
+    assert "templates measured at 600 dots per inch: largest error 0.0" in said
+    facts = json.loads((in_folder / "output" / "garden-journal-letter-in-for-kitchen.json").read_text())
+    assert facts["read back"]["true"] and facts["proof"]["true"]
