@@ -12,7 +12,7 @@ from creasewright.size_range import ends_of_ranges
 from creasewright.work_out import work_out
 
 DESIGNS = sorted((Path(__file__).parents[2] / "designs").glob("*.yaml"))
-NONE = ("bulb-pillow", "plant-diary")
+NONE = ("bulb-pillow", "bulb-pot", "plant-diary")
 """Nothing goes into another thing there, and no fold closes over a free edge."""
 
 

@@ -36,8 +36,6 @@ TICK = 3.4
 """Side of the box to tick, mm."""
 ASIDE, BARE = 11.0, 3.0
 """mm that labels and measures take on one side of a picture, for the choice of scale and width; and where it has none there."""
-SPILL = 0.45
-"""Of a page: so much on a second page is worth a smaller scale, if that saves the page."""
 AS_LARGE = 0.5
 """A picture in space keeps the scale of the plans about it, if it is at least so large, as a share of what its cell holds."""
 
@@ -114,24 +112,6 @@ class CellMaker:
         return next((c for c in WIDTHS if head <= self.page.span(c)), 6)
 
     # --- laying out
-
-    def laid_out(
-        self, cells: Sequence[StepCell], last: str, pages: Pages, closing: bool
-    ) -> tuple[list[SizedCell], list[list[PlacedCell]], float]:
-        """The cells, their rows, and where the last one ends. A scale less large is taken if it saves a page of which little is
-        used: the last of all (`closing`), or the second of steps that nearly end on the page they begin on."""
-        common = self.common_scale(cells)
-        sized = self.sized(cells, common, last)
-        rows, end = self.rows(sized, pages)
-        first, final = (int(place // pages.height) for place in (pages.start, end))
-        over = end - final * pages.height
-        spills = final > first if closing else final == first + 1
-        if common and common != SCALES[-1] and spills and over < SPILL * pages.height:
-            closer = self.sized(cells, SCALES[SCALES.index(common) + 1], last)
-            fewer, sooner = self.rows(closer, pages)
-            if sooner <= end - over:
-                return closer, fewer, sooner
-        return sized, rows, end
 
     def rows(self, cells: Sequence[SizedCell], pages: Pages) -> tuple[list[list[PlacedCell]], float]:
         """In order, every row full, on as little paper as they can be; and where the last one ends (see `Pages`)."""

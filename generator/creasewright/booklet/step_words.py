@@ -440,6 +440,7 @@ class StepWords:
             "radius": self.listed([self.length(r) for r in sorted(radii)]),
             "what": self.listed([f"*{literal(str(text))}*" for text in action.parts]),
             "corners": self.listed([f"{self.word(corner)} {self.word('corner')}" for corner in self.trimmed_corners()]),
+            "each_one": len(self.run.parts) > 1 and len(self.trimmed_corners()) == len(self.run.parts),
             "turned": self.listed([self.piece(part) for part in self.run.parts if self.parts.is_mirror_image(part)]),
         }
 

@@ -27,7 +27,7 @@ def test_the_folio_says_what_must_measure_what_before_its_glue():
 def test_the_folio_shows_what_mistakes_look_like_with_their_cures():
     text = pages("seed-swap-folio")
     assert "If yours looks like one of these:" in text
-    assert "160 mm instead: the fold line between flap and page of left strip A was measured from the wrong edge." in text
+    assert "160 mm instead: the fold line between flap and page of left strip A1 was measured from the wrong edge." in text
     assert "The glue of the front pocket reached its open side, top and right: no paper slides in." in text
 
 
@@ -39,7 +39,7 @@ def test_a_pocket_opens_at_the_sides_that_the_step_which_made_it_names():
         (back, "front pocket", "top and left"), (back, "back pocket", "top and left"),
     ):  # fmt: skip
         assert f"That is the {pocket}, open at the {sides}." in half
-        assert f"A strip of paper slides into the {pocket} from the {sides}." in half
+        assert f"A strip of paper slides into the {pocket} from the {sides}, as you saw it when you made it." in half
 
 
 def test_a_gate_before_glue_stays_with_its_step_and_a_second_row_of_mistakes_may_part_from_it():

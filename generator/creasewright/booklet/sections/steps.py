@@ -13,7 +13,7 @@ from creasewright.booklet.section_text import sentence
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.side_words import side_words
 from creasewright.booklet.step_cells import CellMaker
-from creasewright.booklet.step_rows import Pages, SizedCell, StepCell
+from creasewright.booklet.step_rows import BETWEEN, Pages, SizedCell, StepCell
 from creasewright.booklet.step_views import StepPicture, as_it_lies
 from creasewright.booklet.step_words import StepWords
 from creasewright.booklet.text_blocks import group_head, text_blocks
@@ -66,13 +66,14 @@ def assembly_blocks(context: PackContext, steps: PicturedSteps, last: str, down:
     if assembly.mirrored:
         said = sentence(context, "mirrored", {"name": literal(assembly.name), "original": literal(assembly.assembly)})
         blocks += [keep(block) for block in text_blocks(said, context.layout, measure, context.text)]
-    closing = assembly is context.worked.assemblies[-1]
     tall = context.page.content_to - context.page.content_from
     heads = sum(block.space_before + block.height for block in blocks)
     pages = Pages(down + heads, tall, again.height if again else 0.0)
-    sized, _, _ = maker.laid_out(cells, last, pages, closing)
+    sized = maker.sized(cells, maker.common_scale(cells), last)
     drawn, end = rows_and_gates(context, steps, maker, sized, pages, again)
-    return blocks + drawn, next((cell.picture.scale for cell in reversed(sized) if cell.picture.scale), last), end
+    # on a page of its own the assembly's name stands again above it, and the space before the first block counts
+    room = tall - (again.height + BETWEEN if again else 0.0)
+    return loosened(blocks + drawn, room), next((cell.picture.scale for cell in reversed(sized) if cell.picture.scale), last), end
 
 
 def rows_and_gates(
@@ -99,23 +100,26 @@ def rows_and_gates(
     if start < len(sized):
         rows, end = maker.rows(sized[start:], replace(pages, start=end))
         found += [maker.block(row, key, again) for row in rows]
-    return loosened(found, pages.height), end
+    return found, end
 
 
 def loosened(blocks: list[Block], tall: float) -> list[Block]:
-    """A gate and its step that are together higher than a page: parted after the gate."""
+    """Blocks that hold together over more than a page are parted, after a gate where there is one among them."""
     found = list(blocks)
     start = 0
     for number, block in enumerate(blocks):
-        if block.keep_with_next:
-            continue
-        chain = blocks[start : number + 1]
-        if sum(one.height + one.space_before for one in chain) - chain[0].space_before > tall:
-            last = next((k for k in range(number - 1, start - 1, -1) if " gate " in blocks[k].within), None)
-            if last is not None:
-                found[last] = replace(blocks[last], keep_with_next=False)
-        start = number + 1
+        while number > start and height_of(blocks[start : number + 1]) > tall:
+            gates = [k for k in range(start, number) if " gate " in blocks[k].within]
+            last = gates[-1] if gates else number - 1
+            found[last] = replace(found[last], keep_with_next=False)
+            start = last + 1
+        if not block.keep_with_next:
+            start = number + 1
     return found
+
+
+def height_of(blocks: list[Block]) -> float:
+    return sum(block.height + block.space_before for block in blocks) - blocks[0].space_before
 
 
 def keep(block: Block) -> Block:
@@ -131,7 +135,9 @@ def made_words(context: PackContext, assembly: AssemblyRun) -> str:
     return sentence(context, "times", {"times": assembly.times, "makers": context.worked.makers})
 
 
-def step_cell(context: PackContext, run: StepRun, parts: ShownParts, picture: StepPicture, turn_back: bool, hold: str) -> StepCell:
+def step_cell(
+    context: PackContext, run: StepRun, parts: ShownParts, picture: StepPicture, turn_back: bool, hold: str = ""
+) -> StepCell:
     """`turn_back`: the step before was done on the other side; `hold`: how long it is held."""
     words = StepWords(run, parts, context.word, picture.flipped)
     text = sentence(context, words.template(), words.values())
