@@ -9,7 +9,18 @@ from creasewright.reading.read_design import read_design
 from creasewright.work_out import work_out
 from small_designs import made, with_steps
 
+DESIGNS = sorted((Path(__file__).parents[2] / "designs").glob("*.yaml"))
 CONSTRUCTIONS = Path(__file__).parents[1] / "reading" / "constructions"
+
+
+@pytest.mark.parametrize("system", ["mm", "in"])
+@pytest.mark.parametrize("design", DESIGNS, ids=lambda path: path.stem)
+def test_all_loops_of_every_design_close_in_every_state_and_stage(design, system):
+    worked = work_out(read_design(design), system, 1)
+    states = [run.after for assembly in worked.assemblies for run in assembly.runs] + [stage.state for stage in worked.stages]
+    found = [closing(state) for state in states]
+    assert max(one.mm for one in found) < 0.01
+    assert max(one.degrees for one in found) < 0.01
 
 
 @pytest.mark.parametrize("system", ["mm", "in"])

@@ -12,6 +12,7 @@ from functools import cached_property
 
 from msgspec import Struct
 
+from creasewright.geometry.beside import lies_beyond
 from creasewright.geometry.outline import Arc, Edge, Line, Outline, Polygon
 from creasewright.geometry.point import Number, Point
 from creasewright.problems import Where
@@ -161,6 +162,18 @@ class Blank(Struct, frozen=True, dict=True):
 
     def piece(self, name: str) -> ScorePiece:
         return self._pieces[name]
+
+    def beyond(self, piece: ScorePiece, panel: str) -> bool:
+        """Whether a panel beside a score piece lies where (end - start) x (p - start) is positive. Kept once it is known."""
+        key = piece.name, panel
+        if key not in self._beyond:
+            ends = ((float(p.x), float(p.y)) for p in (piece.start, piece.end))
+            self._beyond[key] = lies_beyond(self.panel(panel).polygon, *ends)
+        return self._beyond[key]
+
+    @cached_property
+    def _beyond(self) -> dict[tuple[str, str], bool]:
+        return {}
 
     @cached_property
     def pieces_by_score(self) -> dict[str, list[ScorePiece]]:

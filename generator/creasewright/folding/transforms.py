@@ -48,10 +48,8 @@ def across(state: State, part: str, piece: ScorePiece, start: str, angle: float)
 
 def turns_clockwise(state: State, part: str, piece: ScorePiece, start: str) -> bool:
     """Whether the panel beyond `piece`, seen from panel `start`, turns by the left-hand rule along the score as its angle grows."""
-    ax, ay, bx, by = float(piece.start.x), float(piece.start.y), float(piece.end.x), float(piece.end.y)
     other = piece.second if start == piece.first else piece.first
-    polygon = state.blanks[part].panel(other).polygon
-    return sum((bx - ax) * (y - ay) - (by - ay) * (x - ax) for x, y in polygon) > 0
+    return state.blanks[part].beyond(piece, other)
 
 
 def over_link(state: State, link: Link, start: PanelKey, angles: dict[PieceKey, float]) -> Rigid:

@@ -31,7 +31,7 @@ def test_what_a_sheet_of_foam_is_cut_to_stands_in_the_step_that_sticks_it() -> N
 def test_the_step_that_trims_says_which_corner_and_on_which_piece_the_template_is_turned() -> None:
     text = said(build(context_of(shipped("seed-swap-folio"), "steps")))
     lay, cut = "Lay the slope template on", "turned over for right strip"
-    assert f"{lay} left strip A1 and right strip B1, {cut} B1. Cut the top left corner and top right corner along its edge." in text
+    assert f"{lay} left strip A1 and right strip B1, {cut} B1. Cut the top left corner and top right corner, in this order, along its edge." in text
     assert f"{lay} right strip B2 and left strip A2, {cut} B2. Cut the top right corner and top left corner along its edge." in text
 
 
