@@ -4,8 +4,7 @@ from collections.abc import Iterable, Iterator
 from functools import cache
 from pathlib import Path
 
-from square_ruler import SquareRuler
-
+from booklet.square_ruler import SquareRuler
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.drawing import Group, Item, Mark, Shape, Tagged, Words
 from creasewright.booklet.section import Section

@@ -1,9 +1,15 @@
 """Named templates for the tests of tiling and read-back; lengths in mm."""
 
+import io
+
+from msgspec.structs import replace
+
 from creasewright.blanks.blank import Hole, Slit
-from creasewright.booklet.tiling.template import PrintArrow, Template, TemplateScore
-from creasewright.geometry.outline import Arc, Line, Outline, flattened
+from creasewright.booklet.drawing import Bookmark, Document
+from creasewright.booklet.tiling.template import PrintArrow, Template, TemplateScore, fine_polygon
+from creasewright.geometry.outline import Arc, Line, Outline
 from creasewright.geometry.point import Point
+from creasewright.pdf.paint import paint
 
 PALETTE = {
     "INK": "#1F262B",
@@ -22,7 +28,7 @@ def outline_of(corners):
 
 
 def template_of(key, outline, letters=("A",), **more):
-    return Template(key, letters, key, "cut 2", "plain side up", "leaf paper", outline, flattened(outline.edges), **more)
+    return Template(key, letters, key, "cut 2", "plain side up", "leaf paper", outline, fine_polygon(outline), **more)
 
 
 def rectangle(key, width, height, letters=("A",), **more):
@@ -106,3 +112,11 @@ def wheel(key, radius, letters=("W",)):
 def l_shaped(key="corner piece"):
     """A column 150 wide and 640 high, with a foot 330 wide: two of the six letter windows around it stay empty."""
     return template_of(key, outline_of([(0, 0), (150, 0), (150, 480), (330, 480), (330, 640), (0, 640)]))
+
+
+def written(pages, forms):
+    """The pages as a PDF file."""
+    first = replace(pages[0], bookmarks=(Bookmark("templates", "Templates"), *pages[0].bookmarks))
+    out = io.BytesIO()
+    paint(Document("t", "a", "s", "en", (first, *pages[1:]), forms, PALETTE), out, b"test")
+    return out.getvalue()

@@ -21,6 +21,7 @@ OF_READING = {
 DOORS = {
     "yaml": ("reading/yaml_nodes.py", "reading/node_builder.py"),
     "pyclipper": ("geometry/clip.py", "geometry/offset.py"),
+    "pypdfium2": ("readback/raster.py",),
     "reportlab": ("pdf/",),
     "jinja2": ("booklet/texts.py", "booklet/text_tree.py"),
     "fontpkg_lato": ("pdf/",),
@@ -28,9 +29,9 @@ DOORS = {
     "numpy": ("cutting/search/master.py", "cutting/search/pricing.py"),
     "ezdxf": ("cutfiles/write_dxf.py",),
 }
-LATE = ("highspy", "numpy")
-"""Loaded inside a function, when a plan needs them: start-up time is a promise of the command line."""
-NEVER = ("shapely", "networkx", "pypdfium2", "PIL", "pikepdf", "pypdf", "pdfplumber")
+LATE = ("highspy", "numpy", "pypdfium2")
+"""Loaded inside a function, when a plan or a proof needs them: start-up time is a promise of the command line."""
+NEVER = ("shapely", "networkx", "PIL", "pikepdf", "pypdf", "pdfplumber")
 FILES = sorted(PACKAGE.rglob("*.py"))
 
 

@@ -7,7 +7,7 @@ import pytest
 
 from creasewright.problems import ProblemsFound
 from creasewright.reading.read_config import read_settings_text, read_tools_text, settings_file, usual_settings
-from creasewright.reading.settings import MakerSettings, ToolLength, Tools
+from creasewright.reading.settings import MakerSettings, TemplateWishes, ToolLength, Tools
 
 INCH = Fraction("25.4")
 
@@ -33,6 +33,11 @@ def test_settings_are_read():
     assert read_settings_text(text, "s") == MakerSettings("a4", "mm", 30, "class", ToolLength(half, half))
 
 
+def test_wishes_about_templates_are_read():
+    settings = read_settings_text("templates: {pieces: all, joining: butt, overlap: 3/8 in | 10 mm}\n", "s")
+    assert settings.templates == TemplateWishes("all", "butt", ToolLength(Fraction(3, 8) * INCH, Fraction(10)))
+
+
 def test_tools_are_read_in_either_order_of_the_pair():
     tools = read_tools_text(
         "trimmer: {longest cut: 320 mm | 12 1/2 in, least trim: 2 mm}\nscore board: {grooves: 1/8 in | 5 mm}\n", "t"
@@ -52,6 +57,8 @@ def test_tools_are_read_in_either_order_of_the_pair():
         ]),
         ("makers: 0\n", ["s:1:9: 0 makers; write a number from 1 to 1000"]),
         ("ruler: 1 mm | 2 mm\n", ["s:1:8: `1 mm | 2 mm` is not one length in inches and one in mm; write it as 12 in | 305 mm"]),
+        ("templates: {joining: but}\n", ["s:1:22: `but` for `joining` is not overlap or butt; did you mean `butt`?"]),
+        ("templates: {overlap: 40 mm}\n", ["s:1:1: this overlap is out of reach; take 5 to 25 mm, or 1/4 to 15/16 in"]),
         ("ruler: 0 mm\n", ["s:1:8: `0 mm` is nothing; write a length greater than nothing"]),
         ("ruler: 5\n", ["s:1:8: 5 has no unit; write 5 mm or 5 in"]),
     ],

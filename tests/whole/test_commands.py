@@ -27,6 +27,16 @@ steps:
   - {insert: photo, into: pocket}
 finished: {front: page}
 """
+SAIL = """
+creasewright: 1
+title: Sail
+papers: {cloth: {sheet: [5000 mm, 5000 mm], grammage: 100, caliper: 0.1 mm}}
+blanks:
+  sail: {height: 3000 mm, across: [west: 2000 mm, east: 2000 mm]}
+steps:
+  - {fold: west}
+finished: {front: east}
+"""
 FAULTY = """
 creasewright: 1
 title: Faulty
@@ -126,6 +136,9 @@ def test_check_prints_measures_blanks_and_findings_and_writes_nothing(
         (("check", "swap-day-card", "--set", "fase=3 in"), "there is no measure `fase` to set"),
         (("check", "swap-day-card", "--set", "face"), "--set face has no value"),
         (("check", "swap-day-card", "--makers", "0"), "--makers 0 is out of reach"),
+        (("pack", "swap-day-card", "--overlap", "2 in"), "--overlap 2 in is out of reach; take 5 to 25 mm, or 1/4 to 15/16 in"),
+        (("pack", "swap-day-card", "--overlap", "9"), "--overlap 9: 9 has no unit"),
+        (("pack", "swap-day-card", "--overlap", "9 mm", "--joining", "butt"), "--overlap 9 mm with butt joins, which have none"),
         (("check", "swap-day-card", "--set", "face=3 in + 2"), "`3 in + 2` is a length plus a plain number"),
     ],
 )
@@ -134,6 +147,27 @@ def test_options_that_cannot_be_used_are_told(
 ) -> None:
     assert run(*arguments) == 2
     assert words in capsys.readouterr().err
+
+
+def test_templates_of_all_pieces_are_joined_as_asked_and_proved(in_folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run("pack", "open-day-card", "--templates", "all", "--joining", "butt", "--proof") == 0
+    said = capsys.readouterr().out
+    assert "4 of them templates (no arrangement takes fewer than 4)" in said
+    assert "over lines, marks, check squares and 2 joins" in said
+    assert "templates measured at 600 dots per inch: largest error 0.0" in said
+    facts = json.loads((in_folder / "output" / "open-day-card-letter-in.json").read_text())
+    assert (facts["template pages"]["printed"], facts["template pages"]["least"]) == (4, 4)
+    assert facts["proof"]["true"]
+
+
+def test_a_template_of_too_many_pages_ends_the_run_with_one_line(in_folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (in_folder / "sail.yaml").write_text(SAIL)
+    assert run("pack", "sail.yaml", "--quiet", "--anyway", "--templates", "all", "--page", "a4", "--units", "mm") == 2
+    # 4 m by 3 m on windows of 182 by 236 mm: 279.4
+    assert capsys.readouterr().err.splitlines()[-1].endswith(
+        "the template of `sail` would take 280 pages; make the piece smaller, or mark it out with a ruler: templates go up to 200 pages"
+    )
+    assert not (in_folder / "output").exists()
 
 
 def test_the_configuration_file_gives_other_defaults(in_folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -159,13 +159,14 @@ def test_one_value_is_measured_again_and_a_printer_is_forgotten(in_folder: Path,
     assert capsys.readouterr().err == "`--across` is missing; measure A to B on the test page and write what it reads\n"
 
 
-def test_a_template_over_more_pages_than_anyone_prints_is_refused(in_folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    (in_folder / "tent.yaml").write_text(
-        "creasewright: 1\ntitle: Tent\npapers: {cloth: {sheet: [4000 mm, 4000 mm], grammage: 100, caliper: 0.2 mm}}\n"
-        "blanks: {tent: {width: 3900 mm, height: 3900 mm, corners: {all: {cut: [400 mm, 300 mm]}}, paper: cloth}}\n"
-    )
-    assert run("pack", "tent.yaml", "--units", "mm") == 2
-    # windows of 187.9 x 218.4 mm: 21 across, 18 down, and the one at the cut tail-right corner is empty
-    assert capsys.readouterr().err.endswith(
-        "the template of tent would take 377 pages, and 200 is the most; make the piece smaller, or print on larger paper\n"
-    )
+@pytest.mark.parametrize("joining", ["overlap", "butt"])
+def test_templates_for_a_printer_are_joined_and_proved_as_it_prints_them(
+    in_folder: Path, capsys: pytest.CaptureFixture[str], joining: str
+) -> None:
+    assert run(*KITCHEN) == 0
+    assert run("pack", "garden-journal", "--printer", "kitchen", "--joining", joining, "--proof") == 0
+    said = capsys.readouterr().out
+    assert "templates read back from the file: largest error 0.00" in said
+    assert "templates measured at 600 dots per inch: largest error 0.0" in said
+    facts = json.loads((in_folder / "output" / "garden-journal-letter-in-for-kitchen.json").read_text())
+    assert facts["read back"]["true"] and facts["proof"]["true"]

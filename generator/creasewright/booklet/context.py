@@ -1,6 +1,6 @@
 """What every section of a pack is made from. A section file has one function `build(context) -> Section | None` (None: nothing to show)."""
 
-from msgspec import Struct
+from msgspec import Struct, field
 
 from creasewright.booklet.text_ruler import TextRuler
 from creasewright.cutting.plan import PaperPlan
@@ -8,7 +8,7 @@ from creasewright.fitting.worked import Worked
 from creasewright.hands.error_table import HandErrors, hand_errors
 from creasewright.problems import Finding
 from creasewright.reading.page_layout import PageLayout, PageSize, SectionLayout
-from creasewright.reading.settings import Tools
+from creasewright.reading.settings import TemplateWishes, Tools
 from creasewright.units.printer import Printer
 
 
@@ -26,6 +26,8 @@ class PackContext(Struct, frozen=True):
     """The reader's words, from the words file of the layout: engine word to reader's word (`blank` to `piece`, `head` to `top` …)."""
     printer: Printer | None = None
     """The one printer that full-size drawings are made for; None: any that prints at 100 %."""
+    wishes: TemplateWishes = field(default_factory=TemplateWishes)
+    """What templates the maker asks for, and how their pages are joined."""
 
     @property
     def system(self) -> str:

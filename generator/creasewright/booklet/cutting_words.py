@@ -19,7 +19,7 @@ def how_to_cut(context: PackContext, piece: Piece) -> Cell:
     own = {letter for template in pack_templates(context) for letter in template.letters}
     if way.kind == WHOLE_SHEET:
         parts: list[Part] = [section_text(context, "whole sheet")]
-    elif way.kind == TEMPLATE and first and paper is not None and paper.sides_alike:
+    elif way.kind == TEMPLATE and first and paper is not None and paper.mirrors:
         parts = [section_text(context, "turn one over", other=f"**{first}**")]
     elif way.kind == TEMPLATE and first and piece.letter not in own:
         parts = [section_text(context, "mirror template", other=first)]

@@ -2,33 +2,38 @@
 
 from creasewright.blanks.by_template import needs_template
 from creasewright.booklet.context import PackContext
+from creasewright.booklet.edge_names import edge_names
 from creasewright.booklet.pricking_guides import pricking_guides
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.side_words import side_words
 from creasewright.booklet.tiling.inner_point import inner_point
-from creasewright.booklet.tiling.template import PrintArrow, Template, TemplateFacts, from_blank
+from creasewright.booklet.tiling.template import PrintArrow, Template, TemplateFacts, fine_polygon, from_blank
 from creasewright.fitting.pieces import Piece
 from creasewright.fitting.seen_faces import seen_turn, sheet_up
 from creasewright.geometry.edges import box_of
-from creasewright.geometry.outline import Outline, flattened
+from creasewright.geometry.outline import Outline
 from creasewright.geometry.plane_transform import shift
 from creasewright.geometry.point import Point
+from creasewright.joining.compass import EIGHTHS
+from creasewright.reading.settings import ALL
 from creasewright.units.ruler import as_set, pair_in_words
 
 
 def kit_templates(context: PackContext) -> tuple[Template, ...]:
     """Templates in the order of the letters; a mirror pair of plain paper shares one, turned over."""
     found: list[Template] = []
+    aided: set[str] = set()
     served: set[str] = set()
     for piece in context.worked.pieces:
-        if piece.letter in served:
-            continue
-        if piece.blank.cutouts:
+        cutouts = bool(piece.blank.cutouts)
+        if cutouts and piece.letter not in aided:
             found += aids(context, piece)
-            served |= {piece.letter, piece.mirror or ""}
-        elif needs_template(piece.blank):
-            found.append(whole_template(context, piece))
-            served.add(piece.letter)
+            aided |= {piece.letter, piece.mirror or ""}
+        wished = context.wishes.pieces == ALL or (needs_template(piece.blank) and not cutouts)
+        if wished and piece.letter not in served:
+            other = shared_with(context, piece)
+            found.append(whole_template(context, piece, other))
+            served |= {piece.letter, other.letter if other else ""}
     found += pricking_guides(context)
     return tuple({template.key: template for template in found}.values())
 
@@ -45,7 +50,7 @@ def aids(context: PackContext, piece: Piece) -> list[Template]:
         left, head, _, _ = box_of(panel.outline.edges)
         outline = Outline(shift(-left, -head).loop(panel.outline.edges))
         x0, y0, x1, y1 = box_of(outline.edges)
-        polygon = flattened(outline.edges)
+        polygon = fine_polygon(outline)
         found.append(
             Template(
                 key=cut.template,
@@ -64,21 +69,41 @@ def aids(context: PackContext, piece: Piece) -> list[Template]:
     return found
 
 
-def whole_template(context: PackContext, piece: Piece) -> Template:
+def shared_with(context: PackContext, piece: Piece) -> Piece | None:
+    """The mirror image that the same template serves, turned over: of paper whose sides are alike."""
+    paper = context.worked.paper_of(piece.blank)
+    if piece.mirror is None or paper is None or not paper.mirrors:
+        return None
+    return next((other for other in context.worked.pieces if other.letter == piece.mirror), None)
+
+
+def whole_template(context: PackContext, piece: Piece, other: Piece | None = None) -> Template:
+    """`other`: the mirror image cut with the same template."""
     blank = piece.blank
     paper = context.worked.paper_of(blank)
-    count = words(context, "count", count=piece.count * context.worked.makers)
+    makers = context.worked.makers
+    count, mirrored = piece.count * makers, other.count * makers if other else 0
+    note = words(context, "piece note", again=count + mirrored > 1, mirror=other.letter if other else "")
     facts = TemplateFacts(
-        letters=(piece.letter,),
+        letters=(piece.letter, other.letter) if other else (piece.letter,),
         name=blank.name,
-        count=count,
-        side_up=f"{side_words(paper, 'front', context.word)} {context.word('up')}",
+        count=words(context, "count", count=count, mirrored=mirrored),
+        side_up=words(context, "side up", side=side_words(paper, "front", context.word)),
+        panel_names={panel.name: reader_name(context, panel.name) for panel in blank.panels},
         paper=paper.called if paper is not None else "",
         looks=score_looks(context, piece),
         print_arrow=print_arrow(context, piece),
         whole_size=as_set(pair_in_words(blank.width, blank.height, context.worked.ruler)),
+        note=note,
+        edge_names=edge_names(context, piece),
     )
     return from_blank(blank, facts)
+
+
+def reader_name(context: PackContext, panel: str) -> str:
+    """A panel named by where it lies (`tail-left corner`), in the reader's words."""
+    first, space, rest = panel.partition(" ")
+    return f"{context.word(first)}{space}{rest}" if first in EIGHTHS else panel
 
 
 def score_looks(context: PackContext, piece: Piece) -> dict[str, str]:

@@ -5,10 +5,10 @@ from fractions import Fraction
 from creasewright.blanks.blank import Hole
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.section_text import sentence
-from creasewright.booklet.tiling.template import Template, TemplateScore
+from creasewright.booklet.tiling.template import Template, TemplateScore, fine_polygon
 from creasewright.fitting.worked import Worked
 from creasewright.folding.state import Sewing
-from creasewright.geometry.outline import Line, Outline, flattened
+from creasewright.geometry.outline import Line, Outline
 from creasewright.geometry.point import Point
 from creasewright.units.ruler import as_set, pair_in_words
 
@@ -45,7 +45,7 @@ def guide(context: PackContext, sewing: Sewing, number: int) -> Template:
         side_up=sentence(context, "guide side"),
         paper=sentence(context, "aid card"),
         outline=outline,
-        polygon=flattened(outline.edges),
+        polygon=fine_polygon(outline),
         scores=(TemplateScore("fold", Point(middle, Fraction(0)), Point(middle, high), "valley"),),
         holes=tuple(Hole(f"hole {k}", place, Fraction(ACROSS)) for k, place in enumerate(places, start=1)),
         panel_names=((sentence(context, "guide top"), Point(Fraction(15), high / 10)),),

@@ -6,7 +6,7 @@ from creasewright.booklet.context import PackContext
 from creasewright.booklet.kit_templates import kit_templates
 from creasewright.booklet.tiling.template import Template
 from creasewright.booklet.tiling.tile_templates import layouts_of
-from creasewright.booklet.tiling.window import PageSize, window_of
+from creasewright.booklet.tiling.window import Joining, PageSize, Window, window_of
 from creasewright.units.printer import white_of
 
 
@@ -24,8 +24,13 @@ def tile_page_size(context: PackContext) -> PageSize:
 
 def template_page_count(context: PackContext) -> int:
     templates = pack_templates(context)
-    window = window_of(tile_page_size(context))
-    return sum(len(layout.printed) for layout in layouts_of(templates, window)) if templates else 0
+    return sum(len(layout.printed) for layout in layouts_of(templates, template_window(context))) if templates else 0
+
+
+def template_window(context: PackContext) -> Window:
+    """Raises ProblemsFound where no page is left."""
+    joining = Joining(context.wishes.joining, float(context.wishes.overlap.mm(context.system)))
+    return window_of(tile_page_size(context), joining)
 
 
 def template_prefix(context: PackContext) -> str:

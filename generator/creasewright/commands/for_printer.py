@@ -1,7 +1,7 @@
 """The printer that full-size pages are made for, from the options and the maker's settings."""
 
-from creasewright.booklet.tiling.most_pages import no_room
 from creasewright.booklet.tiling.window import PageSize as TilePage
+from creasewright.booklet.tiling.window import no_room
 from creasewright.problems import Problem, ProblemsFound, Where
 from creasewright.reading.page_layout import PageSize
 from creasewright.reading.read_printers import printer_named, printers_file, read_printers

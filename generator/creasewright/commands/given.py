@@ -10,8 +10,8 @@ from creasewright.commands.planning import effort_of
 from creasewright.places import design_file
 from creasewright.problems import NOWHERE, Problem, ProblemsFound
 from creasewright.progress import Progress
-from creasewright.reading.read_config import read_tools, usual_settings
-from creasewright.reading.settings import MakerSettings, Tools
+from creasewright.reading.read_config import read_overlap, read_tools, usual_settings
+from creasewright.reading.settings import BUTT, MakerSettings, TemplateWishes, Tools
 
 MOST_MAKERS = 3000
 
@@ -46,6 +46,16 @@ def given(options: Namespace, progress: Progress | None = None) -> Given:
 
     done = checked(path, units, makers, measures, settings, tools, effort, say)
     return Given(path, units, page, makers, measures, settings, done)
+
+
+def wishes_of(options: Namespace, usual: TemplateWishes) -> TemplateWishes:
+    """Raises ProblemsFound."""
+    joining = options.joining or usual.joining
+    if options.overlap and joining == BUTT:
+        what = f"--overlap {options.overlap} with butt joins, which have none"
+        raise ProblemsFound([Problem(NOWHERE, what, "leave out one of the two")])
+    overlap = read_overlap(options.overlap) if options.overlap else usual.overlap
+    return TemplateWishes(options.templates or usual.pieces, joining, overlap)
 
 
 def named_values(texts: list[str]) -> dict[str, str]:

@@ -44,6 +44,11 @@ class PaperFacts(Struct, frozen=True):
         return self.front == self.back and not self.sides_differ
 
     @property
+    def mirrors(self) -> bool:
+        """Whether a mirror image is had by turning a piece over: no print that the turn would change."""
+        return self.front == "plain" and self.sides_alike
+
+    @property
     def usable(self) -> tuple[Fraction, Fraction]:
         left, head, right, tail = self.lost
         return self.sheet[0] - left - right, self.sheet[1] - head - tail

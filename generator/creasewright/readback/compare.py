@@ -1,7 +1,8 @@
-"""Found against designed: every line of every template, on every tile; nothing missing, nothing more. Returns facts only.
+"""Found against designed: every line of every template, on every tile, and the marks that join them; nothing missing, nothing more.
+Returns facts only.
 
 What is on a page is mapped to the blank by the tile's own map and compared there, in mm. Only lines inside the forms count
-as the drawing: frame, marks and labels of the page lie outside them.
+as the drawing: frame, marks and labels of the page lie outside them (`join_marks.py`).
 """
 
 from collections.abc import Sequence
@@ -15,25 +16,29 @@ from creasewright.booklet.tiling.inner_point import to_segment
 from creasewright.booklet.tiling.placing import Segment, clipped
 from creasewright.booklet.tiling.spots import Spot, moved, moved_polygon, spot
 from creasewright.booklet.tiling.template import Template
+from creasewright.booklet.tiling.template_form import OUTLINE_PEN
 from creasewright.booklet.tiling.tile_templates import Rectangle, Tile
 from creasewright.geometry.outline import Arc, Edge, chain_of
 from creasewright.geometry.plane_transform import Affine
 from creasewright.geometry.point import Point
+from creasewright.readback.join_marks import ACROSS, PageLines, join_errors, neighbours, page_errors
 from creasewright.readback.read_marks import FoundPath, PageMarks
 from creasewright.readback.segment_index import SegmentIndex
 
-LIMIT = 0.05
+LIMIT = 0.01
 """mm"""
 LOST = 2.0
 """mm; a line farther off than this is not the line that was meant."""
 SAMPLE = 3.0
 """mm between the places of a line that are looked up where no single found line covers it."""
-FINE = 0.005
+FINE = 0.002
 """mm: how near the chords of a designed arc come to it."""
 GAP = 0.02
 """mm of a line that may lie on no tile: less than the width of any pen."""
 TOUCH = 0.011
 """mm; a line no farther outside a window lies on its edge: it is looked for there, and may as well be on the neighbour."""
+ROUNDING = 1e-5
+"""pt; a line no farther outside its clip is drawn, half of its width."""
 SQUARE = 50.0
 
 
@@ -42,7 +47,7 @@ class Missed(Struct, frozen=True):
     line: str
     """`outline`, `score page/centre`, `check square` …"""
     tile: str
-    """A2 …; empty: on no tile at all."""
+    """T-2 …; empty: on no tile at all."""
     at: Spot
     """A place on the line, blank mm (of the check square: page points)."""
 
@@ -58,6 +63,10 @@ class ReadBack(Struct, frozen=True):
     largest_error_mm: float
     """Of all lines that were found."""
     largest_square_error_mm: float
+    largest_mark_error_mm: float
+    """Of frames, corner crosses and combs, and of lines that run over a join."""
+    joins: int
+    """How many joins were looked at."""
     tiles: tuple[TileReadBack, ...]
     missing: tuple[Missed, ...]
     """Lines of the design that the file does not show."""
@@ -66,23 +75,38 @@ class ReadBack(Struct, frozen=True):
 
     @property
     def true(self) -> bool:
-        """Everything is there, and nothing is more than 0.05 mm off."""
-        return not (self.missing or self.unexpected) and max(self.largest_error_mm, self.largest_square_error_mm) <= LIMIT
+        """Everything is there, and nothing is more than 0.01 mm off."""
+        return not (self.missing or self.unexpected) and self.worst_mm <= LIMIT
+
+    @property
+    def worst_mm(self) -> float:
+        return max(self.largest_error_mm, self.largest_square_error_mm, self.largest_mark_error_mm)
 
 
-class _Wanted(Struct, frozen=True):
+class WantedLine(Struct, frozen=True):
     """One line of a template: straight, or a curve as chords."""
 
     name: str
     corners: tuple[Spot, ...]
     curved: bool
+    solid: bool = True
+    """Drawn without gaps, with the outline's pen."""
+
+    @property
+    def pen_mm(self) -> float:
+        return OUTLINE_PEN.width * 25.4 / 72
+
+    @property
+    def span(self) -> float:
+        """mm of it that always hold ink."""
+        return 0.8 if self.solid else 4.2
 
 
 def compare(
     tiles: Sequence[Tile], templates: Sequence[Template], found: Sequence[PageMarks], undo: Affine | None = None
 ) -> ReadBack:
     """`found[k]` are the marks of template page k. `undo` takes printed page points to designed ones (a printer's profile)."""
-    wanted = {template.key: _wanted(template) for template in templates}
+    wanted = {template.key: wanted_lines(template) for template in templates}
     shown: dict[tuple[str, int, int], list[tuple[float, float]]] = {}
     results: list[TileReadBack] = []
     missing: list[Missed] = []
@@ -103,13 +127,56 @@ def compare(
     for key, lines in wanted.items():
         missing.extend(_uncovered(key, lines, shown))
     errors = [result.largest_error_mm for result in results]
-    return ReadBack(max(errors, default=0.0), max(square_errors, default=0.0), tuple(results), tuple(missing), tuple(unexpected))
+    marks, joins = _marks(tiles, found, undo, missing)
+    return ReadBack(
+        max(errors, default=0.0), max(square_errors, default=0.0), marks, joins, tuple(results), tuple(missing), tuple(unexpected)
+    )
 
 
-def _wanted(template: Template) -> list[_Wanted]:
+def _marks(
+    tiles: Sequence[Tile], found: Sequence[PageMarks], undo: Affine | None, missing: list[Missed]
+) -> tuple[float, int]:
+    """The largest error of all that lets tiles be joined, and the count of joins; adds to `missing`."""
+    lines = {k: page_lines(page.paths, undo) for k, page in enumerate(found)}
+    nothing = PageLines((), (), ())
+    beside: dict[int, list[str]] = {}
+    worst = 0.0
+    pairs = list(neighbours(tiles))
+    for one, side, other in pairs:
+        beside.setdefault(one.page_index, []).append(side)
+        beside.setdefault(other.page_index, []).append(ACROSS[side])
+        ours, theirs = lines.get(one.page_index, nothing), lines.get(other.page_index, nothing)
+        errors = join_errors(one, side, ours, other, theirs)
+        worst = max(worst, errors.largest_mm)
+        missing.extend(Missed(one.template, name, one.name, one.window[:2]) for name in errors.lost)
+    for tile in {tile.page_index: tile for tile in tiles}.values():
+        errors = page_errors(tile, beside.get(tile.page_index, []), lines.get(tile.page_index, nothing))
+        worst = max(worst, errors.largest_mm)
+        missing.extend(Missed(tile.template, name, tile.name, tile.window[:2]) for name in errors.lost)
+    return worst, len(pairs)
+
+
+def page_lines(paths: Sequence[FoundPath], undo: Affine | None = None) -> PageLines:
+    """What is stroked on a page, at designed size."""
+    own: list[Segment] = []
+    boxes: list[Rectangle] = []
+    for path in paths:
+        if not path.stroked or path.form:
+            continue
+        corners = moved_polygon(undo, path.corners) if undo else path.corners
+        own.extend((*a, *b) for a, b in pairwise(corners))
+        if len(corners) == 5 and corners[0] == corners[-1]:
+            xs, ys = [x for x, _ in corners], [y for _, y in corners]
+            boxes.append((min(xs), min(ys), max(xs), max(ys)))
+    return PageLines(tuple(own), tuple(boxes), tuple(_visible(paths, undo)))
+
+
+def wanted_lines(template: Template) -> list[WantedLine]:
+    """Every line that must be drawn, blank mm."""
     lines = [_edge("outline", edge) for edge in template.outline.edges]
-    lines += [_edge(f"score {score.name}", score.edge) for score in template.scores]
-    lines += [_Wanted(f"slit {slit.name}", (spot(slit.start), spot(slit.end)), False) for slit in template.slits]
+    lines += [_edge(f"score {score.name}", score.edge, solid=False) for score in template.scores]
+    lines += [_edge(f"place {place.name}", place.edge, solid=False) for place in template.places]
+    lines += [WantedLine(f"slit {slit.name}", (spot(slit.start), spot(slit.end)), False) for slit in template.slits]
     for hole in template.holes:
         (x, y), r = spot(hole.centre), float(hole.across) / 2
         west, east, centre = Point(x - r, y), Point(x + r, y), Point(x, y)
@@ -118,8 +185,8 @@ def _wanted(template: Template) -> list[_Wanted]:
     return lines
 
 
-def _edge(name: str, edge: Edge) -> _Wanted:
-    return _Wanted(name, chain_of(edge, FINE), isinstance(edge, Arc))
+def _edge(name: str, edge: Edge, solid: bool = True) -> WantedLine:
+    return WantedLine(name, chain_of(edge, FINE), isinstance(edge, Arc), solid)
 
 
 def _visible(paths: Sequence[FoundPath], undo: Affine | None) -> list[Segment]:
@@ -129,9 +196,9 @@ def _visible(paths: Sequence[FoundPath], undo: Affine | None) -> list[Segment]:
         if not (path.stroked and path.form):
             continue
         corners = moved_polygon(undo, path.corners) if undo else path.corners
-        clip = _undone(path.clip, undo)
+        left, tail, right, head = _undone(path.clip, undo)
         for a, b in pairwise(corners):
-            part = clipped((*a, *b), *clip)
+            part = clipped((*a, *b), left - ROUNDING, tail - ROUNDING, right + ROUNDING, head + ROUNDING)
             if part:
                 lines.append(part)
     return lines
@@ -143,19 +210,17 @@ def _undone(clip: Rectangle, undo: Affine | None) -> Rectangle:
 
 def _read_tile(
     tile: Tile,
-    wanted: list[_Wanted],
+    wanted: list[WantedLine],
     visible: list[Segment],
     shown: dict[tuple[str, int, int], list[tuple[float, float]]],
     missing: list[Missed],
 ) -> TileReadBack:
-    lines = SegmentIndex([_mapped(tile.to_blank, line) for line in visible])
-    window = _box_in_blank(tile)
-    on_edge = (window[0] - TOUCH, window[1] - TOUCH, window[2] + TOUCH, window[3] + TOUCH)
+    lines = SegmentIndex([mapped(tile.to_blank, line) for line in visible])
     worst = 0.0
     for k, line in enumerate(wanted):
         for j, (a, b) in enumerate(pairwise(line.corners)):
-            inside = clipped((*a, *b), *window)
-            part = inside or clipped((*a, *b), *on_edge)
+            inside = shown_by(tile, (*a, *b))
+            part = inside or on_edge_of(tile, (*a, *b))
             if part is None:
                 continue
             error, at = _error(part, lines, line.curved)
@@ -169,12 +234,28 @@ def _read_tile(
     return TileReadBack(tile.template, tile.page_index, tile.name, worst)
 
 
-def _box_in_blank(tile: Tile) -> Rectangle:
-    (x0, y0), (x1, y1) = moved(tile.to_blank, tile.window[:2]), moved(tile.to_blank, tile.window[2:])
-    return min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)
+def shown_by(tile: Tile, line: Segment, around: float = 0.0) -> Segment | None:
+    """The part of a line of the blank that lies in a tile's window, whichever way the template is turned; `around`: in the window
+    grown by so many mm."""
+    left, tail, right, head = tile.window
+    grown = around * 72 / 25.4
+    part = clipped(mapped(tile.to_blank.inverse(), line), left - grown, tail - grown, right + grown, head + grown)
+    return mapped(tile.to_blank, part) if part else None
 
 
-def _mapped(to_blank: Affine, line: Segment) -> Segment:
+def on_edge_of(tile: Tile, line: Segment) -> Segment | None:
+    """The part of a line that lies along a window's edge, just outside it by rounding; its ends cut back to where the window ends."""
+    part = shown_by(tile, line, TOUCH)
+    if part is None:
+        return None
+    length = hypot(part[2] - part[0], part[3] - part[1])
+    if length <= 3 * TOUCH:
+        return None
+    x, y = (part[2] - part[0]) / length * TOUCH, (part[3] - part[1]) / length * TOUCH
+    return part[0] + x, part[1] + y, part[2] - x, part[3] - y
+
+
+def mapped(to_blank: Affine, line: Segment) -> Segment:
     return (*moved(to_blank, line[:2]), *moved(to_blank, line[2:]))
 
 
@@ -202,7 +283,7 @@ def _part_of(whole: Segment, part: Segment) -> tuple[float, float]:
     return hypot(part[0] - x, part[1] - y), hypot(part[2] - x, part[3] - y)
 
 
-def _uncovered(key: str, lines: list[_Wanted], shown: dict[tuple[str, int, int], list[tuple[float, float]]]) -> list[Missed]:
+def _uncovered(key: str, lines: list[WantedLine], shown: dict[tuple[str, int, int], list[tuple[float, float]]]) -> list[Missed]:
     """Stretches of lines that no tile shows."""
     lost: list[Missed] = []
     for k, line in enumerate(lines):
@@ -217,7 +298,7 @@ def _uncovered(key: str, lines: list[_Wanted], shown: dict[tuple[str, int, int],
     return lost
 
 
-def _unexpected(tiles: list[Tile], wanted: dict[str, list[_Wanted]], visible: list[Segment]) -> list[Missed]:
+def _unexpected(tiles: list[Tile], wanted: dict[str, list[WantedLine]], visible: list[Segment]) -> list[Missed]:
     """Found lines of which an end or the middle lies on no line of any template of the page."""
     designed = [(tile.to_blank, _index_of(wanted[tile.template])) for tile in tiles]
     found: list[Missed] = []
@@ -230,7 +311,7 @@ def _unexpected(tiles: list[Tile], wanted: dict[str, list[_Wanted]], visible: li
     return found
 
 
-def _index_of(lines: list[_Wanted]) -> SegmentIndex:
+def _index_of(lines: list[WantedLine]) -> SegmentIndex:
     return SegmentIndex([(*a, *b) for line in lines for a, b in pairwise(line.corners)])
 
 

@@ -6,16 +6,34 @@ from collections.abc import Mapping
 from fractions import Fraction
 from pathlib import Path
 
+from creasewright.problems import NOWHERE, Problem, ProblemsFound
 from creasewright.reading.faults import Faults
 from creasewright.reading.fields import Fields, fields_of
 from creasewright.reading.read_drawer import read_cutting, read_drawer
 from creasewright.reading.read_file import read_file
 from creasewright.reading.read_tool_length import read_tool_length
-from creasewright.reading.settings import A4, INCHES, LETTER, MILLIMETRES, MakerSettings, ToolLength, Tools
+from creasewright.reading.settings import (
+    A4,
+    ALL,
+    BUTT,
+    INCHES,
+    LETTER,
+    MILLIMETRES,
+    NEEDED,
+    OVERLAP,
+    MakerSettings,
+    TemplateWishes,
+    ToolLength,
+    Tools,
+)
 from creasewright.reading.yaml_nodes import read_nodes
+from creasewright.units.misread import Misread
+from creasewright.units.read_length import read_length
 
 PLACE_VARIABLE = "CREASEWRIGHT_CONFIG"
 MOST_MAKERS = 1000
+LEAST_OVERLAP, MOST_OVERLAP = 5, 25
+"""mm: enough to hold glue; more only takes pages."""
 TRIMMER = {"longest cut": "longest_cut", "narrowest strip": "narrowest_strip", "least trim": "least_trim"}
 HAND_ERRORS = {
     "trimmed": "trimmed", "scored": "scored", "traced and scissored": "traced", "placed by eye": "placed", "edge of glue": "glued",
@@ -45,7 +63,7 @@ def usual_settings() -> MakerSettings:
 
 
 def read_settings(path: Path) -> MakerSettings:
-    """`page`, `units`, `makers`, `audience`, `ruler`, `printer`; raises ProblemsFound."""
+    """`page`, `units`, `makers`, `audience`, `ruler`, `printer`, `templates`; raises ProblemsFound."""
     return read_settings_text(read_file(path), str(path))
 
 
@@ -60,10 +78,44 @@ def read_settings_text(text: str, file: str) -> MakerSettings:
         audience=audience.text if audience else usual.audience,
         ruler=read_tool_length(fields, "ruler", usual.ruler),
         printer=printer.text if printer else usual.printer,
+        templates=_templates(fields, usual.templates),
     )
     fields.finish()
     faults.raise_if_any()
     return settings
+
+
+def _templates(top: Fields, usual: TemplateWishes) -> TemplateWishes:
+    """`templates: {pieces: needed or all, joining: overlap or butt, overlap: 3/8 in | 10 mm}`."""
+    node = top.node("templates")
+    if node is None:
+        return usual
+    fields = fields_of(node, "`templates`", top.faults, top.place("templates"))
+    wishes = TemplateWishes(
+        fields.word("pieces", (NEEDED, ALL), usual.pieces),
+        fields.word("joining", (OVERLAP, BUTT), usual.joining),
+        read_tool_length(fields, "overlap", usual.overlap),
+    )
+    fields.finish()
+    if not all(LEAST_OVERLAP <= mm <= MOST_OVERLAP for mm in (wishes.overlap.inch, wishes.overlap.metric)):
+        top.faults.note(top.place("templates"), *overlap_fault("this overlap"))
+    return wishes
+
+
+def overlap_fault(said: str) -> tuple[str, str]:
+    """What and what to do."""
+    return f"{said} is out of reach", f"take {LEAST_OVERLAP} to {MOST_OVERLAP} mm, or 1/4 to 15/16 in"
+
+
+def read_overlap(text: str) -> ToolLength:
+    """As given by the option; raises ProblemsFound."""
+    try:
+        length = read_length(text).mm
+    except Misread as misread:
+        raise ProblemsFound([Problem(NOWHERE, f"--overlap {text}: {misread.what}", misread.hint)]) from misread
+    if not LEAST_OVERLAP <= length <= MOST_OVERLAP:
+        raise ProblemsFound([Problem(NOWHERE, *overlap_fault(f"--overlap {text}"))])
+    return ToolLength(length, length)
 
 
 def read_tools(path: Path) -> Tools:

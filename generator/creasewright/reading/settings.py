@@ -8,6 +8,8 @@ from creasewright.reading.design import Text
 
 LETTER, A4 = "letter", "a4"
 INCHES, MILLIMETRES = "in", "mm"
+OVERLAP, BUTT = "overlap", "butt"
+NEEDED, ALL = "needed", "all"
 
 
 class ToolLength(Struct, frozen=True):
@@ -27,6 +29,17 @@ def _pair(inches: str, mm: str) -> ToolLength:
     return ToolLength(Fraction(inches) * Fraction("25.4"), Fraction(mm))
 
 
+class TemplateWishes(Struct, frozen=True):
+    """How full-size templates come."""
+
+    pieces: str = NEEDED
+    """`needed`: for pieces that no trimmer cuts; `all`: for straight-cut ones too."""
+    joining: str = OVERLAP
+    """`overlap`: one page is cut and laid on the next; `butt`: both are cut and taped edge to edge."""
+    overlap: ToolLength = field(default_factory=lambda: ToolLength(Fraction("8.5"), Fraction("8.5")))
+    """How much lies on the next page."""
+
+
 class MakerSettings(Struct, frozen=True):
     page: str = LETTER
     """`letter` or `a4`."""
@@ -39,6 +52,7 @@ class MakerSettings(Struct, frozen=True):
     """From mark to mark."""
     printer: str = ""
     """The name of the printer that packs are made for; empty: any that prints at 100 %."""
+    templates: TemplateWishes = field(default_factory=TemplateWishes)
 
 
 class DrawerSheet(Struct, frozen=True):

@@ -8,12 +8,14 @@ from hypothesis import strategies as st
 from shapely import Polygon, box
 
 from creasewright.booklet.tiling.bands import spans_in_band
+from creasewright.booklet.tiling.bound import hull, least_at, least_pages
 from creasewright.booklet.tiling.grid import printed_cells, tile_over_pages
 from creasewright.booklet.tiling.page_map import as_text, page_map
 from creasewright.booklet.tiling.spots import moved_polygon
 from creasewright.booklet.tiling.template import TemplateScore
 from creasewright.booklet.tiling.window import PageSize, window_of
 from creasewright.geometry.point import Point
+from creasewright.problems import ProblemsFound
 from template_cases import l_shaped, outline_of, rectangle, template_of, tray, wheel
 
 LETTER = window_of(PageSize(215.9, 279.4))
@@ -102,3 +104,57 @@ def test_a_round_piece_is_joined_across_its_middle_not_along_its_rim():
     layout = tile_over_pages(wheel("wheel", 130), LETTER)
     assert layout.near_joins == ()
     assert len(layout.printed) == ceil(260 / LETTER.width) * ceil(260 / LETTER.height)
+
+
+def test_a_long_strip_is_laid_slantwise_where_that_saves_a_page():
+    # 250 x 20 is longer than the window's 218.4, but its diagonal is 288.1: turned by about 50 degrees
+    # it is 250 cos 50 + 20 sin 50 = 176.0 wide and 250 sin 50 + 20 cos 50 = 204.4 high
+    layout = tile_over_pages(rectangle("band", 250, 20), LETTER)
+    assert len(layout.printed) == 1
+    assert 0 < layout.placed[0].turn % 90 < 90
+    assert layout.least == 1
+
+
+def test_nothing_is_slanted_where_straight_is_as_few():
+    assert tile_over_pages(rectangle("banner", 2 * LETTER.width, LETTER.height), LETTER).placed[0].turn == 0
+    assert tile_over_pages(tray(), LETTER).placed[0].turn == 0
+
+
+@given(polygons, st.sampled_from([LETTER, A4]))
+def test_no_count_is_under_the_bound(corners, window):
+    layout = tile_over_pages(template_of("piece", outline_of(corners)), window)
+    assert layout.least <= len(layout.printed)
+
+
+@given(polygons, st.floats(0, 180))
+def test_the_bound_holds_at_every_turn(corners, turn):
+    whole = least_pages(tuple(corners), LETTER)
+    assert whole <= least_at(hull(tuple(corners)), Polygon(corners).area, turn, LETTER)
+
+
+@given(polygons)
+def test_the_hull_is_that_of_another_library(corners):
+    assert Polygon(hull(tuple(corners))).area == pytest.approx(Polygon(corners).convex_hull.area)
+
+
+@pytest.mark.parametrize(
+    ("width", "height", "least"),
+    [
+        (187, 218, 1),
+        (300, 300, 3),  # two columns and two rows at any turn, in one piece: at least three windows; by area 90,000 / 41,037: 3
+        (1000, 10, 5),  # straight down 4.58 windows; slanted never fewer than columns and rows less one
+        (560, 650, 9),  # by area 364,000 / 41,037: 8.87
+    ],
+)
+def test_the_bound_of_plain_shapes(width, height, least):
+    assert least_pages(((0, 0), (width, 0), (width, height), (0, height)), LETTER) == least
+
+
+def test_a_template_of_more_than_200_pages_gets_one_clear_line():
+    sail = rectangle("sail", 4000, 3000)
+    with pytest.raises(ProblemsFound) as caught:
+        tile_over_pages(sail, LETTER)
+    (problem,) = caught.value.problems
+    # 4000 x 3000 / (187.9 x 218.4) = 292.4
+    assert problem.what == "the template of `sail` would take 293 pages"
+    assert problem.hint == "make the piece smaller, or mark it out with a ruler: templates go up to 200 pages"

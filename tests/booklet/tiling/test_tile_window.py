@@ -4,7 +4,8 @@ import pytest
 
 from creasewright.booklet.tiling.placing import place
 from creasewright.booklet.tiling.spots import moved
-from creasewright.booklet.tiling.window import PageSize, window_of
+from creasewright.booklet.tiling.window import Joining, PageSize, window_of
+from creasewright.problems import ProblemsFound
 from template_cases import rectangle
 
 
@@ -27,3 +28,30 @@ def test_a_quarter_turn_brings_the_head_to_the_right():
     assert (placed.width, placed.height) == (40, 100)
     assert moved(placed.to_grid, (0, 0)) == pytest.approx((10 + 40, 20))  # head-left goes to head-right
     assert moved(placed.to_grid, (100, 40)) == pytest.approx((10, 20 + 100))
+
+
+def test_butted_tiles_need_no_strip_and_have_a_larger_window():
+    # 4.5 for the corner crosses stands where the strip of 8.5 was: 4 more across and down
+    window = window_of(PageSize(215.9, 279.4), Joining("butt"))
+    assert (window.width, window.height) == pytest.approx((191.9, 222.4))
+    assert window.strip == 0
+
+
+def test_a_wider_overlap_takes_from_the_window():
+    window = window_of(PageSize(215.9, 279.4), Joining("overlap", 20.0))
+    assert (window.width, window.height) == pytest.approx((187.9 - 11.5, 218.4 - 11.5))
+
+
+def test_a_printer_that_leaves_more_bare_takes_from_the_window():
+    window = window_of(PageSize(210, 297, (12.7, 12.7, 12.7, 12.7)))
+    assert (window.left, window.head) == pytest.approx((17.5, 29.5))
+    assert (window.width, window.height) == pytest.approx((182 - 11, 236 - 11))
+
+
+def test_margins_that_leave_no_page_get_one_clear_line():
+    with pytest.raises(ProblemsFound) as caught:
+        window_of(PageSize(210, 297, (90, 7.2, 80, 7.2)))
+    (problem,) = caught.value.problems
+    # 210 less 90 + 0.3 + 4.5 and 80 + 0.3 + 8.5
+    assert problem.what == "these margins leave 26 × 236 mm of a page for a template, and 120 × 100 mm is the least"
+    assert problem.hint == "take a narrower `overlap`, or `joining: butt`; or measure the margins of your printer again"

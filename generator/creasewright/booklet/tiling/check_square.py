@@ -52,9 +52,9 @@ Line = tuple[str, str, float, float]
 
 
 def _inscription(place: SquarePlace, words: TileWords, ruler: TextRuler, space: FreeSpace) -> list[Item]:
-    """In the middle; where the square lies over scores, between them if one of the two ways to break the lines fits."""
+    """In the middle; where the square lies over scores, between them if one of the ways to break the lines fits."""
     middle = (place.left + SIDE / 2 + 1.5, place.head + SIDE / 2 - 1.5)
-    ways = [_lines(words, words.square_kind), _lines(words, words.square_kind_narrow)]
+    ways = [_lines(words, words.square_kind), _lines(words, words.square_kind_narrow), [(words.square_line, "Bold", 9.5, 4.5)]]
     if place.over == "nothing":
         return _set(ways[0], middle)
     for lines in ways:

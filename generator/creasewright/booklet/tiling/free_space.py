@@ -59,17 +59,22 @@ class FreeSpace:
 
     def mark_polygon(self, polygon: Polygon) -> None:
         """Every row of cells between the polygon's borders, at the middle of the row."""
-        for row in range(self.rows):
+        crossings: list[list[float]] = [[] for _ in range(self.rows)]
+        x0, y0 = polygon[-1]
+        for x1, y1 in polygon:
+            if y0 != y1:
+                low, high = (y0, y1) if y0 < y1 else (y1, y0)
+                lean = (x1 - x0) / (y1 - y0)
+                # the rows whose middle lies from `low` (with it) to `high` (without it)
+                first = max(0, ceil((low - self.head) / CELL - 0.5))
+                for row in range(first, min(self.rows, ceil((high - self.head) / CELL - 0.5))):
+                    crossings[row].append(x0 + (self.head + (row + 0.5) * CELL - y0) * lean)
+            x0, y0 = x1, y1
+        for row, found in enumerate(crossings):
+            found.sort()
             level = self.head + (row + 0.5) * CELL
-            crossings = []
-            x0, y0 = polygon[-1]
-            for x1, y1 in polygon:
-                if (y0 <= level) != (y1 <= level):
-                    crossings.append(x0 + (level - y0) * (x1 - x0) / (y1 - y0))
-                x0, y0 = x1, y1
-            crossings.sort()
-            for low, high in zip(crossings[::2], crossings[1::2], strict=True):
-                self.mark_box((low, level - CELL / 4, high, level + CELL / 4))
+            for left, right in zip(found[::2], found[1::2], strict=True):
+                self.mark_box((left, level - CELL / 4, right, level + CELL / 4))
 
     def is_free(self, box: Box) -> bool:
         """Wholly within the raster, and nothing drawn in it."""
@@ -111,6 +116,16 @@ class FreeSpace:
                 found = (x + dx * CELL, y + dy * CELL)
                 if seen_past is None or seen_past.sees(centre, found):
                     return found
+        return None
+
+    def first_free(self, width: float, height: float) -> tuple[float, float] | None:
+        """The head-left corner of the free box of that size nearest the head, then nearest the left."""
+        columns, rows = ceil(width / CELL), ceil(height / CELL)
+        if columns > self.columns or rows > self.rows:
+            return None
+        for row, bits in enumerate(self._starts(columns, rows)):
+            if bits:
+                return self.left + ((bits & -bits).bit_length() - 1) * CELL, self.head + row * CELL
         return None
 
     def holds_square(self, side: float) -> bool:

@@ -58,7 +58,7 @@ def long_measures(placed: Placed, lines: tuple[Segment, ...]) -> list[LongMeasur
     straight = [(*spot(edge.start), *spot(edge.end)) for edge in outline.edges if isinstance(edge, Line)]
     pair = max((_widest(straight, axis) for axis in (0, 1)), key=lambda found: found[0])
     if pair[0] <= 0:
-        return [_far_points(list(flattened(outline.edges)))]
+        return [far_points(list(flattened(outline.edges)))]
     _, axis, low, high, first, last = pair
     return [
         LongMeasure(*(((low, level), (high, level)) if axis == 0 else ((level, low), (level, high))), edges=True)
@@ -102,7 +102,7 @@ def _levels(first: float, last: float, lines: list[Segment], axis: int) -> list[
     )[:40]
 
 
-def _far_points(points: list[Spot]) -> LongMeasure:
+def far_points(points: list[Spot]) -> LongMeasure:
     """Two points of the outline far from each other: the farthest found over 24 directions."""
     best: tuple[float, Spot, Spot] | None = None
     for k in range(DIRECTIONS):
@@ -119,14 +119,14 @@ def _far_points(points: list[Spot]) -> LongMeasure:
 def measure_words(measure: LongMeasure, layout: Layout, window: Window, words: TileWords) -> tuple[str, ...]:
     """What the measure says, in parts: from which tile to which if it crosses a join, what it runs between, how long it is."""
     kind = words.edge_to_edge if measure.edges else words.point_to_point
-    ends = [_cell_at(place, layout, window) for place in (measure.start, measure.end)]
+    ends = [cell_at(place, layout, window) for place in (measure.start, measure.end)]
     text = words.measure(measure.length)
     if ends[0] == ends[1]:
         return kind, text
     return words.from_to.format(first=layout.names[ends[0]], last=layout.names[ends[1]]), kind, text
 
 
-def _cell_at(place: Spot, layout: Layout, window: Window) -> Cell:
+def cell_at(place: Spot, layout: Layout, window: Window) -> Cell:
     return min(
         layout.printed,
         key=lambda cell: (

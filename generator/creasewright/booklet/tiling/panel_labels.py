@@ -17,6 +17,7 @@ from creasewright.booklet.tiling.print_glyph import LONG, WIDE, print_glyph
 from creasewright.booklet.tiling.spots import Spot, moved, spot
 from creasewright.booklet.tiling.template import Template
 from creasewright.booklet.tiling.template_form import circle_path, line_path, polygon_path
+from creasewright.booklet.tiling.tile_words import TileWords
 from creasewright.geometry.outline import Polygon
 from creasewright.geometry.point import Point
 
@@ -25,6 +26,8 @@ TAG, CLIP, BETWEEN_TAGS = 5.2, 1.5, 1.5
 NEAR, FAR = 60.0, 150.0
 """mm that a label may move within its panel, and beyond it with a leader."""
 LINE_GAP = 1.3
+EDGE_REACH = 14.0
+"""mm that the name of an edge stands from its middle."""
 INSIDE = 2.5
 """mm that a leader's dot lies within its piece."""
 LEADER_PEN = Pen("INK", 0.4)
@@ -56,6 +59,7 @@ class LabelWords(Struct, frozen=True):
     """Several templates are on the page: each says its own count and side; else the page's head does."""
     measure: tuple[str, ...]
     """Its long measure, where no line could carry it: in parts that may be set below each other."""
+    tile: TileWords
 
 
 def labels(placed: Placed, shift: Spot, room: LabelRoom, words: LabelWords, ruler: TextRuler) -> list[Item]:
@@ -71,11 +75,26 @@ def labels(placed: Placed, shift: Spot, room: LabelRoom, words: LabelWords, rule
         place = room.lines.nearest_free(place, 2.0, 2.0, NEAR) or place
         panel_name = text_block(name, "Italic", 10.5, ruler)
         if k == 0:
-            arrow = _arrow(placed, ruler)
+            arrow = _arrow(placed, ruler) + _grain(placed, words.tile, ruler)
             facts = [[*blocks, *arrow] for blocks in _facts(template, words, ruler)]
             items.extend(_main_labels([*_tags(template), panel_name], facts, place, room, room.pieces[template.key]))
         else:
             items.extend(_if_seen(panel_name, place, room) or [])
+    return items + _edge_names(placed, shift, room, words.tile, ruler)
+
+
+def _edge_names(placed: Placed, shift: Spot, room: LabelRoom, words: TileWords, ruler: TextRuler) -> list[Item]:
+    """Beside the middle of each named edge, within the piece where there is room; else outside it."""
+    items: list[Item] = []
+    for name, start, end in placed.template.edge_names:
+        (x0, y0), (x1, y1) = moved(placed.to_grid, spot(start)), moved(placed.to_grid, spot(end))
+        x, y = (x0 + x1) / 2 + shift[0], (y0 + y1) / 2 + shift[1]
+        space = room.space
+        if not (space.left <= x < space.left + space.columns and space.head <= y < space.head + space.rows):
+            continue
+        block = text_block(words.edge.format(name=name), "Italic", 9.5, ruler)
+        found = space.nearest_free((x, y), block.width + 2 * CLEAR, block.height + 2 * CLEAR, EDGE_REACH)
+        items += _put(block, found, space) if found else []
     return items
 
 
@@ -191,6 +210,25 @@ def _facts(template: Template, words: LabelWords, ruler: TextRuler) -> list[list
     lines = [" · ".join(parts)] if parts else []
     wide, narrow = [lines, [" ".join(words.measure)]], [parts, list(words.measure)]
     return [[_lines(texts, ruler) for texts in way if any(texts)] for way in (wide, narrow)]
+
+
+def _grain(placed: Placed, words: TileWords, ruler: TextRuler) -> list[Block]:
+    """A plain two-headed arrow along the grain."""
+    if placed.template.grain is None:
+        return []
+    direction = placed.template.grain + placed.turn
+    turn = radians(direction)
+    wide = abs(sin(turn)) * LONG + abs(cos(turn)) * WIDE
+    tall = abs(cos(turn)) * LONG + abs(sin(turn)) * WIDE
+    whole = wide + 2.4 + ruler.width(words.grain, "Regular", 9.5)
+    rise = ruler.cap_height("Regular", 9.5)
+
+    def draw(x: float, y: float) -> list[Item]:
+        left = x - whole / 2
+        glyph = print_glyph("grain", direction, (left + wide / 2, y))
+        return [*glyph, Words(left + wide + 2.4, y + rise / 2, (Run(words.grain, "Regular", 9.5),), role="label")]
+
+    return [Block(whole, max(tall, rise), draw)]
 
 
 def _lines(texts: list[str], ruler: TextRuler) -> Block:

@@ -1,20 +1,23 @@
 """A template laid out for its pages, in the grid frame: windows side by side, mm, origin at the head-left corner of
-tile A1, y down.
+the first tile, y down.
 
 Placed   one template: turned and moved into the grid frame
-Layout   what is tiled together: one template over several windows, or several in one window
+Layout   what is tiled together: one template over several windows, with small ones in its empty corners; or several in one window
 
 Window (row, column), counted from 0, covers x from column * width and y from row * height of a window.
 """
 
 from itertools import pairwise
+from math import cos, radians, sin
 
 from msgspec import Struct
 
-from creasewright.booklet.tiling.spots import moved, spot
+from creasewright.booklet.tiling.bound import TOUCH
+from creasewright.booklet.tiling.spots import Spot, moved, spot
 from creasewright.booklet.tiling.template import Template
-from creasewright.geometry.outline import chain_of, flattened
-from creasewright.geometry.plane_transform import Affine, shift
+from creasewright.booklet.tiling.window import Window
+from creasewright.geometry.outline import Polygon, chain_of, flattened
+from creasewright.geometry.plane_transform import Affine
 
 Segment = tuple[float, float, float, float]
 """x0, y0, x1, y1 in mm."""
@@ -24,8 +27,8 @@ Cell = tuple[int, int]
 
 class Placed(Struct, frozen=True):
     template: Template
-    turn: int
-    """0 or 90 degrees clockwise."""
+    turn: float
+    """Degrees clockwise: 0, 90, or a slant where that saves pages."""
     to_grid: Affine
     """Blank mm to the grid frame."""
     left: float
@@ -50,6 +53,8 @@ class Layout(Struct, frozen=True):
     near_joins: tuple[NearJoin, ...] = ()
     names: dict[Cell, str] = {}
     """What the page of each printed tile is called: `T-3`. Given when all pages are numbered."""
+    least: int = 1
+    """No arrangement takes fewer pages (by area and span)."""
 
     @property
     def rows(self) -> int:
@@ -60,21 +65,46 @@ class Layout(Struct, frozen=True):
         return max(column for _, column in self.printed) + 1
 
 
+def placed_on(layout: Layout, cell: Cell, window: Window) -> tuple[Placed, ...]:
+    """The templates of which a page shows a part."""
+    left, head = cell[1] * window.width, cell[0] * window.height
+    right, tail = left + window.width, head + window.height
+    return tuple(
+        one
+        for one in layout.placed
+        if one.left < right - TOUCH and one.left + one.width > left + TOUCH
+        if one.head < tail - TOUCH and one.head + one.height > head + TOUCH
+    )
 
-def turned_size(template: Template, turn: int) -> tuple[float, float]:
-    xs, ys = [x for x, _ in template.polygon], [y for _, y in template.polygon]
-    width, height = max(xs) - min(xs), max(ys) - min(ys)
-    return (height, width) if turn else (width, height)
+
+def turned_size(template: Template, turn: float) -> tuple[float, float]:
+    """Width and height of the box around it."""
+    lying = turned(template.polygon, turn)
+    return max(x for x, _ in lying), max(y for _, y in lying)
 
 
-def place(template: Template, turn: int, left: float, head: float) -> Placed:
+def turned(polygon: Polygon, turn: float) -> Polygon:
+    """Turned clockwise, the head-left corner of its box at the origin."""
+    c, s = turning(turn)
+    corners = [(x * c - y * s, x * s + y * c) for x, y in polygon]
+    left, head = min(x for x, _ in corners), min(y for _, y in corners)
+    return tuple((x - left, y - head) for x, y in corners)
+
+
+def turning(turn: float) -> Spot:
+    """Cosine and sine; those of right angles exact."""
+    quarter = {0.0: (1.0, 0.0), 90.0: (0.0, 1.0)}
+    return quarter.get(turn) or (cos(radians(turn)), sin(radians(turn)))
+
+
+def place(template: Template, turn: float, left: float, head: float) -> Placed:
     """With the head-left corner of its box, after the turn, at (left, head)."""
-    xs, ys = [x for x, _ in template.polygon], [y for _, y in template.polygon]
-    to_corner = shift(-min(xs), -min(ys))
-    # a quarter turn clockwise takes (x, y) to (-y, x); moved right by the height, the box starts at 0 again
-    turning = Affine(0.0, 1.0, -1.0, 0.0, max(ys) - min(ys), 0.0) if turn else shift(0.0, 0.0)
-    width, height = turned_size(template, turn)
-    return Placed(template, turn, to_corner.then(turning).then(shift(left, head)), left, head, width, height)
+    c, s = turning(turn)
+    xs = [x * c - y * s for x, y in template.polygon]
+    ys = [x * s + y * c for x, y in template.polygon]
+    # clockwise with y down: x' = x cos - y sin, y' = x sin + y cos
+    to_grid = Affine(c, s, -s, c, left - min(xs), head - min(ys))
+    return Placed(template, turn, to_grid, left, head, max(xs) - min(xs), max(ys) - min(ys))
 
 
 class DrawnLines(Struct, frozen=True):
@@ -106,7 +136,7 @@ def drawn_lines(placed: tuple[Placed, ...]) -> DrawnLines:
             r = float(hole.across) / 2
             cuts.extend(((x - r, y - r, x + r, y - r), (x + r, y - r, x + r, y + r)))
             cuts.extend(((x + r, y + r, x - r, y + r), (x - r, y + r, x - r, y - r)))
-        for score in template.scores:
+        for score in (*template.scores, *template.places):
             chain = [moved(to_grid, place) for place in chain_of(score.edge, COARSE)]
             scores.extend((*a, *b) for a, b in pairwise(chain))
     return DrawnLines(tuple(cuts), tuple(scores))

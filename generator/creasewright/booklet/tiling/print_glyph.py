@@ -37,6 +37,8 @@ def print_glyph(kind: str, direction: float, centre: Spot) -> list[Item]:
 
     if kind == "all-over":
         return [leaf(x, y, x + 2.2, y - 0.8, 0.5) for x, y in ((5.0, -0.9), (8.6, 1.6), (11.4, -0.9), (14.6, 1.6))]
+    if kind == "grain":
+        return [line(2.4, 0, 18.0, 0, MOTIF_PEN), head(20.4, 17.4), head(0.0, 3.0)]
     items: list[Item] = []
     if kind == "two-way":
         items += [leaf(3.4, 0, 0.2, 0, 0.45), line(3.4, 0, 5.8, 0, MOTIF_PEN), leaf(5.8, 0, 9.0, 0, 0.45)]

@@ -16,9 +16,9 @@ from creasewright.booklet.tiling.free_space import Box, FreeSpace
 from creasewright.booklet.tiling.placing import Cell, Segment, clipped
 from creasewright.booklet.tiling.template_form import arc_commands, box_path, line_path
 from creasewright.booklet.tiling.tile_words import TileWords
-from creasewright.booklet.tiling.window import STRIP, Window
+from creasewright.booklet.tiling.window import CROSS_OUT, Window
 
-CROSS_OUT, CROSS_IN = 4.5, 10.0
+CROSS_IN = 10.0
 DISC = 5.0
 TICKS = 5
 """To each side of the middle one."""
@@ -26,6 +26,8 @@ TICK, MIDDLE_TICK = 3.0, 4.6
 KEPT_CLEAR = (8.0, 6.0, 4.0, 2.0, 0.0)
 """What a comb keeps from every line of the template, mm; less only where the whole join offers no such place."""
 FROM_CORNER = DISC + CROSS_IN
+HEAD_NAME_IN = 14.0
+"""mm from the left of the window: where a name above it stands, if it must."""
 FRAME_PEN, CROSS_PEN, COMB_PEN = Pen("INK2", 0.4, cap="butt"), Pen("INK", 0.6, cap="butt"), Pen("INK", 0.45, cap="butt")
 SIDES: dict[str, Cell] = {"right": (0, 1), "tail": (1, 0), "left": (0, -1), "head": (-1, 0)}
 
@@ -134,18 +136,19 @@ def _quarter_disc(x: float, y: float, inward_x: int, inward_y: int, hollow: bool
 
 
 def strips(window: Window, beside: Neighbours, names: dict[Cell, str], words: TileWords) -> tuple[list[Item], list[Item]]:
-    """The grey strips that neighbours are laid on, and the words on them."""
+    """The grey strips that neighbours are laid on, and the words on them; none where tiles are butted."""
     grey: list[Item] = []
     text: list[Item] = []
-    if beside.right:
-        tail = window.tail + (STRIP if beside.tail else 0.0)
-        grey.append(Shape(box_path(window.right, window.head, window.right + STRIP, tail), fill="offcut", role="strip right"))
-        text.append(_strip_words(window.right + STRIP / 2 + 1.1, window.head + window.height * 0.3, -90, names[beside.right], words))
-    if beside.tail:
+    strip = window.strip
+    if beside.right and strip:
+        tail = window.tail + (strip if beside.tail else 0.0)
+        grey.append(Shape(box_path(window.right, window.head, window.right + strip, tail), fill="offcut", role="strip right"))
+        text.append(_strip_words(window.right + strip / 2 + 1.1, window.head + window.height * 0.3, -90, names[beside.right], words))
+    if beside.tail and strip:
         grey.append(
-            Shape(box_path(window.left, window.tail, window.right, window.tail + STRIP), fill="offcut", role="strip tail")
+            Shape(box_path(window.left, window.tail, window.right, window.tail + strip), fill="offcut", role="strip tail")
         )
-        text.append(_strip_words(window.left + window.width * 0.3, window.tail + STRIP / 2 + 1.1, 0, names[beside.tail], words))
+        text.append(_strip_words(window.left + window.width * 0.3, window.tail + strip / 2 + 1.1, 0, names[beside.tail], words))
     return grey, text
 
 
@@ -155,8 +158,8 @@ def _strip_words(x: float, y: float, turned: int, neighbour: str, words: TileWor
 
 
 def neighbour_names(window: Window, beside: Neighbours, names: dict[Cell, str], space: FreeSpace, ruler: TextRuler) -> list[Item]:
-    """Each neighbour's name inside the edge it is beyond, as near the edge's middle as there is room; left out where there is
-    none."""
+    """Each neighbour's name inside the edge it is beyond, as near the edge's middle as there is room; just outside the edge
+    where there is none."""
     middle_x, middle_y = window.left + window.width / 2, window.head + window.height / 2
     inset = 8.5
     places = {
@@ -176,7 +179,20 @@ def neighbour_names(window: Window, beside: Neighbours, names: dict[Cell, str], 
         if found:
             items.append(Words(found[0], found[1] + tall / 2, (Run(name, "Bold", 12.5),), "middle", role="neighbour"))
             space.mark_box((found[0] - wide / 2, found[1] - tall / 2, found[0] + wide / 2, found[1] + tall / 2))
+        elif not (window.strip and side in ("right", "tail")):
+            items.append(_outside(window, side, name))
     return items
+
+
+def _outside(window: Window, side: str, name: str) -> Item:
+    """A neighbour's name between the window and the bare margin; strips say it already."""
+    x, y, turned = {
+        "left": (window.left - 1.4, window.head + window.height / 2, -90),
+        "right": (window.right + 3.6, window.head + window.height / 2, -90),
+        "head": (window.left + HEAD_NAME_IN, window.head - 1.0, 0),
+        "tail": (window.left + window.width / 2, window.tail + 3.4, 0),
+    }[side]
+    return Words(x, y, (Run(name, "Bold", 9.0),), "middle", turned, role="neighbour")
 
 
 def _along_edge(

@@ -21,7 +21,7 @@ Rectangle = tuple[float, float, float, float]
 class _Item(Struct, frozen=True):
     key: str
     """Empty: the place kept for the check square."""
-    sizes: tuple[tuple[int, float, float], ...]
+    sizes: tuple[tuple[float, float, float], ...]
     """Turn, width and height of each way that it fits the window."""
 
     @property
@@ -61,8 +61,8 @@ def share_pages(
     return sorted(best, key=lambda layout: min(order[one.template.key] for one in layout.placed))
 
 
-def _ways(template: Template, window: Window) -> tuple[tuple[int, float, float], ...]:
-    sizes = [(turn, *turned_size(template, turn)) for turn in (0, 90)]
+def _ways(template: Template, window: Window) -> tuple[tuple[float, float, float], ...]:
+    sizes = [(turn, *turned_size(template, turn)) for turn in (0.0, 90.0)]
     return tuple(way for way in sizes if way[1] <= window.width + 1e-9 and way[2] <= window.height + 1e-9)
 
 
@@ -75,7 +75,7 @@ def _filled_pages(
 ) -> list[Layout]:
     left = items
     pages: list[Layout] = []
-    kept = _Item("", ((0, square, square),))
+    kept = _Item("", ((0.0, square, square),))
     while left:
         page = _one_page(left, window)
         placed = _templates_on(page, by_key)
@@ -90,17 +90,17 @@ def _filled_pages(
     return pages
 
 
-def _templates_on(page: dict[str, tuple[int, float, float]], by_key: dict[str, Template]) -> tuple[Placed, ...]:
+def _templates_on(page: dict[str, tuple[float, float, float]], by_key: dict[str, Template]) -> tuple[Placed, ...]:
     return tuple(place(by_key[key], turn, x, y) for key, (turn, x, y) in page.items() if key)
 
 
-def _one_page(items: list[_Item], window: Window) -> dict[str, tuple[int, float, float]]:
+def _one_page(items: list[_Item], window: Window) -> dict[str, tuple[float, float, float]]:
     """What goes on one page, taken in order: turn and head-left corner of each by key."""
     first = items[0].sizes[0]
     across, down = min(GAP, (window.width - first[1]) / 2), min(GAP, (window.height - first[2]) / 2)
     # every item is taken GAP wider and higher than it is, and so is the room
     free: list[Rectangle] = [(across, down, window.width - across + GAP, window.height - down + GAP)]
-    page: dict[str, tuple[int, float, float]] = {}
+    page: dict[str, tuple[float, float, float]] = {}
     for item in items:
         places = [
             (head, left, turn, left + width + GAP, head + height + GAP)

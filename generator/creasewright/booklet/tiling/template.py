@@ -13,6 +13,10 @@ from creasewright.booklet.tiling.spots import moved_polygon
 from creasewright.geometry.outline import Arc, Edge, Line, Outline, Polygon, flattened
 from creasewright.geometry.plane_transform import Affine, left_for_right
 from creasewright.geometry.point import Point
+from creasewright.problems import NOWHERE, Where
+
+FINE = 0.005
+"""mm between an arc and its chords: half of what may reach into a window that is not printed."""
 
 
 class TemplateScore(Struct, frozen=True):
@@ -55,7 +59,7 @@ class Template(Struct, frozen=True):
     """In words: "leaf paper"."""
     outline: Outline
     polygon: Polygon
-    """The outline flattened."""
+    """The outline flattened (`fine_polygon`)."""
     scores: tuple[TemplateScore, ...] = ()
     slits: tuple[Slit, ...] = ()
     holes: tuple[Hole, ...] = ()
@@ -67,6 +71,19 @@ class Template(Struct, frozen=True):
     mirrored: bool = False
     note: str = ""
     """One sentence more, set in the head of the page."""
+    places: tuple[TemplateScore, ...] = ()
+    """Where something is laid on the piece: lines that are neither cut nor folded (look `place`)."""
+    grain: float | None = None
+    """How the grain runs: 0 up and down, 90 from side to side; None where it does not matter."""
+    edge_names: tuple[tuple[str, Point, Point], ...] = ()
+    """What the steps call an edge, and its ends."""
+    where: Where = NOWHERE
+    """Of the piece in the design file."""
+
+
+def fine_polygon(outline: Outline) -> Polygon:
+    """The outline flattened so finely that no part of it lies in a window that its polygon does not reach."""
+    return flattened(outline.edges, FINE)
 
 
 class TemplateFacts(Struct, frozen=True):
@@ -86,12 +103,13 @@ class TemplateFacts(Struct, frozen=True):
     note: str = ""
     key: str = ""
     """Empty: the blank's name."""
+    edge_names: tuple[tuple[str, Point, Point], ...] = ()
 
 
 def from_blank(blank: Blank, facts: TemplateFacts, mirrored: bool = False) -> Template:
     """The blank's template; `mirrored` shows it from the back (the arrow's direction is given as it is seen then)."""
     see = left_for_right(blank.width) if mirrored else Affine()
-    polygon = moved_polygon(see, flattened(blank.outline.edges))
+    polygon = moved_polygon(see, fine_polygon(blank.outline))
     return Template(
         key=facts.key or blank.name,
         letters=facts.letters,
@@ -109,11 +127,24 @@ def from_blank(blank: Blank, facts: TemplateFacts, mirrored: bool = False) -> Te
         whole_size=facts.whole_size,
         mirrored=mirrored,
         note=facts.note,
+        places=tuple(_score(see.edge(Line(a, b)), name, "place") for name, a, b in _board_sides(blank)),
+        grain={"height": 0.0, "width": 90.0}.get(blank.grain or ""),
+        edge_names=tuple((name, see.point(a), see.point(b)) for name, a, b in facts.edge_names),
+        where=blank.where,
     )
 
 
 def _score(edge: Edge, name: str, look: str) -> TemplateScore:
     return TemplateScore(name, edge.start, edge.end, look, edge if isinstance(edge, Arc) else None)
+
+
+def _board_sides(blank: Blank) -> Iterable[tuple[str, Point, Point]]:
+    """Where boards lie on a cover that is wrapped round them."""
+    for k, board in enumerate(blank.wrap.boards if blank.wrap else (), start=1):
+        x0, y0, x1, y1 = board.left, board.head, board.left + board.width, board.head + board.height
+        corners = (Point(x0, y0), Point(x1, y0), Point(x1, y1), Point(x0, y1))
+        for side, a, b in zip(("head", "right", "tail", "left"), corners, (*corners[1:], corners[0]), strict=True):
+            yield f"{side} of {board.board} {k}", a, b
 
 
 def _names(blank: Blank, names: Mapping[str, str] | None, see: Affine) -> Iterable[tuple[str, Point]]:

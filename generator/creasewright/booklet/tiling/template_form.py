@@ -18,8 +18,11 @@ DASHES = {
     "mountain": (8.0, 2.4, 0.9, 2.4, 0.9, 2.4),
     "both": (8.0, 2.4, 0.9, 2.4),
     "score": (5.2, 2.6),
+    "place": (0.01, 2.2),
 }
 """pt. Valley and mountain after the Yoshizawa-Randlett notation; a score that folds both ways carries one dot between dashes."""
+PLACE = "place"
+"""The look of a line that only shows where something lies: round dots."""
 PLAIN_SCORE_WIDTH = 0.5
 STRETCH = 0.15
 PT_PER_MM = 72 / 25.4
@@ -46,6 +49,9 @@ def template_shapes(one: Placed, move: Affine) -> list[Shape]:
         edge = Affine(*move.floats()).edge(score.edge)
         pen = score_pen(score.look, edge_length(edge))
         shapes.append(Shape(edge_path(edge), pen, role=f"score {score.name} of {template.key}"))
+    for place in template.places:
+        edge = Affine(*move.floats()).edge(place.edge)
+        shapes.append(Shape(edge_path(edge), score_pen(PLACE, edge_length(edge)), role=f"place {place.name} of {template.key}"))
     for slit in template.slits:
         path = line_path(moved(move, spot(slit.start)), moved(move, spot(slit.end)))
         shapes.append(Shape(path, OUTLINE_PEN, role=f"slit {slit.name} of {template.key}"))
@@ -58,7 +64,7 @@ def template_shapes(one: Placed, move: Affine) -> list[Shape]:
 def score_pen(look: str, length: float) -> Pen:
     """Of a score `length` mm long."""
     dash = fitted_dash(DASHES[look], length * PT_PER_MM)
-    return Pen("INK", PLAIN_SCORE_WIDTH if look == "score" else SCORE_WIDTH, dash, "butt" if dash else "round")
+    return Pen("INK", PLAIN_SCORE_WIDTH if look == "score" else SCORE_WIDTH, dash, "round" if look == PLACE else "butt")
 
 
 def fitted_dash(dash: tuple[float, ...], length: float) -> tuple[float, ...]:

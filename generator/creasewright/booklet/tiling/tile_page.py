@@ -5,11 +5,12 @@ from msgspec import Struct
 from creasewright.booklet.drawing import FormUse, Item, Mark, Tagged
 from creasewright.booklet.text_ruler import TextRuler
 from creasewright.booklet.tiling.check_square import SIDE, SquarePlace, check_square, square_place
+from creasewright.booklet.tiling.diagonal import diagonal_items, diagonal_text
 from creasewright.booklet.tiling.free_space import FreeSpace
-from creasewright.booklet.tiling.long_measure import PlannedMeasure, label_box, measure_items, measure_part
+from creasewright.booklet.tiling.long_measure import LongMeasure, PlannedMeasure, label_box, measure_items, measure_part
 from creasewright.booklet.tiling.page_map import map_items
 from creasewright.booklet.tiling.panel_labels import LabelRoom, LabelWords, labels
-from creasewright.booklet.tiling.placing import Cell, DrawnLines, Layout, Segment, clipped
+from creasewright.booklet.tiling.placing import Cell, DrawnLines, Layout, Segment, clipped, placed_on
 from creasewright.booklet.tiling.registration import (
     Neighbours,
     comb,
@@ -24,7 +25,7 @@ from creasewright.booklet.tiling.spots import Spot, moved_polygon
 from creasewright.booklet.tiling.template_form import box_path
 from creasewright.booklet.tiling.tile_text import FootFacts, foot_words, head_words
 from creasewright.booklet.tiling.tile_words import TileWords
-from creasewright.booklet.tiling.window import PageSize, Window, window_of
+from creasewright.booklet.tiling.window import Window
 from creasewright.geometry.plane_transform import shift as translation
 
 BEYOND = 0.5
@@ -40,15 +41,12 @@ class Setting(Struct, frozen=True):
     """The form's head-left corner in the grid frame."""
     lines: DrawnLines
     measures: tuple[PlannedMeasure, ...]
-    page: PageSize
+    window: Window
     words: TileWords
     ruler: TextRuler
     links: dict[Cell, str]
     """Bookmarks of the tiles' pages."""
-
-    @property
-    def window(self) -> Window:
-        return window_of(self.page)
+    diagonal: LongMeasure | None = None
 
 
 class TilePage(Struct, frozen=True):
@@ -82,11 +80,13 @@ def tile_page(setting: Setting, cell: Cell) -> TilePage:
         space.mark_line(line)
     measures = _measures(setting, shift, space)
     names = neighbour_names(window, beside, setting.layout.names, space, ruler)
-    square, inscribed, inside = _square_and_labels(setting, shift, space, over_scores, lines)
+    crossing, unsaid = _diagonal(setting, cell, shift, space)
+    square, inscribed, inside = _square_and_labels(setting, cell, shift, space, over_scores, lines)
     grey, strip_words = strips(window, beside, setting.layout.names, words)
-    map_drawn, map_left = map_items(setting.layout, cell, window, window.right - 14.0, window.tail + 10.6, ruler, setting.links)
-    foot = FootFacts(setting.layout, beside, _measure_in_foot(setting))
-    figure: tuple[Item, ...] = (_form_use(setting, shift, beside), *measures, *inside)
+    map_head = window.tail + window.foot + 2.1
+    map_drawn, map_left = map_items(setting.layout, cell, window, window.right - 14.0, map_head, ruler, setting.links)
+    foot = FootFacts(setting.layout, cell, beside, _measure_in_foot(setting), unsaid)
+    figure: tuple[Item, ...] = (_form_use(setting, shift, beside), *measures, *crossing, *inside)
     items = (
         *head_words(setting.layout, cell, window, words, ruler),
         Mark((*grey, *marks)),
@@ -160,27 +160,36 @@ def _measures(setting: Setting, shift: Spot, space: FreeSpace) -> list[Item]:
     return items
 
 
+def _diagonal(setting: Setting, cell: Cell, shift: Spot, space: FreeSpace) -> tuple[list[Item], str]:
+    """The rings at the ends of the diagonal, and its words where they have no room beside one."""
+    if setting.diagonal is None:
+        return [], ""
+    layout, window, words = setting.layout, setting.window, setting.words
+    items, unsaid = diagonal_items(setting.diagonal, layout, cell, shift, space, window, words, setting.ruler)
+    return items, diagonal_text(setting.diagonal, layout, window, words) if unsaid else ""
+
+
 def _square_and_labels(
-    setting: Setting, shift: Spot, space: FreeSpace, over_scores: FreeSpace, lines: FreeSpace
+    setting: Setting, cell: Cell, shift: Spot, space: FreeSpace, over_scores: FreeSpace, lines: FreeSpace
 ) -> tuple[SquarePlace, list[Item], list[Item]]:
     """The check square's place, its items, and the labels; the labels make way where only so the square lies clear."""
     labelled = space.copy()
-    inside = _labels(setting, shift, labelled, lines)
+    inside = _labels(setting, cell, shift, labelled, lines)
     square = square_place(((labelled, "nothing"),))
     if square:
         return square, check_square(square, setting.words, setting.ruler, labelled), inside
     square = square_place(((space, "nothing"), (over_scores, "scores"))) or _middle(setting.window)
     inscribed = check_square(square, setting.words, setting.ruler, space)
     space.mark_box((square.left, square.head, square.left + SIDE, square.head + SIDE))
-    return square, inscribed, _labels(setting, shift, space, lines)
+    return square, inscribed, _labels(setting, cell, shift, space, lines)
 
 
 def _middle(window: Window) -> SquarePlace:
     return SquarePlace(window.left + (window.width - SIDE) / 2, window.head + (window.height - SIDE) / 2, "cuts")
 
 
-def _labels(setting: Setting, shift: Spot, space: FreeSpace, lines: FreeSpace) -> list[Item]:
-    placed, to_page = setting.layout.placed, translation(*shift)
+def _labels(setting: Setting, cell: Cell, shift: Spot, space: FreeSpace, lines: FreeSpace) -> list[Item]:
+    placed, to_page = placed_on(setting.layout, cell, setting.window), translation(*shift)
     in_words = {planned.template: planned.parts for planned in setting.measures if planned.in_words and len(placed) > 1}
     room = LabelRoom(
         space, lines, {one.template.key: moved_polygon(one.to_grid.then(to_page), one.template.polygon) for one in placed}
@@ -188,7 +197,7 @@ def _labels(setting: Setting, shift: Spot, space: FreeSpace, lines: FreeSpace) -
     items: list[Item] = []
     for one in placed:
         measure = in_words.get(one.template.key, ())
-        items += labels(one, shift, room, LabelWords(len(placed) > 1, measure), setting.ruler)
+        items += labels(one, shift, room, LabelWords(len(placed) > 1, measure, setting.words), setting.ruler)
     return items
 
 
@@ -199,5 +208,5 @@ def _measure_in_foot(setting: Setting) -> str:
 
 
 def _alternative(setting: Setting, cell: Cell) -> str:
-    names = ", ".join(one.template.name for one in setting.layout.placed)
+    names = ", ".join(one.template.name for one in placed_on(setting.layout, cell, setting.window))
     return setting.words.alternative.format(name=names, tile=setting.layout.names[cell], count=len(setting.layout.printed))

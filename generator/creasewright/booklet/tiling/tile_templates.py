@@ -8,9 +8,13 @@ from msgspec.structs import replace
 
 from creasewright.booklet.drawing import Bookmark, Form, Page
 from creasewright.booklet.text_ruler import TextRuler
+from creasewright.booklet.tiling.bound import by_area
 from creasewright.booklet.tiling.check_square import ROOM, SIDE
+from creasewright.booklet.tiling.diagonal import diagonal_of
 from creasewright.booklet.tiling.free_space import FreeSpace
 from creasewright.booklet.tiling.grid import tile_over_pages
+from creasewright.booklet.tiling.hosting import host_small
+from creasewright.booklet.tiling.inner_point import area_and_centroid
 from creasewright.booklet.tiling.long_measure import (
     LongMeasure,
     PlannedMeasure,
@@ -19,7 +23,7 @@ from creasewright.booklet.tiling.long_measure import (
     measure_part,
     measure_words,
 )
-from creasewright.booklet.tiling.placing import Cell, DrawnLines, Layout, NearJoin, Placed, drawn_lines
+from creasewright.booklet.tiling.placing import Cell, DrawnLines, Layout, NearJoin, Placed, drawn_lines, placed_on
 from creasewright.booklet.tiling.share import fits_one_window, share_pages
 from creasewright.booklet.tiling.spots import points_to_page_mm
 from creasewright.booklet.tiling.template import Template
@@ -60,17 +64,23 @@ class TiledTemplates(Struct, frozen=True):
     """Joins that could not keep 15 mm from fine detail."""
     squares_over: tuple[str, ...]
     """Page by page, what the check square lies over: `nothing`, `scores` or `cuts`."""
+    least: int = 0
+    """No arrangement takes fewer pages, whatever the turns: by area and span of each template, by the area of all together."""
 
 
 def layouts_of(templates: tuple[Template, ...], window: Window) -> list[Layout]:
     """Which templates go on which pages: tiled ones in their order, then the shared pages of the small ones."""
     small = tuple(template for template in templates if fits_one_window(template, window))
     large = [template for template in templates if template not in small]
-    return [tile_over_pages(template, window) for template in large] + share_pages(small, window, ROOM, _square_test(window))
+    tiled = [tile_over_pages(template, window) for template in large]
+    return host_small(tiled, share_pages(small, window, ROOM, _square_test(window)), window)
 
 
-def tile_templates(templates: tuple[Template, ...], page: PageSize, ruler: TextRuler, words: TileWords) -> TiledTemplates:
-    window = window_of(page)
+def tile_templates(
+    templates: tuple[Template, ...], page: PageSize, ruler: TextRuler, words: TileWords, window: Window | None = None
+) -> TiledTemplates:
+    """`window`: None for the usual one of the page."""
+    window = window or window_of(page)
     pages: list[Page] = []
     forms: list[Form] = []
     tiles: list[Tile] = []
@@ -82,19 +92,30 @@ def tile_templates(templates: tuple[Template, ...], page: PageSize, ruler: TextR
         forms.append(form)
         lines = drawn_lines(layout.placed)
         links = {cell: f"template page {name}" for cell, name in layout.names.items()}
-        setting = Setting(layout, form.name, at, lines, _long_measures(layout, window, words, ruler), page, words, ruler, links)
+        measures = _long_measures(layout, window, words, ruler)
+        setting = Setting(layout, form.name, at, lines, measures, window, words, ruler, links, diagonal_of(layout))
         for cell in layout.printed:
             drawn = tile_page(setting, cell)
             square = (drawn.square.left, drawn.square.head, drawn.square.left + SIDE, drawn.square.head + SIDE)
             frame = (window.left, window.head, window.right, window.tail)
-            for one in layout.placed:
+            for one in placed_on(layout, cell, window):
                 to_blank = _page_to_blank(one, shift_to_page(cell, window), page)
                 boxes = _in_points(frame, page), _in_points(square, page)
                 tiles.append(Tile(one.template.key, len(pages), *cell, to_blank, *boxes, layout.names[cell]))
-            pages.append(Page(page.width, page.height, drawn.items, layout.names[cell], _bookmarks(layout, cell, links, words)))
+            marks = _bookmarks(layout, placed_on(layout, cell, window), cell, links, words)
+            pages.append(Page(page.width, page.height, drawn.items, layout.names[cell], marks))
             over.append(drawn.square.over)
     near = tuple(join for layout in layouts for join in layout.near_joins)
-    return TiledTemplates(tuple(pages), tuple(forms), tuple(tiles), near, tuple(over))
+    return TiledTemplates(tuple(pages), tuple(forms), tuple(tiles), near, tuple(over), least_together(layouts, window))
+
+
+def least_together(layouts: list[Layout], window: Window) -> int:
+    """Pages that all templates need. Tiled ones follow each other on pages of their own, so their bounds add up; what small ones
+    ask for beyond the room of these is counted by area."""
+    if not layouts:
+        return 0
+    area = sum(abs(area_and_centroid(one.template.polygon)[0]) for layout in layouts for one in layout.placed)
+    return max(by_area(area, window), sum(layout.least for layout in layouts if len(layout.printed) > 1))
 
 
 def _names(layout: Layout, first: int, words: TileWords) -> dict[Cell, str]:
@@ -103,13 +124,14 @@ def _names(layout: Layout, first: int, words: TileWords) -> dict[Cell, str]:
 
 
 def _bookmarks(
-    layout: Layout, cell: tuple[int, int], links: dict[tuple[int, int], str], words: TileWords
+    layout: Layout, here: tuple[Placed, ...], cell: tuple[int, int], links: dict[tuple[int, int], str], words: TileWords
 ) -> tuple[Bookmark, ...]:
     """A template's title at its first page; the tiles' names below it where there are several."""
     first = cell == layout.printed[0]
-    titles = tuple(Bookmark(f"template {one.template.key}", template_title(one.template, words), 1) for one in layout.placed)
+    titled = (layout.placed[:1] if first else ()) + tuple(one for one in here if one != layout.placed[0])
+    titles = tuple(Bookmark(f"template {one.template.key}", template_title(one.template, words), 1) for one in titled)
     tile = (Bookmark(links[cell], layout.names[cell], 2),) if len(layout.printed) > 1 else ()
-    return (titles if first else ()) + tile
+    return titles + tile
 
 
 def _page_to_blank(one: Placed, to_page: tuple[float, float], page: PageSize) -> Affine:

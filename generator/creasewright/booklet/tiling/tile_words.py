@@ -25,6 +25,8 @@ class TileWords(Struct, frozen=True):
     square_kind: tuple[str, ...] = ("check square,", "not to be cut")
     square_kind_narrow: tuple[str, ...] = ("check", "square,", "not to", "be cut")
     """The same, where it must stand between scores."""
+    square_line: str = "50 mm check square"
+    """All in one line, where scores run close together."""
     map_label: str = "pages"
     join: str = "To join: {tiles}"
     join_many: str = "To join: {count} pages, {first} to {last}"
@@ -33,16 +35,36 @@ class TileWords(Struct, frozen=True):
     cut_right: str = "Cut {right} along its left line and lay it on the grey strip."
     cut_below: str = "Cut {below} along its top line and lay it on the grey strip."
     cut_this: str = "Cut this page along its {lines} and lay it on the grey strip of {tiles}."
+    cut_butted: str = "Cut this page along its {lines} and tape it edge to edge to {tiles}."
     left_line: str = "left line"
     top_line: str = "top line"
+    right_line: str = "right line"
+    bottom_line: str = "bottom line"
     both: str = "{first} and {second}"
     meet: str = (
         "Neighbouring quarter discs meet; of each pair of combs the long middle ticks meet. Glue or tape the join. "
         "Cut on the middle of the outline."
     )
+    meet_butted: str = (
+        "Corners make whole discs; of each pair of combs the long middle ticks meet. Cut on the middle of the outline."
+    )
     whole: str = "The whole template measures {size}."
     long_measure: str = "Check its length: {measure}."
     """Where no line in the drawing could carry it."""
+    diagonal: str = "ring in {first} to ring in {last}: {measure}"
+    diagonal_in_foot: str = "Check the diagonal, {diagonal}."
+    grain: str = "grain"
+    edge: str = "{name} edge"
+    line_kinds: tuple[tuple[str, str], ...] = (
+        ("cut", "cut"),
+        ("valley", "fold toward you"),
+        ("mountain", "fold away"),
+        ("both", "fold both ways"),
+        ("score", "fold line"),
+        ("place", "lay on, no cut"),
+    )
+    """The kinds of line, for the key."""
+    reuse: str = "To use one again, paste it on heavy card."
     cut_out: str = "Cut on the middle of the solid outline."
     from_to: str = "{first} to {last},"
     edge_to_edge: str = "edge to edge"
@@ -51,3 +73,7 @@ class TileWords(Struct, frozen=True):
     alternative: str = "Template {name} at full size, page {tile} of {count}."
     measure: Callable[[float], str] = millimetres
     """A length in mm as the reader's ruler shows it."""
+
+    def kind(self, look: str) -> str:
+        """What a kind of line is called in the key."""
+        return dict(self.line_kinds)[look]

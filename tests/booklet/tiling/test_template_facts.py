@@ -1,0 +1,121 @@
+"""What a template says beyond its shape."""
+
+from msgspec.structs import replace
+from test_tile_pages import shapes, texts
+
+from creasewright.booklet.kit_templates import kit_templates
+from creasewright.booklet.tiling.line_key import line_kinds
+from creasewright.booklet.tiling.placing import place
+from creasewright.booklet.tiling.tile_templates import tile_templates
+from creasewright.booklet.tiling.tile_words import TileWords
+from creasewright.booklet.tiling.window import PageSize
+from creasewright.geometry.point import Point
+from creasewright.pdf.fonts import FontRuler
+from creasewright.reading.settings import TemplateWishes
+from section_cases import context_of, shipped
+from small_designs import worked_of
+from template_cases import rectangle, tray
+
+LETTER = PageSize(215.9, 279.4)
+CARD = "papers: {card: {sheet: [400 mm, 400 mm], caliper: 0.3 mm, grammage: 120}}"
+PRINTED = "papers: {card: {sheet: [400 mm, 400 mm], caliper: 0.3 mm, grammage: 120, front: one-way}}"
+WINGS = """
+materials: {glue: {kind: glue}}
+blanks:
+  base: {height: 120 mm, width: 160 mm}
+  wing: {outline: [[0 mm, 0 mm], [40 mm, 20 mm], [40 mm, 90 mm], [0 mm, 90 mm]]}
+  other wing: {mirror of: wing}
+steps:
+  - {lay: base, up: front}
+  - {join: wing, onto: base, meet: {left: left, tail: tail}}
+  - {join: other wing, onto: base, meet: {right: right, tail: tail}}
+"""
+
+
+def test_a_mirror_pair_of_plain_card_shares_one_template():
+    (wing,) = kit_templates(context_of(worked_of(WINGS, CARD), "templates"))
+    assert wing.letters == ("B", "C")
+    assert wing.count == "cut 1, and as many mirrored"
+    assert wing.note == "For C turn it over. To use it again, paste it on heavy card."
+
+
+def test_a_mirror_pair_of_printed_paper_has_two():
+    found = kit_templates(context_of(worked_of(WINGS, PRINTED), "templates"))
+    assert [template.letters for template in found] == [("B",), ("C",)]
+    assert {template.count for template in found} == {"cut 1"}
+
+
+def of(design, wishes="needed", system="mm"):
+    context = replace(context_of(shipped(design, system), "templates"), wishes=TemplateWishes(wishes))
+    return {template.key: template for template in kit_templates(context)}
+
+
+def test_straight_pieces_have_templates_only_on_wish():
+    assert of("swap-day-card") == {}
+    assert list(of("swap-day-card", "all")) == ["card"]
+
+
+def test_on_wish_every_piece_has_a_template_besides_the_cutting_aids():
+    letters = {letter for template in of("seed-swap-folio", "all").values() for letter in template.letters}
+    assert letters == {piece.letter for piece in shipped("seed-swap-folio", "mm").pieces}
+
+
+def test_a_cloth_shows_where_its_boards_lie():
+    cloth = of("garden-journal")["case cloth"]
+    # three boards, four sides each
+    assert len(cloth.places) == 12
+    assert {score.look for score in cloth.places} == {"place"}
+    assert line_kinds([place(cloth, 0.0, 0.0, 0.0)])[-1] == "place"
+
+
+def test_the_grain_is_told_where_the_design_asks_for_it():
+    assert {template.grain for template in of("garden-journal", "all").values()} <= {None, 0.0, 90.0}
+    boards = of("garden-journal", "all")["front board"]
+    assert boards.grain == {"height": 0.0, "width": 90.0, None: None}[
+        next(blank for blank in shipped("garden-journal", "mm").blanks if blank.name == "front board").grain
+    ]
+
+
+def test_edges_have_the_names_that_the_steps_use():
+    # glued along its tail: the reader's word is bottom
+    folder = of("seed-swap-folio", "all")
+    named = {name for template in folder.values() for name, _, _ in template.edge_names}
+    assert named
+    assert named <= {"top", "bottom", "left", "right", "top left", "top right", "bottom left", "bottom right"}
+
+
+def test_a_template_for_several_pieces_says_how_to_use_it_again():
+    assert "heavy card" in of("seed-swap-folio", "all")["seed card"].note
+    assert of("seed-packet-envelope")["envelope"].note == ""
+
+
+def test_the_key_names_the_lines_of_the_page_and_no_others():
+    done = tile_templates((tray(),), LETTER, FontRuler(), TileWords())
+    assert texts(done.pages[0], "key") == ["cut", "fold toward you", "fold away", "fold both ways"]
+    plain = tile_templates((rectangle("card", 100, 80),), LETTER, FontRuler(), TileWords())
+    assert texts(plain.pages[0], "key") == ["cut"]
+
+
+def test_a_joined_template_has_its_diagonal_ringed_at_both_ends():
+    lid = rectangle("lid", 300, 200)
+    done = tile_templates((lid,), LETTER, FontRuler(), TileWords())
+    rings = [ring for page in done.pages for ring in shapes(page, "diagonal ring")]
+    assert len(rings) == 2
+    # sqrt(300² + 200²) = 360.555
+    said = [text for page in done.pages for text in texts(page) if "ring in" in text]
+    assert said and all(text.endswith("360.6 mm") for text in said)
+
+
+def test_a_template_on_one_page_has_no_diagonal():
+    done = tile_templates((rectangle("card", 100, 80),), LETTER, FontRuler(), TileWords())
+    assert shapes(done.pages[0], "diagonal ring") == []
+
+
+def test_grain_and_edge_names_are_written_in_the_drawing():
+    template = rectangle("card", 120, 90)
+    (x0, y0), (x1, y1) = template.polygon[2], template.polygon[3]
+    told = replace(template, grain=90.0, edge_names=(("bottom", Point(x0, y0), Point(x1, y1)),))
+    done = tile_templates((told,), LETTER, FontRuler(), TileWords())
+    said = texts(done.pages[0], "label")
+    assert "grain" in said
+    assert "bottom edge" in said
