@@ -12,12 +12,12 @@ from creasewright.booklet.diagrams.picture_style import PictureStyle
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import Spot
 from creasewright.booklet.drawing import Group, Item, Pen, Run, Shape, Words
-from creasewright.booklet.scoring.lies import LieLine, Pass, straight_spans
 from creasewright.booklet.scoring.lying_piece import DrawnLine, PieceLook, lying_piece
 from creasewright.booklet.scoring.running_measure import Mark, Measure, level_measure, upright_measure
 from creasewright.booklet.text_ruler import TextRuler
 from creasewright.geometry.outline import Outline, Polygon, flattened
 from creasewright.geometry.point import Number
+from creasewright.scoring.lies import LieLine, Pass, straight_spans
 
 LINE_OFF = 4.0
 """From the piece to its running measure, mm."""

@@ -6,14 +6,14 @@ from creasewright.blanks.by_template import needs_template
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.hidden_letters import letter_spot
 from creasewright.booklet.part_words import counted_words
-from creasewright.booklet.scoring.lies import LieLine, Pass, same_turned_over
-from creasewright.booklet.scoring.members import Member
 from creasewright.booklet.scoring.score_drawing import inner_ends, point_letters, points_of
 from creasewright.booklet.section_text import section_text
 from creasewright.booklet.side_words import side_words
 from creasewright.booklet.typeset import literal, plain
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.geometry.point import Number, Point
+from creasewright.scoring.lies import LieLine, Pass, same_turned_over
+from creasewright.scoring.members import Member
 from creasewright.units.ruler import mark_in_words
 
 TRUE_WITHIN = 0.05

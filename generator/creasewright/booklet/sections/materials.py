@@ -23,7 +23,6 @@ from creasewright.booklet.paper_patch import turned_patch
 from creasewright.booklet.paper_words import paper_values
 from creasewright.booklet.part_words import part_words
 from creasewright.booklet.piece_titles import listed_letters, piece_title, pieces_of_paper
-from creasewright.booklet.scoring.members import scored_members
 from creasewright.booklet.scoring.score_words import off_grooves
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import section_text
@@ -35,6 +34,7 @@ from creasewright.booklet.typeset import literal, paragraph
 from creasewright.fitting.adhesives import millilitres
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.pieces import Piece
+from creasewright.scoring.members import scored_members
 from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_words, plain_words
 
 SWATCH = (24.0, 16.0)

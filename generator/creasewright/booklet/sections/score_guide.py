@@ -12,7 +12,6 @@ from creasewright.booklet.drawing import Group, Item, Tagged
 from creasewright.booklet.late_corners import late_work, uncut
 from creasewright.booklet.picture_styles import picture_style
 from creasewright.booklet.scoring.lying_piece import PieceLook
-from creasewright.booklet.scoring.members import scored_members
 from creasewright.booklet.scoring.running_measure import APART
 from creasewright.booklet.scoring.score_drawing import Drawing, inner_ends, point_letters, points_of, score_drawing
 from creasewright.booklet.scoring.score_words import (
@@ -30,6 +29,7 @@ from creasewright.booklet.table import Cell, grid_columns, table
 from creasewright.booklet.text_blocks import LINE, group_head, text_blocks
 from creasewright.booklet.typeset import paragraph
 from creasewright.geometry.point import Number
+from creasewright.scoring.members import scored_members
 from creasewright.units.ruler import as_set
 
 TALLEST = 66.0
