@@ -62,7 +62,7 @@ def make_pack(
     read_back = read_again(pdf, tiled, templates, first_tile, undo)
     name = file_name(base, page)
     tiles = tuple(tile_in_file(tile, undo) for tile in tiled.tiles) if tiled is not None else ()
-    facts = record(done.worked, done.plans, done.findings, templates, tiles, page, done.errors, printer)
+    facts = record(done.worked, done.plans, done.findings, templates, tiles, page, done.errors, done.board, printer)
     if read_back is not None:
         facts["read back"] = {"largest error": round(read_back.largest_error_mm, 6), "true": read_back.true}
     folder.mkdir(parents=True, exist_ok=True)

@@ -7,6 +7,7 @@ from creasewright.blanks.blank import Score
 from creasewright.checked import AtEnd, Checked, checked_at_ends
 from creasewright.checks.forgiveness import WAYS
 from creasewright.commands.given import given
+from creasewright.commands.score_lines import score_lines
 from creasewright.commands.told import finding_line, tell_problems
 from creasewright.cutting.plan import PaperPlan
 from creasewright.exit_codes import CANNOT_BE_BUILT, CANNOT_BE_USED, GOOD
@@ -37,7 +38,8 @@ def run(options: Namespace) -> int:
     worked = done.worked
     print(f"{worked.design.title} ({worked.design.file}), in {worked.system}, for {worked.makers}")
     lines = [
-        *measures(worked), *blanks(worked), *gate_lines(worked), *finished(worked), *clearances(done), *sheets(done.plans), *notes(worked),
+        *measures(worked), *blanks(worked), *score_lines(done), *gate_lines(worked), *finished(worked), *clearances(done),
+        *sheets(done.plans), *notes(worked),
     ]  # fmt: skip
     print("\n".join(lines))
     for finding in done.findings:

@@ -135,6 +135,8 @@ class Pass(Struct, frozen=True):
     set_up: int = 1
     """Of this pass: where it is made in several, each is a pass of its own."""
     set_ups: int = 1
+    turned: bool = False
+    """The other edge lies against the stop than in the set-up or the pass before."""
 
     @property
     def measured(self) -> bool:
@@ -144,6 +146,10 @@ class Pass(Struct, frozen=True):
     @property
     def own(self) -> tuple[LieLine, ...]:
         return tuple(line for line in self.lines if line.own)
+
+    def from_stop(self, place: Number) -> Number:
+        """How far a place, from the left edge, is from the edge that lies against the stop."""
+        return self.lie.width - place if self.stop == "right" else place
 
     @property
     def positions(self) -> tuple[Number, ...]:

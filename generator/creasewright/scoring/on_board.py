@@ -39,9 +39,20 @@ def passes_on_board(member: Member, board: Board) -> tuple[Pass, ...]:
             found += passes
             continue
         choice = choice_of(member.blank, passes, board)
+        before: Pass | None = None
         for each in passes:
-            found += _set_up_passes(each, choice, board)
+            for one in _set_up_passes(each, choice, board):
+                found.append(one if before is None else replace(one, turned=not _same_edge(before, one)))
+                before = one
     return tuple(found)
+
+
+def _same_edge(before: Pass, each: Pass) -> bool:
+    """Whether the same edge of the piece is at the left: a piece turned over like a pad has its top the other way."""
+    turn = (each.lie.quarter - before.lie.quarter) % 4
+    if before.lie.up == each.lie.up:
+        return turn == 0
+    return turn == (2 if each.lie.quarter % 2 == 0 else 0)
 
 
 def scores_off_grooves(member: Member, board: Board) -> list[OffGroove]:
@@ -104,11 +115,15 @@ def _as_it_lies(each: Pass, reached: Reached, by_ruler: Sequence[Number], board:
     lines = [line for line in each.lines if not line.own or _among((line.start.x,), here)]
     if over:
         settings = [replace(setting, place=width - setting.place) for setting in settings]
-        lines = sorted((_turned(line, each.lie) for line in lines), key=lambda line: (not line.own, float(line.start.x), float(line.start.y)))
+        lines = sorted((_turned(line, each.lie) for line in lines), key=_own_first)
     return replace(
         each, lie=turned_lie(each.lie) if over else each.lie, lines=tuple(lines), spacer=reached.set_up.spacer, stop=board.stop,
         settings=tuple(sorted(settings, key=lambda setting: float(setting.place))), set_up=number, set_ups=of,
     )  # fmt: skip
+
+
+def _own_first(line: LieLine) -> tuple[bool, float, float]:
+    return not line.own, float(line.start.x), float(line.start.y)
 
 
 def turned_lie(lie: Lie) -> Lie:

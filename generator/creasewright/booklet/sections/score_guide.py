@@ -30,7 +30,8 @@ from creasewright.booklet.text_blocks import LINE, group_head, text_blocks
 from creasewright.booklet.typeset import paragraph
 from creasewright.geometry.point import Number
 from creasewright.scoring.members import scored_members
-from creasewright.units.ruler import as_set
+from creasewright.scoring.on_board import passes_on_board
+from creasewright.units.ruler import as_set, plain_words
 
 TALLEST = 66.0
 """mm: the drawing of a piece without its measure."""
@@ -47,7 +48,7 @@ def build(context: PackContext) -> Section | None:
     members = scored_members(context.worked)
     if not members:
         return None
-    shown = [Shown(member, number) for member in members for number in range(len(member.passes))]
+    shown = [Shown(member, each) for member in members for each in passes_on_board(member, context.board)]
     marks = [member.mark for member in members]
     width = context.page.measure
     late = any(late_work(context.worked, member.parts) for member in members)
@@ -169,8 +170,10 @@ def _drawing(context: PackContext, each: Shown, scale: Scale) -> Drawing:
         words=tuple(line.strip() for line in words if line.strip()),
     )
 
-    def said(mm: Number) -> str:
-        """Without its unit, marked where it lies between two marks of the ruler."""
+    def said(mm: Number, groove: bool) -> str:
+        """Without its unit; a groove as the board has it, another length marked where it lies between two marks of the ruler."""
+        if groove:
+            return as_set(plain_words(mm, context.system))
         mark, over = marked_length(context, mm)
         return as_set(("≈ " if over is not None else "") + mark.removesuffix(f" {context.system}"))
 
