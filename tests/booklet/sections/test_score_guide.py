@@ -165,6 +165,13 @@ def test_a_line_between_two_grooves_is_scored_along_a_ruler() -> None:
     assert "No groove of the board lies at 109 mm" in said(guide("seed-packet-envelope", "mm", "a4"))
 
 
+def test_a_piece_without_a_straight_edge_is_measured_and_told_why() -> None:
+    text = said(guide("bulb-pot"))
+    assert "No edge beside these lines is long enough to lie against the stop: mark them with a ruler" in text
+    assert "of lines that no groove reaches, as told under the picture, they are distances from that edge." in text
+    assert "distances from that edge" not in said(guide("seed-swap-folio"))
+
+
 def test_a_piece_that_is_turned_end_for_end_is_drawn_once_more_as_it_lies_then() -> None:
     text = said(guide("seed-swap-folio", "mm", "a4"))
     assert "Lay it its letter down, top away from you, its left edge against the stop, and press at 20 mm." in text

@@ -144,8 +144,13 @@ def _partial_ends(
     width, height = float(each.lie.width) * scale, each.lie.height
     marks = [Mark(float(y) * scale, said(y, False)) for y in ends]
     marks.append(Mark(float(height) * scale, f"{said(height, False)} {unit}"))
-    starts = [width, *(width for _ in ends), width]
-    return upright_measure(marks, width + LINE_OFF + 1.0, starts, ruler, style)
+    starts = [width + upright_off(each, scale) - LINE_OFF - 1.0] * (len(ends) + 2)
+    return upright_measure(marks, width + upright_off(each, scale), starts, ruler, style)
+
+
+def upright_off(each: Pass, scale: float) -> float:
+    """From the piece to the measure at its right, clear of a spacer there."""
+    return LINE_OFF + 1.0 + (spacer_width(each, scale) if each.stop == "right" else 0.0)
 
 
 def _spacer(each: Pass, scale: float, style: PictureStyle) -> list[Item]:
@@ -224,6 +229,6 @@ def _boxed(items: list[Item], room: Room, measures: list[Measure], each: Pass, s
         if number == 0:
             left, top, right = min(left, measure.low), -LINE_OFF - measure.reach, max(right, measure.high)
         else:
-            right, bottom = max(right, width + LINE_OFF + 1.0 + measure.reach), max(bottom, measure.high)
+            right, bottom = max(right, width + upright_off(each, scale) + measure.reach), max(bottom, measure.high)
             top = min(top, measure.low)
     return Drawing((Group(tuple(items), -left, -top),), right - left, bottom - top + THIN * style.weight, -left)

@@ -14,6 +14,7 @@ from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.geometry.point import Number, Point
 from creasewright.scoring.lies import LieLine, Pass, Setting, same_turned_over
 from creasewright.scoring.members import Member
+from creasewright.scoring.on_board import edges_that_hold
 from creasewright.units.ruler import length_in_words, mark_in_words
 
 TRUE_WITHIN = 0.05
@@ -96,7 +97,8 @@ def caption(context: PackContext, each: Shown) -> list[str]:
         section_text(context, "lie", **lie_values(context, each)),
         section_text(context, "folds", **fold_values(context, drawn)),
     ]
-    texts.append(section_text(context, "between grooves", places=off_grooves(context, drawn), stop=drawn.stop))
+    held = edges_that_hold(each.member.blank, drawn.lie)
+    texts.append(section_text(context, "between grooves", places=off_grooves(context, drawn), stop=drawn.stop, held=any(held)))
     if drawn.run == "aslant":
         texts.append(section_text(context, "aslant", pairs=pairs_of(drawn), template=template_of(each.member)))
     if drawn.run == "curved":

@@ -20,6 +20,7 @@ from creasewright.booklet.scoring.score_words import (
     caption,
     lie_values,
     marked_length,
+    off_grooves,
     paper_of,
     said_length,
 )
@@ -52,7 +53,7 @@ def build(context: PackContext) -> Section | None:
     marks = [member.mark for member in members]
     width = context.page.measure
     late = any(late_work(context.worked, member.parts) for member in members)
-    intro = section_text(context, "intro", late=late)
+    intro = section_text(context, "intro", late=late, by_ruler=any(off_grooves(context, each.drawn) for each in shown))
     blocks = [
         *text_blocks(intro, context.layout, width, context.text, space_before=0.0),
         *_drawings(context, shown),
