@@ -10,7 +10,7 @@ PACKAGE = Path(__file__).parents[1] / "generator" / "creasewright"
 FREE = ("problems", "nearest_name", "exit_codes", "units", "geometry")
 ORDER = (
     "problems", "nearest_name", "exit_codes", "units", "geometry", "reading", "measures", "blanks", "folding", "joining",
-    "fitting", "hands", "cutting", "checks", "booklet", "pages", "pdf", "cutfiles", "readback",
+    "fitting", "hands", "scoring", "cutting", "checks", "booklet", "pages", "pdf", "cutfiles", "readback",
 )  # fmt: skip
 """Whatever else there is (the workshop, the run, the commands) sees all of these, and none of these sees it."""
 OF_READING = {

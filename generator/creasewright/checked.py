@@ -15,6 +15,7 @@ from creasewright.hands.error_table import HandErrors, hand_errors
 from creasewright.problems import BLOCKS, Finding, Problem, ProblemsFound
 from creasewright.reading.read_design import read_design
 from creasewright.reading.settings import MakerSettings, Tools
+from creasewright.scoring.score_board import Board
 from creasewright.size_range import ends_of_ranges
 from creasewright.supplies import supplies_of
 from creasewright.units.ruler import Ruler
@@ -28,6 +29,8 @@ class Checked(Struct, frozen=True):
     tools: Tools
     errors: HandErrors
     """What hands err by."""
+    board: Board
+    """The maker's score board."""
 
     @property
     def blocked(self) -> bool:
@@ -78,4 +81,5 @@ def checked(
     trimmer = Trimmer(tools.longest_cut.mm(units), tools.narrowest_strip.mm(units), tools.least_trim.mm(units))
     plans = plans_of(worked, trimmer, supplies_of(tools, worked, effort), say)
     errors = hand_errors({operation: length.mm(units) for operation, length in tools.hand_errors.items()})
-    return Checked(worked, plans, every_finding(Facts(worked, plans, trimmer, errors)), tools, errors)
+    board = Board(tools.grooves.mm(units), tools.board.mm(units), tuple(each.mm(units) for each in tools.spacers), tools.stop)
+    return Checked(worked, plans, every_finding(Facts(worked, plans, trimmer, errors, board)), tools, errors, board)

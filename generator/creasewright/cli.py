@@ -40,6 +40,7 @@ def parser() -> argparse.ArgumentParser:
     check = command(commands, "check", "print measures, blanks and what is found; write nothing")
     design_options(check)
     check.add_argument("--gates", action="store_true", help="tell what must measure what before going on, and which mistakes show there")
+    check.add_argument("--grooves", action="store_true", help="look for sizes that bring more scores over grooves of the score board too")
     check.add_argument("--ranges", action="store_true", help="check both ends of every measure's range too, and all ends together")
     files = command(commands, "files", "write every piece and planned sheet as SVG and DXF, for cutting machines and drawing programs")
     design_options(files)

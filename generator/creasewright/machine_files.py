@@ -7,7 +7,6 @@ from typing import Any
 
 from msgspec import Struct, json
 
-from creasewright.booklet.scoring.scored_lines import folds_of
 from creasewright.checked import Checked
 from creasewright.cutfiles.blank_drawing import blank_drawing
 from creasewright.cutfiles.cut_drawing import CutDrawing
@@ -22,6 +21,7 @@ from creasewright.pdf.write_whole import write_all_whole
 from creasewright.readback.compare_drawing import DrawingReadBack, compare_drawing
 from creasewright.readback.read_dxf import read_dxf
 from creasewright.readback.read_svg import read_svg
+from creasewright.scoring.scored_lines import folds_of
 
 FORMATS: dict[str, Callable[[CutDrawing], bytes]] = {"svg": svg_bytes, "dxf": dxf_bytes}
 LIST = "files.json"

@@ -85,7 +85,7 @@ def make_pack(
     proof = proved(pdf, tiled, templates, first_tile, undo, say) if printing.proof else None
     name = file_name(base, page)
     tiles = tuple(tile_in_file(tile, undo) for tile in tiled.tiles) if tiled is not None else ()
-    facts = record(done.worked, done.plans, done.findings, templates, tiles, page, done.errors, printing.printer)
+    facts = record(done.worked, done.plans, done.findings, templates, tiles, page, done.errors, done.board, printing.printer)
     if read_back is not None:
         facts["read back"] = {"largest error": round(read_back.worst_mm, 6), "true": read_back.true}
     if tiled is not None:

@@ -28,6 +28,11 @@ from creasewright.hands.every_clearance import every_clearance
 from creasewright.hands.outcome import failing_share, room_wanted
 from creasewright.joining.bulk_map import BulkMap, bulk_map
 from creasewright.problems import Finding
+from creasewright.scoring.lies import Pass
+from creasewright.scoring.members import Member, scored_members
+from creasewright.scoring.on_board import passes_on_board
+from creasewright.scoring.score_board import Board
+from creasewright.scoring.stop_edges import edge_at_stop
 from creasewright.units.printer import Printer
 
 VERSION = 1
@@ -297,6 +302,18 @@ def clearance(one: Clearance, errors: HandErrors) -> dict[str, Any]:
     }  # fmt: skip
 
 
+def set_up(member: Member, each: Pass) -> dict[str, Any]:
+    return {
+        "mark": member.mark, "parts": list(member.parts), "runs": each.run, "up": each.lie.up, "pass": each.number, "passes": each.of,
+        "set-up": each.set_up, "set-ups": each.set_ups, "stop": each.stop, "edge": edge_at_stop(each) if each.measured else None,
+        "spacer": number(each.spacer),
+        "settings": [
+            {"place": number(each.from_stop(one.place)), "groove": None if one.groove is None else number(one.groove)}
+            for one in each.settings
+        ],
+    }  # fmt: skip
+
+
 def record(
     worked: Worked,
     plans: tuple[PaperPlan, ...],
@@ -305,6 +322,7 @@ def record(
     tiles: tuple[Tile, ...],
     page: str,
     errors: HandErrors,
+    board: Board,
     made_for: Printer | None = None,
 ) -> dict[str, Any]:
     finished = worked.finished
@@ -367,6 +385,9 @@ def record(
         "fits": [] if finished is None else [{k: number(v) for k, v in plain(f).items()} for f in finished.state.fits],
         "hand errors": plain(errors),
         "clearances": [clearance(one, errors) for one in every_clearance(worked, errors)],
+        "score settings": [
+            set_up(member, each) for member in scored_members(worked) for each in passes_on_board(member, board)
+        ],
         "glue": [] if finished is None else [
             {
                 "panel": list(g.panel), "onto": list(g.onto), "side": g.side, "material": g.material, "length": number(g.length),

@@ -22,6 +22,7 @@ from creasewright.checks.inner_panels import inner_panels
 from creasewright.checks.inserts_fit import inserts_fit
 from creasewright.checks.order_of_work import order_of_work
 from creasewright.checks.prints_upright import prints_upright
+from creasewright.checks.scores_on_grooves import scores_on_grooves
 from creasewright.checks.sheets_hold import blanks_fit_sheets, stock_suffices, trimmer_holds
 from creasewright.checks.steps_can_be_made import steps_can_be_made
 from creasewright.checks.wraps_close import wraps_close
@@ -452,7 +453,7 @@ def test_a_cut_longer_than_the_trimmer_is_told():
 
 def test_every_check_stands_in_the_list_once_and_what_blocks_comes_first():
     assert len(set(CHECKS)) == len(CHECKS)
-    own = {calipers_known, curved_scores_told, stock_suffices, order_of_work, adhesives_suit}
+    own = {calipers_known, curved_scores_told, stock_suffices, order_of_work, adhesives_suit, scores_on_grooves}
     assert {case[0] for case in CASES} | own == set(CHECKS)
     # too long for its sheet of 600, and a join of what does not lie together
     body = GLUE + with_steps("card: {height: 700 mm, across: [a: 60 mm, b: 30 mm]}", "{glue: a, onto: b}")

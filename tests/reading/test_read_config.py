@@ -47,6 +47,21 @@ def test_tools_are_read_in_either_order_of_the_pair():
     assert tools.narrowest_strip == Tools().narrowest_strip
 
 
+def test_a_score_board_has_spacers_and_a_stop_side():
+    tools = read_tools_text("score board: {range: 30 cm, spacers: [1/16 in | 2 mm, 3 mm], stop: right}\n", "t")
+    assert tools.board == ToolLength(Fraction(300), Fraction(300)) and tools.grooves == Tools().grooves
+    assert tools.spacers == (ToolLength(INCH / 16, Fraction(2)), ToolLength(Fraction(3), Fraction(3)))
+    assert (tools.stop, Tools().stop, Tools().spacers) == ("right", "left", ())
+
+
+def test_a_score_board_that_cannot_be_used():
+    with pytest.raises(ProblemsFound) as caught:
+        read_tools_text("score board: {spacers: [thin], stop: top}\n", "t")
+    assert [str(each).split(";")[0] for each in caught.value.problems] == [
+        "t:1:25: thin is not a length", "t:1:38: `top` for `stop` is not left or right",
+    ]  # fmt: skip
+
+
 @pytest.mark.parametrize(
     ("text", "faults"),
     [

@@ -9,6 +9,7 @@ from creasewright.hands.error_table import HandErrors, hand_errors
 from creasewright.problems import Finding
 from creasewright.reading.page_layout import PageLayout, PageSize, SectionLayout
 from creasewright.reading.settings import TemplateWishes, Tools
+from creasewright.scoring.score_board import Board
 from creasewright.units.printer import Printer
 
 
@@ -38,6 +39,12 @@ class PackContext(Struct, frozen=True):
     def errors(self) -> HandErrors:
         """What the maker's hands err by."""
         return hand_errors({operation: length.mm(self.system) for operation, length in self.tools.hand_errors.items()})
+
+    @property
+    def board(self) -> Board:
+        """The maker's score board."""
+        tools, system = self.tools, self.system
+        return Board(tools.grooves.mm(system), tools.board.mm(system), tuple(each.mm(system) for each in tools.spacers), tools.stop)
 
     def word(self, key: str) -> str:
         """The reader's word for one of the engine's; the engine's own where the table has none."""

@@ -4,12 +4,12 @@ from functools import lru_cache
 
 from msgspec import Struct
 
-from creasewright.booklet.runs_seen import runs_seen
 from creasewright.booklet.shown_parts import ShownParts, shown_parts
 from creasewright.booklet.step_picture import step_picture
 from creasewright.booklet.step_views import StepPicture
 from creasewright.fitting.worked import AssemblyRun, Worked
 from creasewright.joining.run_step import StepRun
+from creasewright.scoring.runs_seen import runs_seen
 
 
 class PicturedSteps(Struct, frozen=True):

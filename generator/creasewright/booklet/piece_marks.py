@@ -2,9 +2,9 @@
 
 from functools import lru_cache
 
-from creasewright.booklet.scoring.members import scored_members
 from creasewright.fitting.pieces import Piece
 from creasewright.fitting.worked import Worked
+from creasewright.scoring.members import scored_members
 
 
 @lru_cache(maxsize=2)

@@ -11,7 +11,6 @@ from creasewright.booklet.fold_words import fold_sentence, ways_seen
 from creasewright.booklet.insert_pictures import goes_behind
 from creasewright.booklet.join_pictures import new_glue
 from creasewright.booklet.part_words import as_seen
-from creasewright.booklet.scoring.scored_lines import folds_of, scored_lines
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.side_words import Word, side_words
 from creasewright.booklet.standing_words import Names, standing_sentence
@@ -25,6 +24,7 @@ from creasewright.joining.compass import faces_maker
 from creasewright.joining.pockets import open_as_seen
 from creasewright.joining.run_step import StepRun
 from creasewright.reading import design
+from creasewright.scoring.scored_lines import folds_of, scored_lines
 from creasewright.units.quantity import MM_PER_INCH
 from creasewright.units.ruler import UP, Ruler, length_in_words, mark_in_words, pair_in_words
 

@@ -18,6 +18,7 @@ from creasewright.checks.inner_panels import inner_panels
 from creasewright.checks.inserts_fit import inserts_fit
 from creasewright.checks.order_of_work import order_of_work
 from creasewright.checks.prints_upright import prints_upright
+from creasewright.checks.scores_on_grooves import scores_on_grooves
 from creasewright.checks.sheets_hold import blanks_fit_sheets, stock_suffices, trimmer_holds
 from creasewright.checks.steps_can_be_made import steps_can_be_made
 from creasewright.checks.wraps_close import wraps_close
@@ -40,6 +41,7 @@ CHECKS: tuple[Check, ...] = (
     wraps_close,
     forgiveness,
     scores_go_round,
+    scores_on_grooves,
     prints_upright,
     bands_close,
     bulk_even,

@@ -9,6 +9,7 @@ from creasewright.cutting.plan import PaperPlan
 from creasewright.fitting.worked import AssemblyRun, Worked
 from creasewright.hands.error_table import HandErrors
 from creasewright.joining.run_step import StepRun
+from creasewright.scoring.score_board import Board
 from creasewright.units.ruler import DOWN, UP, length_in_words, mark_in_words
 
 
@@ -18,6 +19,8 @@ class Facts(Struct, frozen=True):
     trimmer: Trimmer
     errors: HandErrors = HandErrors()
     """What hands err by."""
+    board: Board | None = None
+    """The score board; None: there is none to hold scores against."""
 
     def said(self, mm: float | Fraction) -> str:
         """A length as it is, in the pack's units: `0.04 in`, `1.2 mm`."""

@@ -7,6 +7,8 @@ from creasewright.blanks.blank import Score
 from creasewright.checked import AtEnd, Checked, checked_at_ends
 from creasewright.checks.forgiveness import WAYS
 from creasewright.commands.given import given
+from creasewright.commands.groove_lines import groove_lines
+from creasewright.commands.score_lines import score_lines
 from creasewright.commands.told import finding_line, tell_problems
 from creasewright.cutting.plan import PaperPlan
 from creasewright.exit_codes import CANNOT_BE_BUILT, CANNOT_BE_USED, GOOD
@@ -15,6 +17,7 @@ from creasewright.fitting.gates import DRY, gates_of
 from creasewright.fitting.worked import Finished, MeasureValue, Worked
 from creasewright.folding.closing_error import closing
 from creasewright.geometry.point import Number
+from creasewright.groove_sizes import better_sizes
 from creasewright.hands.every_clearance import every_clearance
 from creasewright.hands.outcome import failing_share, in_words
 from creasewright.problems import ProblemsFound
@@ -38,12 +41,16 @@ def run(options: Namespace) -> int:
     print(f"{worked.design.title} ({worked.design.file}), in {worked.system}, for {worked.makers}")
     gates = gate_lines(worked) if options.gates else []
     lines = [
-        *measures(worked), *blanks(worked), *gates, *finished(worked), *clearances(done), *sheets(done.plans), *notes(worked),
+        *measures(worked), *blanks(worked), *score_lines(done), *gates, *finished(worked), *clearances(done),
+        *sheets(done.plans), *notes(worked),
     ]  # fmt: skip
     print("\n".join(lines))
     for finding in done.findings:
         print(finding_line(finding))
     print(outcome(len(done.findings), done.blocked))
+    if options.grooves:
+        for line in groove_lines(done, better_sizes(work.design, done, work.makers, work.measures, work.settings)):
+            print(line)
     blocked = done.blocked
     if options.ranges:
         blocked = tell_ranges(checked_at_ends(work.design, done, work.makers, work.measures, work.settings)) or blocked

@@ -186,6 +186,12 @@ def laid_on(state: State, thing: Body, body: Body, wish: JoinWish) -> State:
         index = places[0] + 1
     else:
         view = Body(thing.parts, thing.stacks, seen.view)
+        strange = next((other for _, other in pairs if other not in home.order), None)
+        if strange is not None:
+            raise JoinRefused(
+                f"{called(by[0])} lies against {called(strange)}, which is not in one plane with {called(wish.onto[0])}",
+                "make the sizes such that it touches only what it is joined onto, or say with `onto:` what that is",
+            )
         under = [key for key in wish.onto if key in home.order and any(contact(state, view, panel, key) for panel in by)]
         index = landing_index(state, home, list(dict.fromkeys([*(other for _, other in pairs), *under])), coming, later)
     state = united(state, body, thing, by[0], index, wish.onto[0])

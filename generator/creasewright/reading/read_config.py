@@ -11,16 +11,18 @@ from creasewright.reading.faults import Faults
 from creasewright.reading.fields import Fields, fields_of
 from creasewright.reading.read_drawer import read_cutting, read_drawer
 from creasewright.reading.read_file import read_file
-from creasewright.reading.read_tool_length import read_tool_length
+from creasewright.reading.read_tool_length import read_tool_length, tool_length
 from creasewright.reading.settings import (
     A4,
     ALL,
     BUTT,
     INCHES,
+    LEFT,
     LETTER,
     MILLIMETRES,
     NEEDED,
     OVERLAP,
+    RIGHT,
     MakerSettings,
     TemplateWishes,
     ToolLength,
@@ -34,6 +36,7 @@ PLACE_VARIABLE = "CREASEWRIGHT_CONFIG"
 MOST_MAKERS = 1000
 LEAST_OVERLAP, MOST_OVERLAP = 5, 25
 """mm: enough to hold glue; more only takes pages."""
+MOST_SPACERS = 8
 TRIMMER = {"longest cut": "longest_cut", "narrowest strip": "narrowest_strip", "least trim": "least_trim"}
 HAND_ERRORS = {
     "trimmed": "trimmed", "scored": "scored", "traced and scissored": "traced", "placed by eye": "placed", "edge of glue": "glued",
@@ -119,8 +122,8 @@ def read_overlap(text: str) -> ToolLength:
 
 
 def read_tools(path: Path) -> Tools:
-    """`trimmer: {longest cut, narrowest strip, least trim}`, `score board: {grooves, range}`, `hand errors: {…}`, `drawer`, `cutting`;
-    raises ProblemsFound.
+    """`trimmer: {longest cut, narrowest strip, least trim}`, `score board: {grooves, range, spacers, stop}`, `hand errors: {…}`, `drawer`,
+    `cutting`; raises ProblemsFound.
     """
     return read_tools_text(read_file(path), str(path))
 
@@ -129,16 +132,30 @@ def read_tools_text(text: str, file: str) -> Tools:
     faults, usual = Faults(), Tools()
     top = Fields(read_nodes(text, file, faults, "trimmer: {longest cut: 12 in}"), "the tool file", faults)
     lengths: dict[str, ToolLength] = {}
+    spacers, stop = usual.spacers, usual.stop
     for tool, keys in (("trimmer", TRIMMER), ("score board", SCORE_BOARD)):
         node = top.node(tool)
         if node is not None:
             fields = fields_of(node, f"`{tool}`", faults, top.place(tool))
             lengths |= {name: read_tool_length(fields, key, getattr(usual, name)) for key, name in keys.items()}
+            if tool == "score board":
+                spacers, stop = _spacers(fields), fields.word("stop", (LEFT, RIGHT), usual.stop)
             fields.finish()
     own, drawer, cutting = _hand_errors(top, faults), read_drawer(top), read_cutting(top)
     top.finish()
     faults.raise_if_any()
-    return Tools(**lengths, hand_errors=own, drawer=drawer, cutting=cutting)
+    return Tools(**lengths, spacers=spacers, stop=stop, hand_errors=own, drawer=drawer, cutting=cutting)
+
+
+def _spacers(fields: Fields) -> tuple[ToolLength, ...]:
+    """`spacers: [1/16 in, 2 mm]`."""
+    texts = fields.texts("spacers")
+    if len(texts) > MOST_SPACERS:
+        fields.faults.note(fields.place("spacers"), f"{len(texts)} spacers", f"name {MOST_SPACERS} at most, those you use")
+        return ()
+    unset = ToolLength(Fraction(0), Fraction(0))
+    found = [tool_length(text, fields.faults, unset) for text in texts]
+    return tuple(length for length in found if length != unset)
 
 
 def _hand_errors(top: Fields, faults: Faults) -> dict[str, ToolLength]:

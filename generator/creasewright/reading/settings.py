@@ -10,6 +10,7 @@ LETTER, A4 = "letter", "a4"
 INCHES, MILLIMETRES = "in", "mm"
 OVERLAP, BUTT = "overlap", "butt"
 NEEDED, ALL = "needed", "all"
+LEFT, RIGHT = "left", "right"
 
 
 class ToolLength(Struct, frozen=True):
@@ -94,6 +95,10 @@ class Tools(Struct, frozen=True):
     """Of the score board, from groove to groove."""
     board: ToolLength = field(default_factory=lambda: _pair("12", "300"))
     """Of the score board, from its stop to the last groove."""
+    spacers: tuple[ToolLength, ...] = ()
+    """Strips of known width that may lie between the stop of the score board and the piece."""
+    stop: str = LEFT
+    """Side of the score board that its stop is on: `left` or `right`."""
     drawer: tuple[DrawerSheet, ...] = ()
     """For the papers named in it, the only sheets there are."""
     cutting: CuttingWishes = field(default_factory=CuttingWishes)

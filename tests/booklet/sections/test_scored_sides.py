@@ -7,12 +7,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from creasewright.booklet.scoring.lies import lie_of
-from creasewright.booklet.scoring.members import Member, scored_members
 from creasewright.booklet.scoring.score_drawing import inner_ends, line_kind
-from creasewright.booklet.scoring.scored_lines import outer_side
 from creasewright.booklet.sections.score_guide import build
 from creasewright.geometry.point import Point
+from creasewright.scoring.lies import lie_of
+from creasewright.scoring.members import Member, scored_members
+from creasewright.scoring.scored_lines import outer_side
 from section_cases import DESIGNS, context_of, said, shipped
 from small_designs import with_steps, worked_of
 

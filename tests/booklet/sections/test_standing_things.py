@@ -3,11 +3,11 @@
 from creasewright.booklet.diagrams.plan_facets import lies_flat
 from creasewright.booklet.marks_used import marks_used
 from creasewright.booklet.pictured_steps import pictured_steps
-from creasewright.booklet.scoring.scored_lines import folds_of, scored_lines
 from creasewright.booklet.sections import cover
 from creasewright.booklet.standing_stage import is_open, standing_stage
 from creasewright.booklet.step_views import as_it_lies
 from creasewright.booklet.turn_pictures import few_names
+from creasewright.scoring.scored_lines import folds_of, scored_lines
 from section_cases import context_of, shipped
 from small_designs import with_steps, worked_of
 

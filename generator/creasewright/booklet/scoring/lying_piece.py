@@ -15,12 +15,12 @@ from creasewright.booklet.diagrams.plan_facets import fill_of, hole_polygon, mot
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import Polygon2, Spot
 from creasewright.booklet.drawing import Item, Run, Shape, Words
-from creasewright.booklet.scoring.lies import Lie
 from creasewright.booklet.text_ruler import TextRuler
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.geometry.outline import flattened
 from creasewright.geometry.plane_transform import Affine
 from creasewright.geometry.point import Point
+from creasewright.scoring.lies import Lie
 
 UNDER_TAG = 1.7
 """mm between the tag and the words under it."""

@@ -67,28 +67,34 @@ def pushed_apart(wishes: Sequence[float], halves: Sequence[float], apart: float)
 
 
 def level_measure(
-    marks: Sequence[Mark], line_y: float, piece_y: Sequence[float], ruler: TextRuler, style: PictureStyle
+    marks: Sequence[Mark], line_y: float, piece_y: Sequence[float], ruler: TextRuler, style: PictureStyle, zero: float = 0.0
 ) -> Measure:
-    """Above a piece, its zero at x = 0. `piece_y`: where the extension line of each mark, the zero first, ends."""
-    widths = [ruler.width(text, "Bold", style.measure) for text in ("0", *(mark.text for mark in marks))]
-    wishes = [0.0, *(mark.at for mark in marks)]
+    """Above a piece; the marks follow one another away from the zero, to the right of it or to the left.
+
+    `piece_y`: where the extension line of each mark, the zero first, ends.
+    """
+    way = -1.0 if marks[-1].at < zero else 1.0
+    all_marks = sorted((Mark(zero, "0"), *marks), key=lambda mark: mark.at)
+    widths = [ruler.width(mark.text, "Bold", style.measure) for mark in all_marks]
+    wishes = [mark.at for mark in all_marks]
     centres = pushed_apart(wishes, [width / 2 for width in widths], APART)
     moved = [abs(centre - wish) > max(0.6, width / 2 - 0.9) for centre, wish, width in zip(centres, wishes, widths, strict=True)]
     rise = LED_RISE if any(moved) else RISE
-    items: list[Item] = _line((RING, line_y), (marks[-1].at, line_y), style)
-    items.append(Shape(circle((0.0, line_y), RING), Pen("INK", 0.7 * style.weight), "WHITE", role="measure zero"))
-    for mark, end in zip((Mark(0.0, "0"), *marks), piece_y, strict=True):
-        top = line_y + (RING if mark.text == "0" and mark.at == 0.0 else 0.0)
+    items: list[Item] = _line((zero + way * RING, line_y), (marks[-1].at, line_y), style)
+    items.append(Shape(circle((zero, line_y), RING), Pen("INK", 0.7 * style.weight), "WHITE", role="measure zero"))
+    for mark, end in zip((Mark(zero, "0"), *marks), piece_y, strict=True):
+        top = line_y + (RING if mark.at == zero else 0.0)
         if end - DOWN > top:
             items.append(_thin((mark.at, top), (mark.at, end - DOWN), style, "extension"))
-    items += [_head((mark.at, line_y), (1.0, 0.0), style) for mark in marks]
-    for text, centre, wish in zip(("0", *(m.text for m in marks)), centres, wishes, strict=True):
+    items += [_head((mark.at, line_y), (way, 0.0), style) for mark in marks]
+    for text, centre, wish in zip((mark.text for mark in all_marks), centres, wishes, strict=True):
         if rise > RISE:
-            foot = (wish, line_y - (RING if wish == 0.0 else HALF_HEAD))
+            foot = (wish, line_y - (RING if wish == zero else HALF_HEAD))
             items.append(_thin(foot, (centre, line_y - rise + 0.7), style, "leader"))
         items.append(_value(centre, line_y - rise, text, "middle", style))
     tall = ruler.cap_height("Bold", style.measure)
-    return Measure(tuple(items), rise + tall, centres[0] - widths[0] / 2, max(centres[-1] + widths[-1] / 2, marks[-1].at))
+    low, high = min(centres[0] - widths[0] / 2, wishes[0]), max(centres[-1] + widths[-1] / 2, wishes[-1])
+    return Measure(tuple(items), rise + tall, low, high)
 
 
 def upright_measure(

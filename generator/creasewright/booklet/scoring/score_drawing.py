@@ -12,24 +12,26 @@ from creasewright.booklet.diagrams.picture_style import PictureStyle
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import Spot
 from creasewright.booklet.drawing import Group, Item, Pen, Run, Shape, Words
-from creasewright.booklet.scoring.lies import LieLine, Pass, straight_spans
 from creasewright.booklet.scoring.lying_piece import DrawnLine, PieceLook, lying_piece
 from creasewright.booklet.scoring.running_measure import Mark, Measure, level_measure, upright_measure
 from creasewright.booklet.text_ruler import TextRuler
 from creasewright.geometry.outline import Outline, Polygon, flattened
 from creasewright.geometry.point import Number
+from creasewright.scoring.lies import LieLine, Pass, Setting, straight_spans
 
 LINE_OFF = 4.0
 """From the piece to its running measure, mm."""
 DATUM = 3.0
 """pt: the edge that is measured from."""
+LEAST_SPACER = 2.2
+"""mm on the page."""
 POINT_RADIUS = 0.75
 LETTER_OFF = (2.8, 3.6, 4.6, 5.8, 7.2)
 """mm from an end of a line to the middle of its letter."""
 LETTER_TURNS = (0.0, 0.5, -0.5, 1.0, -1.0, 1.6, -1.6, 2.3, -2.3, pi)
 """Radians off the outward direction."""
-Said = Callable[[Number], str]
-"""A length in mm as set in a drawing, without its unit."""
+Said = Callable[[Number, bool], str]
+"""A length in mm, and whether it is a groove of the board, as set in a drawing, without its unit."""
 
 
 class Drawing(Struct, frozen=True):
@@ -59,7 +61,7 @@ def score_drawing(
         return _lettered_ends(each, scale, room, ruler, style) if each.run == "aslant" else []
 
     piece, room = lying_piece(blank, each.lie, lines, look, scale, ruler, style, letters)
-    items = [*piece, *_datum_edges(blank, each, scale, style)]
+    items = [*_spacer(each, scale, style), *piece, *_datum_edges(blank, each, scale, style)]
     if each.run == "curved":
         return _boxed(items, room, [], each, scale, style)
     if each.run == "aslant":
@@ -105,12 +107,21 @@ def point_letters(count: int) -> tuple[str, ...]:
 
 
 def _positions(blank: Blank, each: Pass, scale: float, said: Said, unit: str, ruler: TextRuler, style: PictureStyle) -> Measure:
-    width = each.lie.width
-    marks = [Mark(float(x) * scale, said(x)) for x in each.positions]
-    marks.append(Mark(float(width) * scale, f"{said(width)} {unit}"))
+    """From the stop: the zero stands at the edge that lies against it, or at the spacer's; with none the far edge is told as well."""
+    width, spacer = each.lie.width, spacer_width(each, scale)
     ring = flattened(each.lie.to_lie.loop(blank.outline.edges))
-    tops = [_top_at(ring, 0.0), *(_reach_at(ring, each, x) for x in each.positions), _top_at(ring, float(width))]
-    return level_measure(marks, -LINE_OFF, [top * scale for top in tops], ruler, style)
+    stop, far = (float(width), 0.0) if each.stop == "right" else (0.0, float(width))
+    settings = sorted(each.settings, key=lambda setting: abs(float(setting.place) - stop))
+    marks = [Mark(float(one.place) * scale, _said_at(each, one, said)) for one in settings]
+    tops = [0.0 if spacer else _top_at(ring, stop), *(_reach_at(ring, each, one.place) for one in settings)]
+    if not spacer:
+        marks.append(Mark(far * scale, f"{said(width, False)} {unit}"))
+        tops.append(_top_at(ring, far))
+    return level_measure(marks, -LINE_OFF, [top * scale for top in tops], ruler, style, stop * scale + (spacer if far < stop else -spacer))
+
+
+def _said_at(each: Pass, setting: Setting, said: Said) -> str:
+    return said(each.from_stop(setting.place), False) if setting.groove is None else said(setting.groove, True)
 
 
 def _line_top(each: Pass, x: Number) -> float:
@@ -131,21 +142,42 @@ def _partial_ends(
     each: Pass, ends: tuple[Number, ...], scale: float, said: Said, unit: str, ruler: TextRuler, style: PictureStyle
 ) -> Measure:
     width, height = float(each.lie.width) * scale, each.lie.height
-    marks = [Mark(float(y) * scale, said(y)) for y in ends]
-    marks.append(Mark(float(height) * scale, f"{said(height)} {unit}"))
-    starts = [width, *(width for _ in ends), width]
-    return upright_measure(marks, width + LINE_OFF + 1.0, starts, ruler, style)
+    marks = [Mark(float(y) * scale, said(y, False)) for y in ends]
+    marks.append(Mark(float(height) * scale, f"{said(height, False)} {unit}"))
+    starts = [width + upright_off(each, scale) - LINE_OFF - 1.0] * (len(ends) + 2)
+    return upright_measure(marks, width + upright_off(each, scale), starts, ruler, style)
+
+
+def upright_off(each: Pass, scale: float) -> float:
+    """From the piece to the measure at its right, clear of a spacer there."""
+    return LINE_OFF + 1.0 + (spacer_width(each, scale) if each.stop == "right" else 0.0)
+
+
+def _spacer(each: Pass, scale: float, style: PictureStyle) -> list[Item]:
+    """The strip between the stop and the piece, as long as its edge."""
+    if not each.spacer:
+        return []
+    edge, way = (float(each.lie.width) * scale, 1) if each.stop == "right" else (0.0, -1)
+    wide, tall = way * spacer_width(each, scale), float(each.lie.height) * scale
+    corners = (edge, 0.0), (edge + wide, 0.0), (edge + wide, tall), (edge, tall)
+    return [Shape(polyline(corners, closed=True), Pen("INK", THIN * style.weight), "offcut", role="spacer")]
+
+
+def spacer_width(each: Pass, scale: float) -> float:
+    """On the page: never too narrow to be seen beside the thick edge."""
+    return max(float(each.spacer) * scale, LEAST_SPACER) if each.spacer else 0.0
 
 
 def _datum_edges(blank: Blank, each: Pass, scale: float, style: PictureStyle) -> list[Item]:
-    """The left edge as it lies, thick where it is straight; for lines aslant the far edge as well, for curves none."""
+    """The edge at the stop, thick where it is straight; for lines aslant the left and the far edge, for curves none."""
     outline = Outline(each.lie.to_lie.loop(blank.outline.edges))
     pen = Pen("INK", DATUM * style.weight, cap="butt")
     items: list[Item] = []
-    for side in {"aslant": ("left", "head"), "curved": ()}.get(each.run, ("left",)):
+    for side in {"aslant": ("left", "head"), "curved": ()}.get(each.run, (each.stop,)):
         for low, high in straight_spans(outline, side, each.lie.width, each.lie.height):
             a, b = float(low) * scale, float(high) * scale
-            path = polyline(((0.0, a), (0.0, b)) if side == "left" else ((a, 0.0), (b, 0.0)))
+            x = float(each.lie.width) * scale if side == "right" else 0.0
+            path = polyline(((a, 0.0), (b, 0.0)) if side == "head" else ((x, a), (x, b)))
             items.append(Shape(path, pen, role="datum edge"))
     return items
 
@@ -190,11 +222,13 @@ def _boxed(items: list[Item], room: Room, measures: list[Measure], each: Pass, s
     width, height = float(each.lie.width) * scale, float(each.lie.height) * scale
     inked = room.extent or Box(0.0, 0.0, width, height)
     left, top, right, bottom = min(-1.0, inked.x0), min(-0.5, inked.y0), max(width, inked.x1), max(height, inked.y1)
+    beyond = spacer_width(each, scale)
+    left, right = (left, right + beyond) if each.stop == "right" else (min(left, -beyond - 0.5), right)
     for number, measure in enumerate(measures):
         items += measure.items
         if number == 0:
             left, top, right = min(left, measure.low), -LINE_OFF - measure.reach, max(right, measure.high)
         else:
-            right, bottom = max(right, width + LINE_OFF + 1.0 + measure.reach), max(bottom, measure.high)
+            right, bottom = max(right, width + upright_off(each, scale) + measure.reach), max(bottom, measure.high)
             top = min(top, measure.low)
     return Drawing((Group(tuple(items), -left, -top),), right - left, bottom - top + THIN * style.weight, -left)

@@ -6,15 +6,16 @@ from creasewright.blanks.by_template import needs_template
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.hidden_letters import letter_spot
 from creasewright.booklet.part_words import counted_words
-from creasewright.booklet.scoring.lies import LieLine, Pass, same_turned_over
-from creasewright.booklet.scoring.members import Member
 from creasewright.booklet.scoring.score_drawing import inner_ends, point_letters, points_of
 from creasewright.booklet.section_text import section_text
 from creasewright.booklet.side_words import side_words
 from creasewright.booklet.typeset import literal, plain
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.geometry.point import Number, Point
-from creasewright.units.ruler import mark_in_words
+from creasewright.scoring.lies import LieLine, Pass, Setting, same_turned_over
+from creasewright.scoring.members import Member
+from creasewright.scoring.on_board import edges_that_hold
+from creasewright.units.ruler import length_in_words, mark_in_words
 
 TRUE_WITHIN = 0.05
 """mm: what a pack is true to; a line this near to a mark of the ruler is on it."""
@@ -23,15 +24,10 @@ TOPS = ("away", "right", "near", "left")
 
 
 class Shown(Struct, frozen=True):
-    """One drawing to be set: a pass of the parts that are scored alike."""
+    """One drawing to be set: a set-up on the score board of the parts that are scored alike."""
 
     member: Member
-    number: int
-    """Of the pass among the member's."""
-
-    @property
-    def drawn(self) -> Pass:
-        return self.member.passes[self.number]
+    drawn: Pass
 
 
 def marked_length(context: PackContext, mm: Number) -> tuple[str, bool | None]:
@@ -62,19 +58,35 @@ def lie_values(context: PackContext, each: Shown) -> dict[str, object]:
     return {
         "side": section_text(context, "side", alike=alike, letter=letter, even=same_turned_over(member.blank), name=name),
         "top": section_text(context, "top", top=TOPS[drawn.lie.quarter]),
-        "places": [said_length(context, x) for x in drawn.positions] if drawn.measured else [],
+        "settings": said_settings(context, drawn),
+        "places": off_grooves(context, drawn),
         "run": drawn.run,
         "number": drawn.number,
         "of": drawn.of,
+        "again": drawn.set_up > 1,
+        "turned": drawn.turned,
+        "stop": drawn.stop,
+        "spacer": length_in_words(drawn.spacer, context.system) if drawn.spacer else "",
     }
 
 
+def said_place(context: PackContext, drawn: Pass, setting: Setting) -> str:
+    """The groove, as the board has it; where there is none, how far the line is from the edge at the stop, on the ruler."""
+    if setting.groove is not None:
+        return length_in_words(setting.groove, context.system)
+    return said_length(context, drawn.from_stop(setting.place))
+
+
+def said_settings(context: PackContext, drawn: Pass) -> list[str]:
+    """From the stop outward."""
+    found = [setting for setting in drawn.settings if setting.groove is not None]
+    return [said_place(context, drawn, setting) for setting in sorted(found, key=lambda each: float(each.groove or 0))]
+
+
 def off_grooves(context: PackContext, drawn: Pass) -> list[str]:
-    """The places of a pass, from its left edge, at which the score board has no groove."""
-    step = context.tools.grooves.mm(context.system)
-    if not drawn.measured:
-        return []
-    return [said_length(context, x) for x in drawn.positions if abs(float(x) - round(float(x / step)) * float(step)) >= TRUE_WITHIN]
+    """The places of a pass that no setting of the score board reaches, from the edge at the stop outward."""
+    found = sorted((each for each in drawn.settings if each.groove is None), key=lambda each: float(drawn.from_stop(each.place)))
+    return [said_place(context, drawn, setting) for setting in found]
 
 
 def caption(context: PackContext, each: Shown) -> list[str]:
@@ -85,7 +97,8 @@ def caption(context: PackContext, each: Shown) -> list[str]:
         section_text(context, "lie", **lie_values(context, each)),
         section_text(context, "folds", **fold_values(context, drawn)),
     ]
-    texts.append(section_text(context, "between grooves", places=off_grooves(context, drawn)))
+    held = edges_that_hold(each.member.blank, drawn.lie)
+    texts.append(section_text(context, "between grooves", places=off_grooves(context, drawn), stop=drawn.stop, held=any(held)))
     if drawn.run == "aslant":
         texts.append(section_text(context, "aslant", pairs=pairs_of(drawn), template=template_of(each.member)))
     if drawn.run == "curved":
@@ -99,11 +112,11 @@ def template_of(member: Member) -> str:
 
 
 def fold_values(context: PackContext, drawn: Pass) -> dict[str, object]:
-    places = drawn.positions if drawn.measured else ()
 
     def of_kind(kind: str) -> list[str]:
         lines = [line for line in drawn.own if line.folds == kind]
-        return [said_length(context, x) for x in places if any(abs(float(line.start.x - x)) < 0.01 for line in lines)]
+        found = [each for each in drawn.settings if any(abs(float(line.start.x - each.place)) < 0.01 for line in lines)]
+        return [said_place(context, drawn, setting) for setting in found]
 
     both = of_kind("both ways")
     return {
@@ -140,6 +153,4 @@ def pairs_of(drawn: Pass) -> list[str]:
 
 
 def alternative(context: PackContext, each: Shown) -> str:
-    drawn = each.drawn
-    at = [said_length(context, x) for x in drawn.positions] if drawn.measured else []
-    return plain(section_text(context, "alternative", mark=each.member.mark, positions=at, **lie_values(context, each)))
+    return plain(section_text(context, "alternative", mark=each.member.mark, **lie_values(context, each)))

@@ -19,7 +19,6 @@ from creasewright.booklet.piece_drawing import PRINTS, RING, fold_looks, front_m
 from creasewright.booklet.piece_marks import marked_parts
 from creasewright.booklet.piece_titles import listed_letters, piece_title, pieces_of_paper
 from creasewright.booklet.print_arrow import SIDE, print_arrow
-from creasewright.booklet.scoring.scored_lines import folds_of
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import section_text, text_or_none
 from creasewright.booklet.side_words import side_words
@@ -29,6 +28,7 @@ from creasewright.booklet.typeset import MM_PER_PT, first_baseline, line_width, 
 from creasewright.cutting.kit_demand import turn_on_sheet
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.pieces import Piece
+from creasewright.scoring.scored_lines import folds_of
 from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_words
 
 DRAWING = (38.5, 44.0)

@@ -23,7 +23,6 @@ from creasewright.booklet.paper_patch import turned_patch
 from creasewright.booklet.paper_words import paper_values
 from creasewright.booklet.part_words import part_words
 from creasewright.booklet.piece_titles import listed_letters, piece_title, pieces_of_paper
-from creasewright.booklet.scoring.members import scored_members
 from creasewright.booklet.scoring.score_words import off_grooves
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import section_text
@@ -35,6 +34,8 @@ from creasewright.booklet.typeset import literal, paragraph
 from creasewright.fitting.adhesives import millilitres
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.pieces import Piece
+from creasewright.scoring.members import scored_members
+from creasewright.scoring.on_board import passes_on_board
 from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_words, plain_words
 
 SWATCH = (24.0, 16.0)
@@ -267,4 +268,4 @@ def _tool_texts(context: PackContext, needs: ToolNeeds) -> Sequence[str]:
 
 def _between_grooves(context: PackContext) -> bool:
     """Whether some fold line has to be scored along a ruler, because the board has no groove there."""
-    return any(off_grooves(context, each) for member in scored_members(context.worked) for each in member.passes)
+    return any(off_grooves(context, each) for member in scored_members(context.worked) for each in passes_on_board(member, context.board))

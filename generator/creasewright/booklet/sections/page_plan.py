@@ -21,7 +21,6 @@ from creasewright.booklet.drawing import Group, Item, Run, Shape, Tagged, Words
 from creasewright.booklet.part_words import part_words
 from creasewright.booklet.picture_styles import picture_style
 from creasewright.booklet.piece_marks import part_marks
-from creasewright.booklet.scoring.lies import lie_of
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import section_text
 from creasewright.booklet.side_words import side_words
@@ -31,6 +30,7 @@ from creasewright.fitting.print_turns import WishResult
 from creasewright.fitting.worked import Worked
 from creasewright.geometry.outline import chain_of, flattened
 from creasewright.geometry.point import Number, Point
+from creasewright.scoring.lies import lie_of
 
 TALLEST = 120.0
 """mm of a drawing"""

@@ -12,7 +12,6 @@ from creasewright.booklet.drawing import Group, Item, Tagged
 from creasewright.booklet.late_corners import late_work, uncut
 from creasewright.booklet.picture_styles import picture_style
 from creasewright.booklet.scoring.lying_piece import PieceLook
-from creasewright.booklet.scoring.members import scored_members
 from creasewright.booklet.scoring.running_measure import APART
 from creasewright.booklet.scoring.score_drawing import Drawing, inner_ends, point_letters, points_of, score_drawing
 from creasewright.booklet.scoring.score_words import (
@@ -21,6 +20,7 @@ from creasewright.booklet.scoring.score_words import (
     caption,
     lie_values,
     marked_length,
+    off_grooves,
     paper_of,
     said_length,
 )
@@ -30,7 +30,9 @@ from creasewright.booklet.table import Cell, grid_columns, table
 from creasewright.booklet.text_blocks import LINE, group_head, text_blocks
 from creasewright.booklet.typeset import paragraph
 from creasewright.geometry.point import Number
-from creasewright.units.ruler import as_set
+from creasewright.scoring.members import scored_members
+from creasewright.scoring.on_board import passes_on_board
+from creasewright.units.ruler import as_set, plain_words
 
 TALLEST = 66.0
 """mm: the drawing of a piece without its measure."""
@@ -47,11 +49,11 @@ def build(context: PackContext) -> Section | None:
     members = scored_members(context.worked)
     if not members:
         return None
-    shown = [Shown(member, number) for member in members for number in range(len(member.passes))]
+    shown = [Shown(member, each) for member in members for each in passes_on_board(member, context.board)]
     marks = [member.mark for member in members]
     width = context.page.measure
     late = any(late_work(context.worked, member.parts) for member in members)
-    intro = section_text(context, "intro", late=late)
+    intro = section_text(context, "intro", late=late, by_ruler=any(off_grooves(context, each.drawn) for each in shown))
     blocks = [
         *text_blocks(intro, context.layout, width, context.text, space_before=0.0),
         *_drawings(context, shown),
@@ -169,8 +171,10 @@ def _drawing(context: PackContext, each: Shown, scale: Scale) -> Drawing:
         words=tuple(line.strip() for line in words if line.strip()),
     )
 
-    def said(mm: Number) -> str:
-        """Without its unit, marked where it lies between two marks of the ruler."""
+    def said(mm: Number, groove: bool) -> str:
+        """Without its unit; a groove as the board has it, another length marked where it lies between two marks of the ruler."""
+        if groove:
+            return as_set(plain_words(mm, context.system))
         mark, over = marked_length(context, mm)
         return as_set(("≈ " if over is not None else "") + mark.removesuffix(f" {context.system}"))
 

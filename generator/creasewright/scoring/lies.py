@@ -13,10 +13,10 @@ from math import atan2, degrees, hypot
 from msgspec import Struct
 
 from creasewright.blanks.blank import Blank
-from creasewright.booklet.scoring.scored_lines import ScoredLine
 from creasewright.geometry.outline import Line, Outline, Polygon, chain_of, flattened
 from creasewright.geometry.plane_transform import Affine, left_for_right, rotation, shift
 from creasewright.geometry.point import Number, Point
+from creasewright.scoring.scored_lines import ScoredLine
 
 SQUARE = 0.01
 """Degrees that a line may be off square to its edge."""
@@ -108,6 +108,15 @@ class LieLine(Struct, frozen=True):
     """From end to end as it is drawn; of a curved line its chords."""
 
 
+class Setting(Struct, frozen=True):
+    """How a line is brought under the scoring tool."""
+
+    place: Number
+    """From the left edge as the piece lies, mm."""
+    groove: Number | None
+    """Of the score board, from its stop, mm; None: no groove is there, it is measured and scored along a ruler."""
+
+
 class Pass(Struct, frozen=True):
     """One lie of a piece and what is pressed in it."""
 
@@ -117,6 +126,17 @@ class Pass(Struct, frozen=True):
     """Of this run: those of this pass first by position; then those of the other pass."""
     number: int
     of: int
+    settings: tuple[Setting, ...] = ()
+    """On a score board, one for each position; none before a board is asked for."""
+    spacer: Number = 0
+    """Between the stop and the edge that lies against it, mm."""
+    stop: str = "left"
+    """Of the board, and so the edge of the piece, as it lies, that is against it: `left` or `right`."""
+    set_up: int = 1
+    """Of this pass: where it is made in several, each is a pass of its own."""
+    set_ups: int = 1
+    turned: bool = False
+    """The other edge lies against the stop than in the set-up or the pass before."""
 
     @property
     def measured(self) -> bool:
@@ -126,6 +146,10 @@ class Pass(Struct, frozen=True):
     @property
     def own(self) -> tuple[LieLine, ...]:
         return tuple(line for line in self.lines if line.own)
+
+    def from_stop(self, place: Number) -> Number:
+        """How far a place, from the left edge, is from the edge that lies against the stop."""
+        return self.lie.width - place if self.stop == "right" else place
 
     @property
     def positions(self) -> tuple[Number, ...]:

@@ -11,10 +11,10 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from creasewright.blanks.blank import Blank, ScorePiece
-from creasewright.booklet.runs_seen import runs_seen
 from creasewright.fitting.worked import Worked
 from creasewright.geometry.outline import Arc, Edge, Line
 from creasewright.geometry.point import Number, Point
+from creasewright.scoring.runs_seen import runs_seen
 
 FOLDED = 1.0
 """Degrees: a smaller turn is no fold."""

@@ -6,10 +6,10 @@ from functools import lru_cache
 from msgspec import Struct
 
 from creasewright.blanks.blank import Blank
-from creasewright.booklet.scoring.lies import Pass, passes_of
-from creasewright.booklet.scoring.scored_lines import Folds, folds_of, scored_lines
 from creasewright.fitting.pieces import Piece
 from creasewright.fitting.worked import Worked
+from creasewright.scoring.lies import Pass, passes_of
+from creasewright.scoring.scored_lines import Folds, folds_of, scored_lines
 
 Signature = tuple[object, ...]
 
