@@ -9,7 +9,7 @@ from creasewright.fitting.looks import is_flat
 from creasewright.fitting.worked import AssemblyRun
 from creasewright.folding.refused import called
 from creasewright.folding.state import PanelKey, Pocket, State
-from creasewright.geometry.inside import holds
+from creasewright.geometry.loops import holds
 from creasewright.geometry.rigid_transform import apply, rotate
 from creasewright.joining.bodies import stack_of
 from creasewright.joining.compass import polygon_in_view

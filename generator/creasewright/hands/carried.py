@@ -42,10 +42,6 @@ class Carried(Struct, frozen=True):
     def times(self, factor: float) -> "Carried":
         return Carried(self.value * factor, {cause: slope * factor for cause, slope in self.slopes.items()})
 
-    def less(self, mm: float) -> "Carried":
-        """Without so much of it that nobody's hands change."""
-        return Carried(self.value - mm, self.slopes)
-
 
 def added(first: Slopes, second: Slopes, factor: float = 1.0) -> Slopes:
     """Both together, `second` taken so many times; causes that cancel are left out."""

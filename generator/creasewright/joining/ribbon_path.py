@@ -11,7 +11,7 @@ from creasewright.blanks.blank import Blank
 from creasewright.folding.heights import thickness
 from creasewright.folding.references import RefFault, find_parts
 from creasewright.folding.state import PanelKey, State
-from creasewright.geometry.inside import holds
+from creasewright.geometry.loops import holds
 from creasewright.geometry.rigid_transform import apply, minus, norm
 from creasewright.joining.bench import Bench
 from creasewright.nearest_name import did_you_mean

@@ -11,7 +11,7 @@ from creasewright.folding.fold_scores import piece_of
 from creasewright.folding.heights import thickness
 from creasewright.folding.refused import called
 from creasewright.folding.state import Body, Bond, PanelKey, PieceKey, Sewing, State
-from creasewright.geometry.inside import holds
+from creasewright.geometry.loops import holds
 from creasewright.geometry.rigid_transform import Rigid, Vector, apply, compose, inverse, rotate
 from creasewright.joining.bench import Bench
 from creasewright.joining.bodies import stack_of

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from math import hypot
 
 from creasewright.booklet.diagrams.boxes import polyline
-from creasewright.booklet.diagrams.picture_style import POINT, PictureStyle
+from creasewright.booklet.diagrams.picture_style import PictureStyle
 from creasewright.booklet.diagrams.scene import Spot
 from creasewright.booklet.drawing import Pen, Shape
 
@@ -67,8 +67,3 @@ def trimmed(spots: Sequence[Spot], length: float) -> list[Spot]:
         left -= step
         chain.pop()
     return chain
-
-
-def shaft_width(style: PictureStyle) -> float:
-    """mm"""
-    return SHAFT * style.weight * POINT

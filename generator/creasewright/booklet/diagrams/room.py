@@ -4,7 +4,7 @@ Frame: mm on the page, the scene's own origin; the picture is moved into its box
 """
 
 import itertools
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from creasewright.booklet.diagrams.boxes import Box, segment_meets
 from creasewright.booklet.diagrams.scene import Spot
@@ -85,13 +85,6 @@ class Room:
             for line in self.lines
             if line[0] < box.x1 and line[2] > box.x0 and line[1] < box.y1 and line[3] > box.y0
         )
-
-    def first_clear(self, places: Iterable[Box], margin: float) -> Box | None:
-        """The first of the places that is clear, with `margin` mm all round, and within the limits."""
-        for place in places:
-            if self.has_room(place) and self.is_clear(place.grown(margin)):
-                return place
-        return None
 
 
 def _cross(a: Spot, b: Spot, c: Spot, d: Spot) -> bool:

@@ -26,7 +26,7 @@ from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_wor
 STRIP = 8.0
 """Width of the folded strip, mm."""
 STRIP_HEAD, STRIP_FOLD = 7.2, 24.0
-TITLE, AFTER_TITLE, PICTURE_TO = 52.0, 13.0, 232.0
+TITLE = 52.0
 FACTS = 38.0
 """The facts begin this far above the tail, mm."""
 

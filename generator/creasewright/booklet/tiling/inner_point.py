@@ -2,6 +2,7 @@
 
 from math import hypot, sqrt
 
+from creasewright.geometry.loops import gap_to, holds
 from creasewright.geometry.outline import Polygon
 
 LATTICE = 13
@@ -11,15 +12,15 @@ DEEP_ENOUGH = 0.22
 
 def inner_point(polygon: Polygon) -> tuple[float, float]:
     area, centre = area_and_centroid(polygon)
-    if inside(polygon, centre) and depth(polygon, centre) >= DEEP_ENOUGH * sqrt(abs(area)):
+    if holds(polygon, *centre) and gap_to(polygon, *centre) >= DEEP_ENOUGH * sqrt(abs(area)):
         return centre
     xs, ys = [x for x, _ in polygon], [y for _, y in polygon]
     left, head, width, height = min(xs), min(ys), max(xs) - min(xs), max(ys) - min(ys)
     places = [
         (left + width * (i + 0.5) / LATTICE, head + height * (k + 0.5) / LATTICE) for k in range(LATTICE) for i in range(LATTICE)
     ]
-    within = [place for place in (centre, *places) if inside(polygon, place)]
-    return max(within, key=lambda place: depth(polygon, place), default=centre)
+    within = [place for place in (centre, *places) if holds(polygon, *place)]
+    return max(within, key=lambda place: gap_to(polygon, *place), default=centre)
 
 
 def area_and_centroid(polygon: Polygon) -> tuple[float, tuple[float, float]]:
@@ -33,22 +34,6 @@ def area_and_centroid(polygon: Polygon) -> tuple[float, tuple[float, float]]:
         cy += (y0 + y1) * cross / 6
         x0, y0 = x1, y1
     return (area, (cx / area, cy / area)) if area else (0.0, polygon[0])
-
-
-def inside(polygon: Polygon, place: tuple[float, float]) -> bool:
-    x, y = place
-    odd = False
-    x0, y0 = polygon[-1]
-    for x1, y1 in polygon:
-        if (y0 <= y) != (y1 <= y) and x < x0 + (y - y0) * (x1 - x0) / (y1 - y0):
-            odd = not odd
-        x0, y0 = x1, y1
-    return odd
-
-
-def depth(polygon: Polygon, place: tuple[float, float]) -> float:
-    """Distance to the nearest edge, mm."""
-    return min(to_segment(place, a, b) for a, b in zip(polygon, polygon[1:] + polygon[:1], strict=True))
 
 
 def to_segment(place: tuple[float, float], start: tuple[float, float], end: tuple[float, float]) -> float:
