@@ -1,5 +1,7 @@
 """Folded blanks as meshes, for an independent judge."""
 
+from math import atan2
+
 import trimesh
 
 from creasewright.folding.state import PanelKey, State
@@ -26,7 +28,7 @@ def mesh(faces: list[list[Spot]]) -> trimesh.Trimesh:
     return solid
 
 
-def closed_box(state: State, part: str, base: str, walls: list[str], tops: list[tuple[str, float]] | None = None) -> trimesh.Trimesh:
+def closed_box(state: State, part: str, base: str, walls: list[str]) -> trimesh.Trimesh:
     """Base and walls, and a flat top over the corners that lie farthest from the base."""
     ground = corners(state, (part, base))
     rim = [p for wall in walls for p in corners(state, (part, wall)) if min(abs_distance(p, q) for q in ground) > 1e-6]
@@ -39,9 +41,7 @@ def abs_distance(p: Spot, q: Spot) -> float:
 
 
 def round_of(points: list[Spot]) -> list[Spot]:
-    """Distinct corners of a convex flat outline, in order round their middle (seen along z, or x where they stand upright)."""
-    from math import atan2
-
+    """Distinct corners of a convex flat outline, in order round their middle (seen along z)."""
     distinct: list[Spot] = []
     for p in points:
         if all(abs_distance(p, q) > 1e-5 for q in distinct):

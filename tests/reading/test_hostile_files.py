@@ -14,8 +14,8 @@ from creasewright.reading.read_design import read_design_text
 
 HEAD = "creasewright: 1\ntitle: T\n"
 FILES = sorted((Path(__file__).parent / "constructions").glob("*.yaml"))
-SOON = 20.0
-"""Seconds: no measure of speed, each takes well under one; a search without end is what this would catch."""
+SOON = 2.0
+"""Seconds of the processor, so that a busy machine does not count. Each takes well under one."""
 
 HOSTILE = {
     "aliases that double": "a: &a [x, x]\nb: &b [*a, *a]\nc: &c [*b, *b]\nd: [*c, *c]\n",
@@ -57,22 +57,22 @@ HOSTILE = {
 
 def ends_well(text: str) -> None:
     """Nothing but ProblemsFound is raised, and each problem has a place, a what and a hint."""
-    begin = time.perf_counter()
+    begin = time.process_time()
     try:
         assert isinstance(read_design_text(text, "d"), Design)
     except ProblemsFound as found:
         assert found.problems
         assert all(problem.where.file and problem.what and problem.hint for problem in found.problems)
         assert all(len(str(problem)) < 600 for problem in found.problems)
-    assert time.perf_counter() - begin < SOON
+    assert time.process_time() - begin < SOON
 
 
 @pytest.mark.parametrize("text", HOSTILE.values(), ids=HOSTILE)
 def test_a_hostile_file_is_refused_soon(text):
-    begin = time.perf_counter()
+    begin = time.process_time()
     with pytest.raises(ProblemsFound):
         read_design_text(text, "d")
-    assert time.perf_counter() - begin < SOON
+    assert time.process_time() - begin < SOON
     ends_well(text)
 
 

@@ -1,24 +1,20 @@
 """Rows of the fit table for lids and sleeves: the room inside, the outside of what they go over, and what is left."""
 
 from fractions import Fraction
-from math import hypot
 
 from msgspec.structs import replace
 
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
+from creasewright.booklet.forgiving import how_forgiving
 from creasewright.booklet.part_words import part_words
 from creasewright.booklet.section_text import section_text
 from creasewright.booklet.table import Cell, grid_columns, table
 from creasewright.booklet.typeset import literal
 from creasewright.folding.state import CoverFit, State
+from creasewright.hands.every_clearance import every_clearance
 from creasewright.units.quantity import MM_PER_INCH
 from creasewright.units.ruler import DOWN, UP, Ruler, mark_in_words, pair_in_words
-
-SCORED, FOLDED = 0.5, 0.5
-"""mm that hands err by in 95 of 100 cases: a line scored, a wall folded upright. Common practice, no source."""
-HAND = hypot(SCORED, SCORED, FOLDED, FOLDED)
-"""mm: of a lid with two scored walls over a box with two; independent errors add as squares. 1.0."""
 
 
 def covering_blocks(context: PackContext, state: State) -> tuple[Block, ...]:
@@ -42,10 +38,11 @@ def spare_of(fit: CoverFit) -> tuple[float | None, float | None]:
     )
 
 
-def forgiving(fit: CoverFit) -> str:
-    """`tight`: less room than hands err; `fair`: up to twice that; `easy`: more."""
-    least = min((spare for spare in spare_of(fit) if spare is not None), default=0.0)
-    return "tight" if least < HAND else "fair" if least < 2 * HAND else "easy"
+def forgiving(context: PackContext, fit: CoverFit) -> str:
+    """From the clearances of the same cover."""
+    own = fit.cover[0].split("/")[-1]
+    rooms = every_clearance(context.worked, context.errors)
+    return how_forgiving(context, (one for one in rooms if one.kind == "cover" and one.part.split("/")[-1] == own))
 
 
 def _row(context: PackContext, fit: CoverFit) -> list[Cell]:
@@ -59,7 +56,7 @@ def _row(context: PackContext, fit: CoverFit) -> list[Cell]:
         "size": _sizes([size for _, size in sides], ruler, UP),
         "across": mark_in_words(across, ruler, DOWN).text if across is not None else "",
         "down": mark_in_words(down, ruler, DOWN).text if down is not None else "",
-        "forgiving": forgiving(fit),
+        "forgiving": forgiving(context, fit),
         "out": "",
     }
     return [section_text(context, name, **values) for name in ("cover", "over", "cover spare", "how forgiving")]

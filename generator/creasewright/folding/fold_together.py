@@ -16,6 +16,7 @@ from creasewright.folding.fold_once import locked, loop_refused, motion_of
 from creasewright.folding.layer_solver import solved_order
 from creasewright.folding.loop_motion import Angles, Linkage, axis_of
 from creasewright.folding.overlaps import COVERED, box_of, boxes_meet, flat_frame, overlap, seen_polygon
+from creasewright.folding.pair_orders import sorted_by
 from creasewright.folding.panel_graph import Link, links, neighbours
 from creasewright.folding.refused import FoldRefused, called
 from creasewright.folding.state import Body, PanelKey, PieceKey, Stack, State
@@ -225,7 +226,7 @@ def layered(motion: Motion, after: State, body: Body, group: Stack) -> Stack:
     if len(group.order) == 1:
         return group
     kept, came = below_pairs(motion, after, body, group)
-    order = sorted_by(list(group.order), [*kept, *came])
+    order = sorted_by(group.order, [*kept, *came])
     if not any(folded_flat(link, after, group) for link in motion.links):
         if order is None:
             names = ", ".join(sorted(name for _, name in group.order))
@@ -322,21 +323,3 @@ def way_of(values: list[float]) -> str:
         return ""
     up, down = max(values) > 0.02 * most, min(values) < -0.02 * most
     return "both" if up and down else "over" if up else "under"
-
-
-def sorted_by(panels: list[PanelKey], below: list[Pair]) -> tuple[PanelKey, ...] | None:
-    """The panels so that each lies over those below it, else as they were; None where they go round in a ring."""
-    under: dict[PanelKey, set[PanelKey]] = {panel: set() for panel in panels}
-    for low, high in below:
-        under[high].add(low)
-    order: list[PanelKey] = []
-    done: set[PanelKey] = set()
-    left = list(panels)
-    while left:
-        free = next((panel for panel in left if under[panel] <= done), None)
-        if free is None:
-            return None
-        order.append(free)
-        done.add(free)
-        left.remove(free)
-    return tuple(order)

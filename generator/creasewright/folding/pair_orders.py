@@ -6,10 +6,14 @@ both ways, first as the things stand. The general problem is hard (NP-hard, M. B
 limit.
 """
 
+from collections.abc import Hashable, Iterable
+from typing import TypeVar
+
 from msgspec import Struct
 
 LIMIT = 20_000
 """Pairs tried before the search gives up."""
+Thing = TypeVar("Thing", bound=Hashable)
 Pair = tuple[int, int]
 """(lower, upper)"""
 
@@ -162,12 +166,25 @@ def carried_on(known: Known, wishes: list[Wish]) -> bool:
 
 def laid_out(known: Known) -> tuple[int, ...]:
     """Each thing over those below it, else in counting order."""
-    left = list(range(len(known.over)))
-    done = 0
-    order = []
+    pairs = [(low, high) for high, under in enumerate(known.under) for low in bits(under)]
+    order = sorted_by(range(len(known.under)), pairs)
+    assert order is not None  # `Known` admits no ring
+    return order
+
+
+def sorted_by(things: Iterable[Thing], below: Iterable[tuple[Thing, Thing]]) -> tuple[Thing, ...] | None:
+    """The things so that each comes after all those (lower, upper) below it, else as they were; None where they go round in a ring."""
+    left = list(things)
+    under: dict[Thing, set[Thing]] = {thing: set() for thing in left}
+    for low, high in below:
+        under[high].add(low)
+    order: list[Thing] = []
+    done: set[Thing] = set()
     while left:
-        free = next(k for k in left if known.under[k] & ~done == 0)
+        free = next((thing for thing in left if under[thing] <= done), None)
+        if free is None:
+            return None
         order.append(free)
-        done |= 1 << free
+        done.add(free)
         left.remove(free)
     return tuple(order)

@@ -8,6 +8,7 @@ of the line, and for those that stand upright on it.
 from msgspec import Struct
 
 from creasewright.folding.overlaps import coverings, flat_frame
+from creasewright.folding.pair_orders import sorted_by
 from creasewright.folding.panel_graph import Link
 from creasewright.folding.refused import FoldRefused, called
 from creasewright.folding.state import PanelKey, Stack, State
@@ -141,19 +142,13 @@ def landed(after: State, home: Stack, move: Stack, swung: Swing) -> Stack:
 def resorted(state: State, stack: Stack, turned: set[tuple[PanelKey, PanelKey]]) -> tuple[PanelKey, ...]:
     """The order with these pairs the other way round; all others that cover each other as they were. Raises FoldRefused."""
     everyone = set(stack.order)
-    below: dict[PanelKey, set[PanelKey]] = {panel: set() for panel in stack.order}
-    for low, high in coverings(state, stack, everyone, everyone, None):
-        first, second = (high, low) if (low, high) in turned else (low, high)
-        below[second].add(first)
-    order: list[PanelKey] = []
-    left = list(stack.order)
-    while left:
-        free = next((panel for panel in left if below[panel] <= set(order)), None)
-        if free is None:
-            raise FoldRefused(
-                f"{called(left[0])} would have to lie both over and under the same paper",
-                "make it short enough to end before the fold line, or fold it later",
-            )
-        order.append(free)
-        left.remove(free)
-    return tuple(order)
+    below = [
+        (high, low) if (low, high) in turned else (low, high) for low, high in coverings(state, stack, everyone, everyone, None)
+    ]
+    order = sorted_by(stack.order, below)
+    if order is None:
+        raise FoldRefused(
+            f"{called(stack.order[0])} would have to lie both over and under the same paper",
+            "make it short enough to end before the fold line, or fold it later",
+        )
+    return order

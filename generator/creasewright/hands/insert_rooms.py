@@ -13,7 +13,7 @@ from creasewright.hands.seen_lines import SeenLine, between_panels
 from creasewright.joining.bodies import stack_of
 from creasewright.joining.compass import box, polygon_in_view
 from creasewright.joining.inserting import room_in_view
-from creasewright.joining.inserting_between import LEVEL, facing, room_between
+from creasewright.joining.inserting_between import LEVEL, facing_pair, room_between
 from creasewright.joining.run_step import StepRun
 from creasewright.reading import design
 
@@ -72,7 +72,7 @@ def room_of(making: Making, run: StepRun, fit: InsertFit, axis: int) -> tuple[Sl
         room = box([polygon_in_view(state, body, faces[0])])
         faces = faces[:1]
     else:
-        room, _ = room_between(state, body, *facing(state, body, (faces[0], faces[1])))
+        room, _ = room_between(state, body, *facing_pair(state, body, (faces[0], faces[1])))
     sides = [face_or_wall(state, body, faces, axis, room[k]) for k in (axis, axis + 2)]
     return worst_span(making, state, body, sides[0], sides[1], axis)
 

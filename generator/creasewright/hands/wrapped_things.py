@@ -27,11 +27,11 @@ def wraps(state: State, body: Body) -> list[tuple[PanelKey, PanelKey, PanelKey]]
                 if panel.name in (piece.first, piece.second) and abs(abs(state.angles.get((part, piece.name), 0.0)) - 90) < SQUARE
             ]
             for k, a in enumerate(beside):
-                found += [((part, a), (part, panel.name), (part, b)) for b in beside[k + 1 :] if facing(state, (part, a), (part, b))]
+                found += [((part, a), (part, panel.name), (part, b)) for b in beside[k + 1 :] if faces_across(state, (part, a), (part, b))]
     return found
 
 
-def facing(state: State, a: PanelKey, b: PanelKey) -> bool:
+def faces_across(state: State, a: PanelKey, b: PanelKey) -> bool:
     return abs(dot(front_normal(state.placed[a]), front_normal(state.placed[b]))) > 0.9999 and gap_of(state, a, b) > APART
 
 

@@ -28,7 +28,7 @@ LEVEL = 0.999
 def between_faces(state: State, thing: Body, part: str, faces: tuple[PanelKey, PanelKey], least: float, step: int) -> State:
     """The insert in its place, and its fit noted. Raises JoinRefused where the faces do not stand opposite each other."""
     body = state.body_of(faces[0][0])
-    upper, lower = facing(state, body, faces)
+    upper, lower = facing_pair(state, body, faces)
     panel = (part, state.blanks[part].panels[0].name)
     thick = state.thick[part] or 0.0
     mine = box([polygon_in_view(state, thing, panel)])
@@ -58,7 +58,7 @@ def together(state: State, body: Body, thing: Body) -> State:
     return replace(state, bodies=(*(other for other in state.bodies if other is not body and other is not thing), one))
 
 
-def facing(state: State, body: Body, faces: tuple[PanelKey, PanelKey]) -> tuple[PanelKey, PanelKey]:
+def facing_pair(state: State, body: Body, faces: tuple[PanelKey, PanelKey]) -> tuple[PanelKey, PanelKey]:
     """The upper and the lower of the two, both level before the maker. Raises JoinRefused."""
     if any(abs(rotate(body.view, stack_of(body, face).normal)[2]) < LEVEL for face in faces):
         raise JoinRefused(

@@ -39,8 +39,6 @@ class Drawing(Struct, frozen=True):
     """Its top left corner at (0, 0)."""
     width: float
     height: float
-    datum_x: float
-    """Where the measured edge stands."""
 
 
 def line_kind(line: LieLine) -> str:
@@ -231,4 +229,4 @@ def _boxed(items: list[Item], room: Room, measures: list[Measure], each: Pass, s
         else:
             right, bottom = max(right, width + upright_off(each, scale) + measure.reach), max(bottom, measure.high)
             top = min(top, measure.low)
-    return Drawing((Group(tuple(items), -left, -top),), right - left, bottom - top + THIN * style.weight, -left)
+    return Drawing((Group(tuple(items), -left, -top),), right - left, bottom - top + THIN * style.weight)

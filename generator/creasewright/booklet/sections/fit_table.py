@@ -15,6 +15,7 @@ from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.covering_rows import covering_blocks
 from creasewright.booklet.forgiveness_table import forgiveness_table
+from creasewright.booklet.forgiving import how_forgiving
 from creasewright.booklet.part_words import part_words
 from creasewright.booklet.piece_marks import part_marks
 from creasewright.booklet.section import Section
@@ -26,7 +27,6 @@ from creasewright.fitting.pieces import bare
 from creasewright.folding.state import InsertFit, Pocket, State
 from creasewright.hands.clearance import Clearance
 from creasewright.hands.every_clearance import every_clearance
-from creasewright.hands.outcome import room_wanted
 from creasewright.joining.pockets import open_as_seen
 from creasewright.units.ruler import DOWN, UP, length_in_words, mark_in_words, pair_in_words
 
@@ -68,12 +68,11 @@ def build(context: PackContext) -> Section | None:
 
 
 def forgiving(context: PackContext, fit: InsertFit) -> str:
-    """`none`: it does not go in; `tight`: it fails more than 1 maker in 100; `fair`: up to twice the room that takes; `easy`: more."""
-    mine = [one for one in every_clearance(context.worked, context.errors) if one.kind == "insert" and is_of(one, fit)]
-    if any(one.room.value < 0 for one in mine) or min(fit.spare_width, fit.spare_height, fit.spare_depth or 0.0) < 0:
+    """As `how_forgiving`; `none` also where the fit itself, as it was measured, has no room."""
+    if min(fit.spare_width, fit.spare_height, fit.spare_depth or 0.0) < 0:
         return "none"
-    least = min((one.room.value / room_wanted(one.error(context.errors)) for one in mine if one.error(context.errors)), default=2.0)
-    return "tight" if least < 0.995 else "fair" if least < 2 else "easy"
+    rooms = every_clearance(context.worked, context.errors)
+    return how_forgiving(context, (one for one in rooms if one.kind == "insert" and is_of(one, fit)))
 
 
 def is_of(one: Clearance, fit: InsertFit) -> bool:
