@@ -19,20 +19,20 @@ from pathlib import Path
 
 sys.path[:0] = [str(Path(__file__).parents[1]), str(Path(__file__).parent)]
 
-from pack_ratio import PLAIN_WRITER, drawn, turn_about  # noqa: E402
+from pack_ratio import PLAIN_WRITER, drawn, turn_about
 
-from creasewright.booklet.tiling.grid import tile_over_pages  # noqa: E402
-from creasewright.booklet.tiling.tile_templates import tile_templates  # noqa: E402
-from creasewright.booklet.tiling.tile_words import TileWords  # noqa: E402
-from creasewright.booklet.tiling.window import Joining, PageSize, window_of  # noqa: E402
-from creasewright.pdf.fonts import FontRuler  # noqa: E402
-from creasewright.readback.compare import compare  # noqa: E402
-from creasewright.readback.proof import prove  # noqa: E402
-from creasewright.readback.raster import page_rasters  # noqa: E402
-from creasewright.readback.read_marks import read_marks  # noqa: E402
-from plain_grid import plain_grid_pages  # noqa: E402
-from random_outlines import SEED, random_templates  # noqa: E402
-from template_cases import written  # noqa: E402
+from creasewright.booklet.tiling.grid import tile_over_pages
+from creasewright.booklet.tiling.tile_templates import tile_templates
+from creasewright.booklet.tiling.tile_words import TileWords
+from creasewright.booklet.tiling.window import Joining, PageSize, window_of
+from creasewright.pdf.fonts import FontRuler
+from creasewright.readback.compare import compare
+from creasewright.readback.proof import prove
+from creasewright.readback.raster import page_rasters
+from creasewright.readback.read_marks import read_marks
+from plain_grid import plain_grid_pages
+from random_outlines import SEED, random_templates
+from template_cases import written
 
 PAGES = {"letter": PageSize(215.9, 279.4), "a4": PageSize(210.0, 297.0)}
 TOGETHER = 100

@@ -11,23 +11,23 @@ from pathlib import Path
 
 sys.path[:0] = [str(Path(__file__).parents[1])]
 
-from msgspec.structs import replace  # noqa: E402
+from msgspec.structs import replace
 
-from creasewright.booklet.kit_templates import kit_templates  # noqa: E402
-from creasewright.booklet.template_pages import template_window  # noqa: E402
-from creasewright.booklet.tiling.tile_templates import tile_templates  # noqa: E402
-from creasewright.booklet.tiling.tile_words import TileWords  # noqa: E402
-from creasewright.booklet.tiling.window import PageSize  # noqa: E402
-from creasewright.geometry.plane_transform import Affine  # noqa: E402
-from creasewright.pdf.fonts import FontRuler  # noqa: E402
-from creasewright.readback.compare import compare  # noqa: E402
-from creasewright.readback.proof import prove  # noqa: E402
-from creasewright.readback.raster import page_rasters  # noqa: E402
-from creasewright.readback.read_marks import read_marks  # noqa: E402
-from creasewright.reading.settings import TemplateWishes  # noqa: E402
-from profiled import stretched  # noqa: E402
-from section_cases import DESIGNS, context_of, shipped  # noqa: E402
-from template_cases import written  # noqa: E402
+from creasewright.booklet.kit_templates import kit_templates
+from creasewright.booklet.template_pages import template_window
+from creasewright.booklet.tiling.tile_templates import tile_templates
+from creasewright.booklet.tiling.tile_words import TileWords
+from creasewright.booklet.tiling.window import PageSize
+from creasewright.geometry.plane_transform import Affine
+from creasewright.pdf.fonts import FontRuler
+from creasewright.readback.compare import compare
+from creasewright.readback.proof import prove
+from creasewright.readback.raster import page_rasters
+from creasewright.readback.read_marks import read_marks
+from creasewright.reading.settings import TemplateWishes
+from profiled import stretched
+from section_cases import DESIGNS, context_of, shipped
+from template_cases import written
 
 PRINTERS = ((1.0, 1.0), (0.97, 0.97), (1.015, 1.015), (0.985, 1.012))
 """Scales across and down."""

@@ -132,7 +132,8 @@ def _asked(call: Callable[..., Any]) -> Callable[[Any, Values], Any]:
     def answer(node: nodes.Filter | nodes.Test, values: Values) -> Any:
         given = [_value(each, values) for each in node.args]
         by_name = {each.key: _value(each.value, values) for each in node.kwargs}
-        return call(node.name, _value(node.node, values), given, by_name)  # type: ignore[arg-type]  # only a filter block has no node
+        assert node.node is not None  # only a filter block has none, and those are refused before
+        return call(node.name, _value(node.node, values), given, by_name)
 
     return answer
 

@@ -73,6 +73,9 @@ class Wishes(Struct, frozen=True):
     as often as wished."""
 
 
+NO_WISHES = Wishes()
+
+
 class Effort(Struct, frozen=True):
     """How long to look. Work is counted, so that the same effort gives the same plan on every machine; `seconds` gives that up."""
 

@@ -19,7 +19,7 @@ from math import ceil, lcm
 
 from creasewright.cutting.arranging import Arranger
 from creasewright.cutting.cut_tree import Sheet
-from creasewright.cutting.demand import EFFORTS, NO_LIMITS, Effort, Piece, Stock, Trimmer, Wishes
+from creasewright.cutting.demand import EFFORTS, NO_LIMITS, NO_WISHES, Effort, Piece, Stock, Trimmer, Wishes
 from creasewright.cutting.mixing import mixed_anew
 from creasewright.cutting.plan import NotLaid, PaperPlan, TooLarge
 from creasewright.cutting.polishing import polished
@@ -35,7 +35,7 @@ def plan_rectangles(
     pieces: Sequence[Piece],
     stocks: Sequence[Stock],
     trimmer: Trimmer = NO_LIMITS,
-    wishes: Wishes = Wishes(),  # noqa: B008 (frozen)
+    wishes: Wishes = NO_WISHES,
     effort: Effort = EFFORTS["usual"],
     say: Say | None = None,
 ) -> PaperPlan:
