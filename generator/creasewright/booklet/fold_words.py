@@ -11,7 +11,8 @@ from creasewright.folding.hanging import hanging
 from creasewright.folding.panel_graph import nearer_sides
 from creasewright.folding.state import PanelKey, PieceKey, State
 from creasewright.geometry.rigid_transform import same_place
-from creasewright.joining.run_step import StepRun, valley_sign
+from creasewright.joining.run_step import StepRun
+from creasewright.joining.step_folds import valley_sign
 from creasewright.reading import design
 
 Word = Callable[[str], str]
