@@ -9,6 +9,7 @@ import pikepdf
 import pypdfium2
 import pytest
 
+from command_runs import run
 from creasewright.cli import main
 from creasewright.places import built_in_designs
 
@@ -43,13 +44,6 @@ title: Faulty
 papers: {card: {sheet: A4, front: one-wey}}
 blanks: {strip: {hieght: 100 mm, across: [flap: 50 mm, page: 60 mm]}}
 """
-
-
-def run(*arguments: str) -> int:
-    try:
-        return main(list(arguments))
-    except SystemExit as stopped:  # argparse ends a run that way
-        return int(stopped.code or 0)
 
 
 @pytest.fixture

@@ -8,19 +8,12 @@ from xml.etree import ElementTree
 
 import pytest
 
+from command_runs import run
 from creasewright import machine_files
-from creasewright.cli import main
 from creasewright.cutfiles.write_svg import svg_bytes
 
 SVG = "{http://www.w3.org/2000/svg}"
 HOME = Path("output") / "seed-packet-envelope-files-mm"
-
-
-def run(*arguments: str) -> int:
-    try:
-        return main(list(arguments))
-    except SystemExit as stopped:  # argparse ends a run that way
-        return int(stopped.code or 0)
 
 
 @pytest.fixture

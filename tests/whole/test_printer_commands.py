@@ -5,18 +5,11 @@ from pathlib import Path
 
 import pytest
 
-from creasewright.cli import main
+from command_runs import run
 from creasewright.readback.read_marks import read_marks
 
 POINT = 25.4 / 72
 KITCHEN = ("printer", "kitchen", "--across", "174 mm", "--along", "207 mm", "--margins", "4 mm, 4 mm, 4 mm, 12 mm")
-
-
-def run(*arguments: str) -> int:
-    try:
-        return main(list(arguments))
-    except SystemExit as stopped:  # argparse ends a run that way
-        return int(stopped.code or 0)
 
 
 @pytest.fixture

@@ -5,9 +5,9 @@ from argparse import Namespace
 from pathlib import Path
 
 from creasewright.commands.given import given
-from creasewright.commands.told import finding_line, tell_problems
+from creasewright.commands.told import ended_well, finding_line, tell_problems
 from creasewright.cutfiles.perforation import Perforation
-from creasewright.exit_codes import CANNOT_BE_BUILT, CANNOT_BE_USED, GOOD
+from creasewright.exit_codes import CANNOT_BE_BUILT, GOOD
 from creasewright.machine_files import FORMATS, Written, write_machine_files
 from creasewright.problems import NOWHERE, Problem, ProblemsFound
 from creasewright.progress import Progress
@@ -22,16 +22,7 @@ LEAST_PERFORATED = 0.2
 
 def run(options: Namespace) -> int:
     progress = Progress(options.quiet)
-    try:
-        return filed(options, progress)
-    except ProblemsFound as found:
-        progress.done()
-        tell_problems(found.problems)
-        return CANNOT_BE_USED
-    except OSError as fault:
-        progress.done()
-        tell_problems([Problem(NOWHERE, f"{fault.filename or options.out}: {fault.strerror}", "choose another folder with `--out`")])
-        return CANNOT_BE_USED
+    return ended_well(lambda: filed(options, progress), options.out, progress=progress)
 
 
 def filed(options: Namespace, progress: Progress) -> int:

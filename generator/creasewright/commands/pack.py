@@ -7,11 +7,11 @@ from pathlib import Path
 from creasewright.booklet.tiling.placing import NearJoin
 from creasewright.commands.for_printer import printer_for
 from creasewright.commands.given import given, wishes_of
-from creasewright.commands.told import finding_line, tell_problems
-from creasewright.exit_codes import CANNOT_BE_BUILT, CANNOT_BE_USED, GOOD
+from creasewright.commands.told import ended_well, finding_line, tell_problems
+from creasewright.exit_codes import CANNOT_BE_BUILT, GOOD
 from creasewright.pack import Pack, Printing, make_pack
 from creasewright.places import shipped
-from creasewright.problems import NOWHERE, Problem, ProblemsFound
+from creasewright.problems import NOWHERE, Problem
 from creasewright.progress import Progress
 from creasewright.readback.compare import LIMIT
 from creasewright.readback.proof import LIMIT as RASTER_LIMIT
@@ -23,18 +23,7 @@ from creasewright.reading.read_words import read_words
 
 def run(options: Namespace) -> int:
     progress = Progress(options.quiet)
-    try:
-        return packed(options, progress)
-    except ProblemsFound as found:
-        progress.done()
-        tell_problems(found.problems)
-        return CANNOT_BE_USED
-    except OSError as fault:
-        progress.done()
-        tell_problems(
-            [Problem(NOWHERE, f"{fault.filename or options.out}: {fault.strerror}", "choose another folder with `--out`")]
-        )
-        return CANNOT_BE_USED
+    return ended_well(lambda: packed(options, progress), options.out, progress=progress)
 
 
 def packed(options: Namespace, progress: Progress) -> int:

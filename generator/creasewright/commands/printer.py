@@ -7,8 +7,8 @@ from typing import TypeVar
 
 from creasewright.booklet.test_page import TestLines, test_lines
 from creasewright.commands.for_printer import refuse_no_room
-from creasewright.commands.told import tell_problems
-from creasewright.exit_codes import CANNOT_BE_USED, GOOD
+from creasewright.commands.told import ended_well
+from creasewright.exit_codes import GOOD
 from creasewright.pdf.write_whole import write_all_whole
 from creasewright.places import shipped
 from creasewright.problems import NOWHERE, Problem, ProblemsFound
@@ -31,15 +31,12 @@ T = TypeVar("T")
 
 
 def run(options: Namespace) -> int:
-    try:
-        for line in kept_or_told(options):
-            print(line)
-    except ProblemsFound as found:
-        tell_problems(found.problems)
-        return CANNOT_BE_USED
-    except OSError as fault:
-        tell_problems([Problem(NOWHERE, f"{fault.filename or printers_file()}: {fault.strerror}", "look at who may write there")])
-        return CANNOT_BE_USED
+    return ended_well(lambda: lines_told(options), str(printers_file()), "look at who may write there")
+
+
+def lines_told(options: Namespace) -> int:
+    for line in kept_or_told(options):
+        print(line)
     return GOOD
 
 

@@ -15,6 +15,7 @@ from creasewright.cutting.demand import NO_LIMITS, Piece, Stock, Wishes
 from creasewright.cutting.plan import PaperPlan, SheetPlan
 from creasewright.cutting.plan_rectangles import plan_rectangles
 from creasewright.exit_codes import CANNOT_BE_BUILT, CANNOT_BE_USED, GOOD, STOPPED
+from creasewright.pdf.write_whole import write_all_whole
 from creasewright.problems import NOWHERE, Problem, ProblemsFound, Where
 from creasewright.progress import Progress
 from creasewright.reading.design import Text
@@ -59,8 +60,9 @@ def run(options: Namespace) -> int:
         tell_problems([_not_laid(one.key, one.count) for one in plan.not_laid])
     print("\n".join(told(plan, options.quiet)))
     if options.out:
+        plan_file = dumps(as_data(plan), indent=1).encode() + b"\n"
         try:
-            Path(options.out).write_text(dumps(as_data(plan), indent=1) + "\n", encoding="utf-8")
+            write_all_whole([(Path(options.out), plan_file)])
         except OSError as fault:
             tell_problems([Problem(NOWHERE, f"{options.out}: {fault.strerror}", "choose another file with `--out`")])
             return CANNOT_BE_USED

@@ -10,13 +10,13 @@ from pathlib import Path
 from creasewright.booklet.test_page import test_document, test_lines
 from creasewright.booklet.texts import render
 from creasewright.commands.for_printer import printer_for
-from creasewright.commands.told import tell_problems
-from creasewright.exit_codes import CANNOT_BE_USED, GOOD
+from creasewright.commands.told import ended_well
+from creasewright.exit_codes import GOOD
 from creasewright.pdf.fonts import FontRuler
 from creasewright.pdf.paint import paint
 from creasewright.pdf.write_whole import write_all_whole
 from creasewright.places import shipped
-from creasewright.problems import NOWHERE, Problem, ProblemsFound
+from creasewright.problems import Problem, ProblemsFound
 from creasewright.reading.page_layout import PageLayout, SectionLayout
 from creasewright.reading.read_config import usual_settings
 from creasewright.reading.read_layout import read_layout
@@ -27,14 +27,11 @@ SECTION = "test page"
 
 
 def run(options: Namespace) -> int:
-    try:
-        path = written(options)
-    except ProblemsFound as found:
-        tell_problems(found.problems)
-        return CANNOT_BE_USED
-    except OSError as fault:
-        tell_problems([Problem(NOWHERE, f"{fault.filename or options.out}: {fault.strerror}", "choose another folder with `--out`")])
-        return CANNOT_BE_USED
+    return ended_well(lambda: told_how(options), options.out)
+
+
+def told_how(options: Namespace) -> int:
+    path = written(options)
     then = "see whether it comes out true" if options.printer else "measure it, and type what you measured with `creasewright printer`"
     print(f"{path}: print it at 100 %, {then}")
     return GOOD
