@@ -37,6 +37,17 @@ def test_the_plan_is_written_for_other_programs(table: str, tmp_path: Path) -> N
     assert sum(times for piece, times in laid if piece == "strip") == 2
 
 
+def test_a_plan_that_cannot_be_finished_leaves_the_one_before(table: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    (tmp_path / "plan.json").write_text("the plan before")
+
+    def full(_: int) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("os.fsync", full)
+    assert main(["sheets", table, "--sheet", "100x100", "--quiet", "--out", "plan.json"]) == 2
+    assert (tmp_path / "plan.json").read_text() == "the plan before"
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["plan.json", "shelf.csv"]
+
 def test_prices_and_limits_are_kept(table: str, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["sheets", table, "--sheet", "100x100:2@1", "--sheet", "100x200@2.5", "--quiet"]) == 0
     # Four squares at 1, the rest on one sheet at 2.5; both cheap ones hold 20000 of the 21500, so a dear one must be there, and
