@@ -1,42 +1,39 @@
 """Files appear whole or not at all."""
 
 import os
-from collections.abc import Callable
 from pathlib import Path
-from typing import BinaryIO
 
 import pytest
 
-from creasewright.pdf.write_whole import write_all_whole, write_whole
-
-
-def half_then(error: BaseException) -> Callable[[BinaryIO], None]:
-    def write(out: BinaryIO) -> None:
-        out.write(b"half of")
-        raise error
-
-    return write
+from creasewright.pdf.write_whole import write_all_whole
 
 
 def test_a_file_is_written(tmp_path: Path) -> None:
     target = tmp_path / "new" / "pack.pdf"
-    write_whole(target, lambda out: out.write(b"whole"))
+    write_all_whole([(target, b"whole")])
     assert target.read_bytes() == b"whole"
     assert os.listdir(target.parent) == ["pack.pdf"]
 
 
 def test_a_new_file_may_be_read_as_any_other_new_file(tmp_path: Path) -> None:
     (tmp_path / "plain").write_bytes(b"")
-    write_whole(tmp_path / "pack.pdf", lambda out: out.write(b"whole"))
+    write_all_whole([(tmp_path / "pack.pdf", b"whole")])
     assert (tmp_path / "pack.pdf").stat().st_mode == (tmp_path / "plain").stat().st_mode
 
 
 @pytest.mark.parametrize("error", [ValueError("no"), KeyboardInterrupt(), SystemExit(1), MemoryError()])
-def test_a_failed_run_leaves_the_old_file_and_nothing_else(tmp_path: Path, error: BaseException) -> None:
+@pytest.mark.parametrize("broken_off", ["fdopen", "replace"])
+def test_a_run_broken_off_leaves_the_old_file_and_nothing_else(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, error: BaseException, broken_off: str
+) -> None:
+    def fails(*_: object) -> None:
+        raise error
+
     target = tmp_path / "pack.pdf"
     target.write_bytes(b"old and good")
-    with pytest.raises(type(error)):
-        write_whole(target, half_then(error))
+    with monkeypatch.context() as broken, pytest.raises(type(error)):
+        broken.setattr(os, broken_off, fails)
+        write_all_whole([(target, b"new")])
     assert target.read_bytes() == b"old and good"
     assert os.listdir(tmp_path) == ["pack.pdf"]
 
@@ -44,7 +41,7 @@ def test_a_failed_run_leaves_the_old_file_and_nothing_else(tmp_path: Path, error
 def test_nothing_is_left_where_the_place_is_taken_by_a_folder(tmp_path: Path) -> None:
     (tmp_path / "pack.pdf").mkdir()
     with pytest.raises(OSError):
-        write_whole(tmp_path / "pack.pdf", lambda out: out.write(b"whole"))
+        write_all_whole([(tmp_path / "pack.pdf", b"whole")])
     assert os.listdir(tmp_path) == ["pack.pdf"]
 
 

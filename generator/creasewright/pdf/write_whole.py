@@ -2,36 +2,21 @@
 
 import os
 import tempfile
-from collections.abc import Callable, Sequence
-from functools import partial
+from collections.abc import Sequence
 from pathlib import Path
 from threading import Thread
-from typing import BinaryIO
-
-
-def write_whole(path: Path, write: Callable[[BinaryIO], object]) -> None:
-    """Writes a file through `write`. If that fails or is interrupted, what was at `path` is still there, and nothing else is.
-
-    The bytes go to a nameless neighbour first, since only a move within one folder is done at one stroke.
-    """
-    unfinished = _written_beside(path, write)
-    try:
-        _wait_for_disk([unfinished])
-        _move(unfinished, path)
-    except BaseException:
-        unfinished.unlink(missing_ok=True)
-        raise
 
 
 def write_all_whole(files: Sequence[tuple[Path, bytes]]) -> None:
     """Writes the files of one pack. All are written and safe on the disk before the first takes its place.
 
+    The bytes go to nameless neighbours first, since only a move within one folder is done at one stroke.
     A move can still fail half way (a folder put in the place of a file, say); then those moved so far stay, each whole.
     """
     unfinished: list[tuple[Path, Path]] = []
     try:
         for path, content in files:
-            unfinished.append((_written_beside(path, partial(_put, content)), path))
+            unfinished.append((_written_beside(path, content), path))
         _wait_for_disk([source for source, _ in unfinished])
         for source, path in unfinished:
             _move(source, path)
@@ -40,14 +25,14 @@ def write_all_whole(files: Sequence[tuple[Path, bytes]]) -> None:
             source.unlink(missing_ok=True)
 
 
-def _written_beside(path: Path, write: Callable[[BinaryIO], object]) -> Path:
+def _written_beside(path: Path, content: bytes) -> Path:
     """A finished file in the same folder, under a name of its own."""
     path.parent.mkdir(parents=True, exist_ok=True)
     handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.", suffix=".part")
     unfinished = Path(name)
     try:
         with os.fdopen(handle, "wb") as out:
-            write(out)
+            out.write(content)
     except BaseException:
         unfinished.unlink(missing_ok=True)
         raise
@@ -78,10 +63,6 @@ def _move(unfinished: Path, path: Path) -> None:
     """To its place, to be read as any other new file."""
     unfinished.chmod(0o666 & ~_umask())
     os.replace(unfinished, path)
-
-
-def _put(content: bytes, out: BinaryIO) -> None:
-    out.write(content)
 
 
 def _umask() -> int:
