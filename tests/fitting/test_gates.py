@@ -3,7 +3,7 @@
 import pytest
 
 from creasewright.fitting.gates import Gate, gates_of
-from creasewright.fitting.mistakes import mistaken_runs, mistakes_of
+from creasewright.fitting.mistakes import MistakenSteps, mistakes_of
 from small_designs import with_steps, worked_of
 
 ONE_WAY = "papers: {card: {sheet: [600 mm, 600 mm], caliper: 0.3 mm, front: one-way}}"
@@ -99,4 +99,4 @@ def test_without_a_mistake_the_steps_come_out_as_they_did():
     assembly = worked.assemblies[-1]
     right = {run.number: run.after.placed for run in assembly.runs}
     upside = next(m for m in mistakes_of(assembly, worked.papers, worked.pieces) if m.kind == "upside down")
-    assert {number: run.after.placed for number, run in mistaken_runs(assembly, upside).items()} == right
+    assert {number: run.after.placed for number, run in MistakenSteps(assembly, upside).up_to(len(assembly.runs)).items()} == right

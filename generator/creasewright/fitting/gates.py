@@ -13,7 +13,7 @@ from msgspec.structs import replace
 from creasewright.fitting.gate_measures import READS, Measure, measures
 from creasewright.fitting.lies import Lie
 from creasewright.fitting.looks import Looking, differs, is_flat, shown_panels, top_down, turned
-from creasewright.fitting.mistakes import Mistake, mistaken_runs, mistakes_of
+from creasewright.fitting.mistakes import Mistake, MistakenSteps, mistakes_of
 from creasewright.fitting.worked import AssemblyRun, Worked
 from creasewright.folding.state import Body, State
 from creasewright.geometry.clip import total_area
@@ -88,19 +88,20 @@ class AssemblyGates:
         self.looking = Looking(worked.papers, lies)
 
     def gates(self) -> tuple[Gate, ...]:
-        waiting = [(m, mistaken_runs(self.assembly, m)) for m in mistakes_of(self.assembly, self.worked.papers, self.worked.pieces)]
+        waiting = [(m, MistakenSteps(self.assembly, m)) for m in mistakes_of(self.assembly, self.worked.papers, self.worked.pieces)]
         found: list[Gate] = []
         for place in self.places():
             symptoms: list[Symptom] = []
             stops: list[tuple[Mistake, int]] = []
-            for mistake, runs in list(waiting):
+            for mistake, steps in list(waiting):
+                runs = steps.up_to(place.run.number)
                 if place.run.number not in runs:
                     stops.append((mistake, max(runs, default=0) + 1))
                     symptoms += self.stopped(mistake, runs)
-                    waiting.remove((mistake, runs))
+                    waiting.remove((mistake, steps))
                 elif (symptom := self.symptom(place, mistake, runs)) is not None:
                     symptoms.append(symptom)
-                    waiting.remove((mistake, runs))
+                    waiting.remove((mistake, steps))
             if found and not symptoms and found[-1].number == place.run.number:
                 found[-1] = replace(found[-1], again=True, stage=place.stage, stops=(*found[-1].stops, *stops))
             elif symptoms or place.kind != DRY:

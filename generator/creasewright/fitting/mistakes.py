@@ -161,32 +161,43 @@ def glued_mouth(run: StepRun) -> list[Mistake]:
 Numbered = tuple[int, design.Step]
 
 
-def mistaken_runs(assembly: AssemblyRun, mistake: Mistake) -> dict[int, StepRun]:
-    """The steps as they go with the mistake, by number; they end before the first that cannot be made any more.
+class MistakenSteps:
+    """The steps as they go with a mistake, carried out as far as they are asked for.
 
-    Up to where the mistake comes in they are the right ones.
+    Up to where the mistake comes in they are the right ones; they end before the first that cannot be made any more.
     """
-    assert assembly.supply is not None
-    begin = begins(assembly, mistake)
-    found = {run.number: run for run in assembly.runs if run.number < begin}
-    specs = assembly.specs
-    if mistake.kind == "two alike":
-        specs = tuple(
-            replace(spec, mirrored=not spec.mirrored) if spec.path == mistake.part and spec.kind == "assembly" else spec for spec in specs
-        )
-    start = found[begin - 1].after if begin > 1 else State()
-    bench = Bench(MistakenSupply(assembly.supply, mistake.blanks), specs, start)
-    for number, step in changed_steps(assembly, mistake):
-        if number < begin:
-            continue
+
+    def __init__(self, assembly: AssemblyRun, mistake: Mistake) -> None:
+        assert assembly.supply is not None
+        begin = begins(assembly, mistake)
+        self.found = {run.number: run for run in assembly.runs if run.number < begin}
+        specs = assembly.specs
+        if mistake.kind == "two alike":
+            specs = tuple(
+                replace(spec, mirrored=not spec.mirrored) if spec.path == mistake.part and spec.kind == "assembly" else spec
+                for spec in specs
+            )
+        start = self.found[begin - 1].after if begin > 1 else State()
+        self.bench = Bench(MistakenSupply(assembly.supply, mistake.blanks), specs, start)
+        self.to_do = [(number, step) for number, step in reversed(changed_steps(assembly, mistake)) if number >= begin]
+        """The next one last."""
+
+    def up_to(self, number: int) -> dict[int, StepRun]:
+        """By number; without `number` where they end before it. (Steps behind it that were asked for before are among them.)"""
+        while self.to_do and self.to_do[-1][0] <= number:
+            self.carry_out(*self.to_do.pop())
+        return self.found
+
+    def carry_out(self, number: int, step: design.Step) -> None:
         try:
-            run = run_step(bench, number, step)
+            run = run_step(self.bench, number, step)
         except (RefFault, ProblemsFound, ValueError, StopIteration):
-            break
+            self.to_do = []
+            return
         if run.refused is not None:
-            break
-        found[number] = run if number not in found else replace(run, before=found[number].before)
-    return found
+            self.to_do = []
+            return
+        self.found[number] = run if number not in self.found else replace(run, before=self.found[number].before)
 
 
 def begins(assembly: AssemblyRun, mistake: Mistake) -> int:
