@@ -4,7 +4,7 @@ Flat work       every panel that shows, with its look: paper, which side, how it
 Standing work   for every look and direction the mm² that show, and the sizes over all
 """
 
-from msgspec import Struct
+from msgspec import Struct, field
 from msgspec.structs import replace
 
 from creasewright.fitting.finished_size import size_of
@@ -15,7 +15,7 @@ from creasewright.folding.overlaps import seen_polygon
 from creasewright.folding.state import Body, PanelKey, State, front_normal
 from creasewright.geometry.clip import difference, intersection, total_area, union
 from creasewright.geometry.outline import Polygon
-from creasewright.geometry.rigid_transform import LIKE_A_PAGE, about_vertical, rotate, times
+from creasewright.geometry.rigid_transform import LIKE_A_PAGE, Matrix, about_vertical, rotate, times
 from creasewright.joining.bodies import up_is_later
 from creasewright.joining.compass import Box, box, faces_maker
 
@@ -31,6 +31,8 @@ class Looking(Struct, frozen=True):
 
     papers: dict[str, PaperFacts]
     lies: dict[str, Lie]
+    seen: dict[tuple[int, frozenset[str], Matrix], "tuple[State, list[Shown]]"] = field(default_factory=dict)
+    """What shows of bodies looked at before, by state, parts and view; the state is kept, so that no other takes its number."""
 
     def of(self, state: State, body: Body, key: PanelKey) -> Look:
         """Of the side of a panel that faces the maker."""
@@ -80,6 +82,9 @@ class Shown(Struct, frozen=True):
 
 def shown_panels(state: State, body: Body, looking: Looking) -> list[Shown]:
     """Of flat work, topmost first."""
+    kept = looking.seen.get((id(state), body.parts, body.view))
+    if kept is not None:
+        return kept[1]
     above: list[Polygon] = []
     found = []
     for key in top_down(state, body):
@@ -88,6 +93,7 @@ def shown_panels(state: State, body: Body, looking: Looking) -> list[Shown]:
         if total_area(pieces) > 1.0:
             found.append(Shown(key, looking.of(state, body, key), tuple(pieces)))
         above = union([*above, shape])
+    looking.seen[id(state), body.parts, body.view] = state, found
     return found
 
 
