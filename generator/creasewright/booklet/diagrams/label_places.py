@@ -85,16 +85,25 @@ def inner_places(rings: Sequence[Polygon2], width: float, height: float, towards
     across, down = int((whole.width - width) / STEP), int((whole.height - height) / STEP)
     if across < 0 or down < 0:
         return
+    tx, ty = towards
+    hits = level_hits(rings, ty)
+    if (len(hits) - bisect_right(hits, tx)) % 2:
+        yield Box(tx - half_w, ty - half_h, tx + half_w, ty + half_h)
     xs = [whole.x0 + half_w + (k + 0.5) * STEP for k in range(across + 1)]
     ys = [whole.y0 + half_h + (n + 0.5) * STEP for n in range(down + 1)]
-    centres = [towards, *((x, y) for x in xs for y in ys)]
-    tx, ty = towards
-    centres.sort(key=lambda spot: hypot(spot[0] - tx, 1.3 * (spot[1] - ty)))
-    hits: dict[float, list[float]] = {}
-    for x, y in centres:
-        if y not in hits:
-            hits[y] = level_hits(rings, y)
-        if (len(hits[y]) - bisect_right(hits[y], x)) % 2:
+    # most are not asked for: a row waits until nothing nearer than the row itself is left
+    rows = sorted(((1.3 * abs(y - ty), n, y) for n, y in enumerate(ys)), reverse=True)
+    waiting: list[tuple[float, int, int, float, float]] = []
+    while rows or waiting:
+        while rows and (not waiting or rows[-1][0] <= waiting[0][0]):
+            _, n, y = rows.pop()
+            hits = level_hits(rings, y)
+            for k, x in enumerate(xs):
+                if (len(hits) - bisect_right(hits, x)) % 2:
+                    waiting.append((hypot(x - tx, 1.3 * (y - ty)), k, n, x, y))
+            heapify(waiting)
+        if waiting:
+            _, _, _, x, y = heappop(waiting)
             yield Box(x - half_w, y - half_h, x + half_w, y + half_h)
 
 
