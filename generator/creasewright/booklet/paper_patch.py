@@ -1,7 +1,7 @@
 """A patch of a paper: one side of it, or the front with a corner turned over to show the back. mm, head-left at (0, 0)."""
 
 from creasewright.booklet.diagrams.boxes import Box, polyline
-from creasewright.booklet.diagrams.motifs import motif_shape
+from creasewright.booklet.diagrams.motifs import motif_group
 from creasewright.booklet.diagrams.picture_style import NORMAL, PictureStyle
 from creasewright.booklet.diagrams.plan_facets import fill_of
 from creasewright.booklet.diagrams.room import Room
@@ -42,7 +42,7 @@ def _face(paper: PaperFacts, side: str, ring: Polygon2, style: PictureStyle, cle
     if clear:
         room.take_box(clear)
     motif = Motif(kind, paper.tone, (1.0, 0.0, 0.0, 1.0, 0.0, 0.0), outline_only=side == "back" and not paper.sides_alike)
-    printed = motif_shape(motif, (ring,), 1.0, room, style)
+    printed = motif_group(motif, (ring,), 1.0, room, style)
     return (fill, printed) if printed else (fill,)
 
 

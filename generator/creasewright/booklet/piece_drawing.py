@@ -11,7 +11,7 @@ from msgspec import Struct
 from creasewright.blanks.blank import Blank, ScorePiece
 from creasewright.booklet.diagrams.boxes import Box, circle, polyline
 from creasewright.booklet.diagrams.line_code import WIDTHS, line_shape
-from creasewright.booklet.diagrams.motifs import motif_shape
+from creasewright.booklet.diagrams.motifs import motif_group
 from creasewright.booklet.diagrams.picture_style import NORMAL, PictureStyle
 from creasewright.booklet.diagrams.plan_work import joined
 from creasewright.booklet.diagrams.room import Room
@@ -88,7 +88,7 @@ def piece_drawing(
     lines = _lines(blank, scale, looks)
     motif = front_motif(paper, turn) if paper else None
     if motif:
-        printed = motif_shape(motif, (ring,), scale, _room(lines, clear), style)
+        printed = motif_group(motif, (ring,), scale, _room(lines, clear), style)
         items += [printed] if printed else []
     items += [shape for kind, chain in lines if (shape := line_shape(kind, chain, style, f"{kind} of {blank.name}"))]
     pen = Pen("INK", WIDTHS["cut"] * style.weight)

@@ -11,7 +11,7 @@ from msgspec import Struct
 from creasewright.booklet.cut_numbers import RADIUS, cut_line, disc, disc_place, drawn_line
 from creasewright.booklet.diagrams.boxes import Box, box_of, polyline
 from creasewright.booklet.diagrams.line_code import WIDTHS
-from creasewright.booklet.diagrams.motifs import motif_shape
+from creasewright.booklet.diagrams.motifs import motif_group
 from creasewright.booklet.diagrams.picture_style import POINT, PictureStyle
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import Polygon2
@@ -130,7 +130,7 @@ def _prints(plan: SheetPlan, paper: PaperFacts, scale: float, room: Room, style:
     if motif is None:
         return []
     rings = [_ring((p.x, p.y, p.width, p.height), scale) for p in plan.placements]
-    return [shape for ring in rings if (shape := motif_shape(motif, (ring,), scale, room, style))]
+    return [shape for ring in rings if (shape := motif_group(motif, (ring,), scale, room, style))]
 
 
 def _ring(box: tuple[Number, Number, Number, Number], scale: float) -> Polygon2:

@@ -110,14 +110,17 @@ class ContentStream:
             return
         if owner is not self._open:
             self._enter(owner)
-        if pen is not None:
-            self._take_pen(pen)
-        if fill is not None:
-            self._take_fill(fill)
+        self._take_colours(shape)
         paint = PAINT[pen is not None, fill is not None]
         if shape.even_odd and fill is not None:
             paint += "*"
         self.code.append(f"{self._shared.paths(shape.path)} {paint}")
+
+    def _take_colours(self, shape: Shape) -> None:
+        if shape.pen is not None:
+            self._take_pen(shape.pen)
+        if shape.fill is not None:
+            self._take_fill(shape.fill)
 
     def _take_pen(self, pen: Pen) -> None:
         wanted = self._pens.get(pen)
@@ -193,6 +196,8 @@ class ContentStream:
             self._close()
         else:
             self._enter(owner)
+        if len(group.items) == 1 and isinstance(group.items[0], Shape):
+            self._take_colours(group.items[0])  # outside of the group, where it holds for the next one like it
         before = self._fill, self._pen, self._font, self._dx, self._dy, self._in_plain_group
         self._in_plain_group = not mixed
         self.code.append(f"q 1 0 0 1 {number(group.dx * PT_PER_MM)} {number(group.dy * PT_PER_MM)} cm")

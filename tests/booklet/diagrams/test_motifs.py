@@ -3,19 +3,31 @@
 from math import cos, radians, sin
 
 import pytest
+from creasewright.booklet.diagrams.motif_shapes import LEAF, SHAPES
 from flat_scenes import rectangle
 from hypothesis import given
 from hypothesis import strategies as st
 from shapely.geometry import Point, Polygon
 
 from creasewright.booklet.diagrams.boxes import Box, path_lines
-from creasewright.booklet.diagrams.motif_shapes import LEAF, SHAPES
-from creasewright.booklet.diagrams.motifs import lattice_places, motif_shape
+from creasewright.booklet.diagrams.motifs import lattice_places, motif_group
 from creasewright.booklet.diagrams.picture_style import LARGE_PRINT, NORMAL
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import Affine, Motif
+from creasewright.booklet.drawing import Group, Shape
 
 UPRIGHT: Affine = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
+
+
+def outlines(group: Group | None) -> list[list[tuple[float, float]]]:
+    """Every closed line of every motif, where it stands."""
+    found = []
+    for one in group.items if group else ():
+        assert isinstance(one, Group)
+        (shape,) = one.items
+        assert isinstance(shape, Shape)
+        found += [[(x + one.dx, y + one.dy) for x, y in chain] for chain in path_lines(shape.path)]
+    return found
 
 
 def turned(degrees: float, dx: float, dy: float, mirror: bool = False) -> Affine:
@@ -36,8 +48,8 @@ def test_every_motif_stands_whole_inside_whatever_the_panel(
     if panel.geom_type != "Polygon" or panel.area < 1:
         return
     ring = tuple(panel.exterior.coords)[:-1]
-    shape = motif_shape(Motif(kind, 1, turned(degrees, 7.0, 3.0, mirror)), (ring,), 1.0, Room(0, 0), NORMAL)
-    spots = [spot for chain in path_lines(shape.path) for spot in chain] if shape else []
+    shape = motif_group(Motif(kind, 1, turned(degrees, 7.0, 3.0, mirror)), (ring,), 1.0, Room(0, 0), NORMAL)
+    spots = [spot for chain in outlines(shape) for spot in chain]
     assert all(panel.distance(Point(spot)) < 1e-6 for spot in spots)
 
 
@@ -59,49 +71,45 @@ def test_the_print_runs_on_across_a_fold() -> None:
 
 def test_a_motif_has_the_same_size_at_every_scale() -> None:
     ring = rectangle(0, 0, 40, 40)
-    counts = [motif_shape(Motif("one-way", 1, UPRIGHT), (ring,), scale, Room(0, 0), NORMAL) for scale in (1.0, 0.25)]
+    counts = [motif_group(Motif("one-way", 1, UPRIGHT), (ring,), scale, Room(0, 0), NORMAL) for scale in (1.0, 0.25)]
     assert counts[0] == counts[1]
 
 
 def test_one_way_motifs_of_a_piece_turned_round_stand_on_their_heads() -> None:
     ring = rectangle(-40, -40, 40, 40)
-    shape = motif_shape(Motif("one-way", 1, turned(180, 0, 0)), (ring,), 1.0, Room(0, 0), NORMAL)
-    assert shape is not None
-    bud = path_lines(shape.path)[0]
-    stem = path_lines(shape.path)[3]
+    shape = motif_group(Motif("one-way", 1, turned(180, 0, 0)), (ring,), 1.0, Room(0, 0), NORMAL)
+    bud, _, _, stem = outlines(shape)[:4]
     assert max(y for _, y in bud) > max(y for _, y in stem)
 
 
 def test_motifs_are_left_out_whole_where_something_is_to_be_read() -> None:
     room = Room(0, 0)
     room.take_box(Box(10, 10, 30, 30))
-    shape = motif_shape(Motif("all-over", 2, UPRIGHT), (rectangle(0, 0, 40, 40),), 1.0, room, NORMAL)
-    assert shape is not None
-    for x, y in (spot for chain in path_lines(shape.path) for spot in chain):
+    shape = motif_group(Motif("all-over", 2, UPRIGHT), (rectangle(0, 0, 40, 40),), 1.0, room, NORMAL)
+    assert outlines(shape)
+    for x, y in (spot for chain in outlines(shape) for spot in chain):
         assert not (10 < x < 30 and 10 < y < 30)
 
 
 def test_a_printed_back_shows_its_print_in_outline() -> None:
-    shape = motif_shape(Motif("one-way", 3, UPRIGHT, outline_only=True), (rectangle(0, 0, 40, 40),), 1.0, Room(0, 0), NORMAL)
-    assert shape is not None
-    assert shape.fill is None
-    assert shape.pen is not None
-    assert shape.pen.colour == "paper 3 motif"
+    group = motif_group(Motif("one-way", 3, UPRIGHT, outline_only=True), (rectangle(0, 0, 40, 40),), 1.0, Room(0, 0), NORMAL)
+    assert group is not None
+    shapes = {shape for one in group.items if isinstance(one, Group) for shape in one.items}
+    assert [(shape.fill, shape.pen and shape.pen.colour) for shape in shapes if isinstance(shape, Shape)] == [(None, "paper 3 motif")]
 
 
 def test_a_panel_between_lattice_points_still_shows_one_motif() -> None:
     # 4 mm wide, 5 high: room for a leaf of 2.4 by 3.5 with 0.45 mm round it, but no lattice point with such a box inside
     ring = rectangle(4.2, 0.5, 4.0, 5.0)
     assert lattice_places(LEAF, (ring,), 1.0) == []
-    shape = motif_shape(Motif("one-way", 1, UPRIGHT), (ring,), 1.0, Room(0, 0), NORMAL)
+    shape = motif_group(Motif("one-way", 1, UPRIGHT), (ring,), 1.0, Room(0, 0), NORMAL)
     assert shape is not None
 
 
 def test_large_print_enlarges_the_motif() -> None:
     heights = []
     for style in (NORMAL, LARGE_PRINT):
-        shape = motif_shape(Motif("two-way", 1, UPRIGHT), (rectangle(0, 0, 9, 9),), 1.0, Room(0, 0), style)
-        assert shape is not None
-        ys = [y for chain in path_lines(shape.path)[:2] for _, y in chain]
+        shape = motif_group(Motif("two-way", 1, UPRIGHT), (rectangle(0, 0, 9, 9),), 1.0, Room(0, 0), style)
+        ys = [y for chain in outlines(shape)[:2] for _, y in chain]
         heights.append(max(ys) - min(ys))
     assert heights == pytest.approx([3.5, 3.5 * 1.3])

@@ -6,15 +6,17 @@ A motif is left out, never cut: where the facet's visible part ends, and where s
 """
 
 from collections.abc import Sequence
+from functools import lru_cache
 from math import cos, radians, sin
 
 from creasewright.booklet.diagrams.boxes import Box
 from creasewright.booklet.diagrams.motif_shapes import SHAPES, MotifShape
 from creasewright.booklet.diagrams.picture_style import PictureStyle
+from creasewright.booklet.diagrams.ribbon import carried
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import Affine, Motif, Spot
 from creasewright.booklet.diagrams.visible_lines import spans
-from creasewright.booklet.drawing import Command, Path, Pen, Shape
+from creasewright.booklet.drawing import Group, Item, Path, Pen, Shape
 
 CLEAR = 0.45
 """mm between a motif and an edge or a mark."""
@@ -23,7 +25,7 @@ OUTLINE = 0.45
 Rings = Sequence[Sequence[Spot]]
 
 
-def motif_shape(motif: Motif, visible: Rings, scale: float, taken: Room, style: PictureStyle) -> Shape | None:
+def motif_group(motif: Motif, visible: Rings, scale: float, taken: Room, style: PictureStyle) -> Group | None:
     """All motifs that stand whole in `visible` (rings in page mm, even-odd) and off what is taken; None if there are none.
 
     Where the lattice has no whole motif inside, one is set in the middle if there is room for it.
@@ -33,16 +35,22 @@ def motif_shape(motif: Motif, visible: Rings, scale: float, taken: Room, style: 
     to_page = (a, b, c, d, e * scale, f * scale)
     rings = [[_back(to_page, spot) for spot in ring] for ring in visible]
     places = lattice_places(shape, rings, style.motif) or _lone_place(shape, rings, style.motif)
-    path = tuple(
-        command
-        for place, turn in places
-        if taken.is_clear(_page_box(shape, to_page, place, turn, style.motif))
-        for command in _set_at(shape, to_page, place, turn, style.motif)
-    )
-    if not path:
-        return None
-    colour = f"paper {motif.tone} motif"
-    return motif_outline(path, colour, style) if motif.outline_only else Shape(path, None, colour, role="motif")
+    set_at: list[Item] = []
+    for (x, y), turn in places:
+        spot = a * x + c * y + to_page[4], b * x + d * y + to_page[5]
+        if taken.is_clear(_page_box(shape, to_page, spot, turn, style.motif)):
+            lies = tuple([round(part, 9) for part in _turned(to_page, turn)])
+            set_at.append(Group((_stamp(motif.kind, motif.tone, motif.outline_only, lies, style),), *spot))
+    return Group(tuple(set_at), role="motifs") if set_at else None
+
+
+@lru_cache(maxsize=256)
+def _stamp(kind: str, tone: int, outline_only: bool, lies: tuple[float, ...], style: PictureStyle) -> Shape:
+    """One motif with its lattice place at the origin: the same shape wherever a print stands so."""
+    a, b, c, d = (part * style.motif for part in lies)
+    path = carried(SHAPES[kind].path, (a, b, c, d, 0.0, 0.0))
+    colour = f"paper {tone} motif"
+    return motif_outline(path, colour, style) if outline_only else Shape(path, None, colour, role="motif")
 
 
 def motif_outline(path: Path, colour: str, style: PictureStyle) -> Shape:
@@ -119,30 +127,10 @@ def _turned(to_page: Affine, turn: float) -> tuple[float, float, float, float]:
 
 
 def _page_box(shape: MotifShape, to_page: Affine, place: Spot, turn: float, size: float) -> Box:
-    a, b, c, d, e, f = to_page
-    x, y = a * place[0] + c * place[1] + e, b * place[0] + d * place[1] + f
+    """Round a motif whose lattice place lies at `place` on the page."""
+    a, b, c, d = to_page[:4]
+    x, y = place
     w, h = shape.half_width * size + CLEAR, shape.half_height * size + CLEAR
     if turn == 0.0:
         w, h = abs(a) * w + abs(c) * h, abs(b) * w + abs(d) * h
     return Box(x - w, y - h, x + w, y + h)
-
-
-def _set_at(shape: MotifShape, to_page: Affine, place: Spot, turn: float, size: float) -> list[Command]:
-    a, b, c, d = (part * size for part in _turned(to_page, turn))
-    x0 = to_page[0] * place[0] + to_page[2] * place[1] + to_page[4]
-    y0 = to_page[1] * place[0] + to_page[3] * place[1] + to_page[5]
-    commands: list[Command] = []
-    for command in shape.path:
-        if command[0] == "C":
-            _, x1, y1, x2, y2, x3, y3 = command
-            commands.append((
-                "C",
-                a * x1 + c * y1 + x0, b * x1 + d * y1 + y0,
-                a * x2 + c * y2 + x0, b * x2 + d * y2 + y0,
-                a * x3 + c * y3 + x0, b * x3 + d * y3 + y0,
-            ))  # fmt: skip
-        elif command[0] == "Z":
-            commands.append(command)
-        else:
-            commands.append((command[0], a * command[1] + c * command[2] + x0, b * command[1] + d * command[2] + y0))
-    return commands

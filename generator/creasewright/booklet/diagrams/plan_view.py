@@ -12,7 +12,7 @@ from creasewright.booklet.diagrams.boxes import Box, box_of
 from creasewright.booklet.diagrams.dimension_chains import chain_items, inner_items, outside, page_dimension
 from creasewright.booklet.diagrams.glue_hatch import hatch_lines, hatch_spacing
 from creasewright.booklet.diagrams.lens import wants_lens
-from creasewright.booklet.diagrams.motifs import motif_shape
+from creasewright.booklet.diagrams.motifs import motif_group
 from creasewright.booklet.diagrams.page_facet import Chain
 from creasewright.booklet.diagrams.picture_style import NORMAL, PictureStyle
 from creasewright.booklet.diagrams.plan_labels import lens_group, name_items, tag_items
@@ -182,7 +182,7 @@ def _motifs(work: Work, factor: float, room: Room, style: PictureStyle) -> list[
     for each in work.visible:
         motif = each.facet.source.motif
         if motif and each.rings:
-            shape = motif_shape(motif, each.rings, factor, room.near(each.facet.box), style)
+            shape = motif_group(motif, each.rings, factor, room.near(each.facet.box), style)
             if shape:
                 items.append(shape)
     return items

@@ -8,7 +8,7 @@ from creasewright.blanks.blank import Blank
 from creasewright.booklet.diagrams.boxes import Box, box_about, box_of, polyline
 from creasewright.booklet.diagrams.label_places import inside
 from creasewright.booklet.diagrams.line_code import line_shape
-from creasewright.booklet.diagrams.motifs import motif_shape
+from creasewright.booklet.diagrams.motifs import motif_group
 from creasewright.booklet.diagrams.picture_style import POINT, PictureStyle
 from creasewright.booklet.diagrams.piece_tag import piece_tag, tag_side, tag_width
 from creasewright.booklet.diagrams.plan_facets import fill_of, hole_polygon, motif_of
@@ -73,7 +73,7 @@ def lying_piece(
     front = lie.up == "front"
     fill = Shape(_rings(ring, holes), None, fill_of(look.paper, front), even_odd=True, role=f"paper {blank.name}")
     motif = motif_of(look.paper, front, look.turn, lie.to_lie.floats())
-    prints = motif_shape(motif, (ring, *holes), scale, room, style) if motif else None
+    prints = motif_group(motif, (ring, *holes), scale, room, style) if motif else None
     rims = [line_shape("cut", (*loop, loop[0]), style, role="outline") for loop in (ring, *holes)]
     items = (fill, prints, *strokes, *waiting, *rims, *labels)
     return (*(item for item in items if item is not None), *added), room
