@@ -201,11 +201,14 @@ def led_label(ways: Sequence[Setting], rings: Sequence[Polygon2], body: Box, roo
     """The clear place with the shortest leader, crossings counted as length; outside the limits, or crowded, if there is none."""
     dots = dot_places(rings, room)
     for limited in (True, False):
-        tries = _tries(ways, dots, body, room if limited else None)
         clear: list[Try] = []
-        for one in tries:
+        least = inf
+        for one in _tries(ways, dots, body, room if limited else None):
+            if one[0] > least:
+                break  # all that follow are longer still
             if _led_is_clear(one[2], room):
                 clear.append((one[0] + CROSSING * room.crossed(one[2].dot, one[2].near), one[1], one[2]))
+                least = min(least, clear[-1][0])
                 if len(clear) == COMPARED:
                     break
         if clear:
