@@ -41,15 +41,15 @@ def test_a_metric_pack_has_its_own_round_numbers_and_no_inch() -> None:
 
 def test_edge_side_and_top_are_named_in_one_sentence() -> None:
     text = said(guide("swap-day-card"))
-    assert "Lay it sprig side up, top away from you, its left edge against the stop, and press at 3 3/8 in and 6 7/8 in." in text
+    assert "Lay it sprig side up, top away from you, its left edge at the stop, and press at 3 3/8 in and 6 7/8 in." in text
 
 
 def test_each_hand_of_a_mirror_pair_has_its_own_drawing_and_says_how_it_lies() -> None:
     section = guide("seed-swap-folio")
     assert [alt.split(",")[0] for alt in alternatives(section)] == [f"Piece {mark} lying flat" for mark in ("A1", "A2", "B1", "B2", "C")]
     text = said(section)
-    assert "A1 left strip of the front block Lay it seed side up, top away from you, its left edge against the stop" in text
-    assert "B2 right strip of the back block Lay it seed side up, top toward you, its left edge against the stop" in text
+    assert "A1 left strip of the front block Lay it seed side up, top away from you, its left edge at the stop" in text
+    assert "B2 right strip of the back block Lay it seed side up, top toward you, its right edge at the stop" in text
 
 
 def test_a_part_of_a_mirrored_block_goes_by_where_it_is_seen() -> None:
@@ -120,8 +120,8 @@ def test_a_paper_alike_on_both_sides_is_laid_by_its_letter() -> None:
 def test_a_piece_folded_both_ways_takes_two_passes_and_is_turned_like_a_pad() -> None:
     text = said(small("{fold: a}", "{mountain: c}"))
     assert "First of two passes. Lay it sprig side up, top away from you," in text
-    assert "Second pass: turn the piece over like a page of a wall pad; its left edge stays at the left." in text
-    assert "Lay it plain side up, top toward you, its left edge against the stop, and press at 30 mm." in text
+    assert "Second pass: turn the piece over like a page of a wall pad; the edge at the left stays at the left." in text
+    assert "Lay it plain side up, top toward you, its left edge at the stop, and press at 30 mm." in text
     assert text.count("The dashed line is for the other pass.") == 2
 
 
@@ -159,8 +159,8 @@ def test_aslant_lines_are_told_by_their_ends_and_the_template() -> None:
 def test_a_line_between_two_grooves_is_scored_along_a_ruler() -> None:
     # grooves every 5 mm: 102 and 280 - 102 = 178 are none, 140 and 185 are; in inches all are eighths
     metric, inches = said(guide("welcome-card", "mm", "a4")), said(guide("welcome-card"))
-    assert "its left edge against the stop, and press at 140 mm and 185 mm." in metric
-    assert "No groove of the board lies at 102 mm from the left edge: mark it with a ruler at the far edge and at the near one" in metric
+    assert "its top edge at the stop, and press at 140 mm and 185 mm." in metric
+    assert "No groove of the board lies at 102 mm from its top edge: mark it with a ruler at the far edge and at the near one" in metric
     assert "140 mm from" not in metric and "No groove" not in inches
     assert "No groove of the board lies at 109 mm" in said(guide("seed-packet-envelope", "mm", "a4"))
 
@@ -174,8 +174,8 @@ def test_a_piece_without_a_straight_edge_is_measured_and_told_why() -> None:
 
 def test_a_piece_that_is_turned_end_for_end_is_drawn_once_more_as_it_lies_then() -> None:
     text = said(guide("seed-swap-folio", "mm", "a4"))
-    assert "Lay it its letter down, top away from you, its left edge against the stop, and press at 20 mm." in text
-    assert "Then turn the piece end for end, not over. Lay it its letter down, top toward you, its left edge against the stop" in text
+    assert "Lay it its letter down, top away from you, its left edge at the stop, and press at 20 mm." in text
+    assert "Then turn the piece end for end, not over. Lay it its letter down, top toward you, its right edge at the stop" in text
 
 
 def own_board(tools: Tools, design: str = "welcome-card") -> Section | None:
@@ -189,7 +189,7 @@ def test_a_board_with_its_stop_at_the_right_is_drawn_so() -> None:
     (thick,), (outline,) = shapes(section, "datum edge"), shapes(section, "outline")
     right = max(x for chain in path_lines(outline.path) for x, _ in chain)
     assert [x for chain in path_lines(thick.path) for x, _ in chain] == pytest.approx([right, right])
-    assert "its right edge against the stop, and press at 95 mm and 190 mm." in said(section)
+    assert "its right edge at the stop, and press at 95 mm and 190 mm." in said(section)
 
 
 def test_a_spacer_is_drawn_and_its_settings_are_the_grooves() -> None:
@@ -197,7 +197,7 @@ def test_a_spacer_is_drawn_and_its_settings_are_the_grooves() -> None:
     three = ToolLength(Fraction(3), Fraction(3))
     section = own_board(Tools(spacers=(three,)))
     text = said(section)
-    assert "its left edge against a spacer 3 mm wide that lies against the stop, and press at 105 mm." in text
+    assert "its top edge against a spacer 3 mm wide that lies against the stop, and press at 105 mm." in text
     assert "Then put it to the stop once more." in text and "No groove" not in text
     assert len(shapes(section, "spacer")) == 2  # once in each pass
     assert "105" in measures(section) and "150" in measures(section) and "102" not in measures(section)

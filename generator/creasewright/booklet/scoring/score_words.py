@@ -21,6 +21,9 @@ TRUE_WITHIN = 0.05
 """mm: what a pack is true to; a line this near to a mark of the ruler is on it."""
 TOPS = ("away", "right", "near", "left")
 """Where the top of the piece points, by quarter."""
+AT_LEFT = ("left", "bottom", "right", "top")
+"""Which edge then lies at the left, as one sees the piece with its top away."""
+OPPOSITE = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
 
 
 class Shown(Struct, frozen=True):
@@ -66,8 +69,20 @@ def lie_values(context: PackContext, each: Shown) -> dict[str, object]:
         "again": drawn.set_up > 1,
         "turned": drawn.turned,
         "stop": drawn.stop,
+        "edge": edge_at_stop(drawn),
         "spacer": length_in_words(drawn.spacer, context.system) if drawn.spacer else "",
     }
+
+
+def edge_at_stop(drawn: Pass) -> str:
+    """The piece's own edge that lies against the stop, or that is measured from: `left`, `right`, `top` or `bottom`.
+
+    It is named as one sees the piece before its first pass, and keeps that name when the piece is turned over.
+    """
+    edge = AT_LEFT[drawn.lie.quarter]
+    if drawn.stop == "right":
+        edge = OPPOSITE[edge]
+    return OPPOSITE[edge] if drawn.number > 1 and edge in ("left", "right") else edge
 
 
 def said_place(context: PackContext, drawn: Pass, setting: Setting) -> str:
@@ -98,7 +113,7 @@ def caption(context: PackContext, each: Shown) -> list[str]:
         section_text(context, "folds", **fold_values(context, drawn)),
     ]
     held = edges_that_hold(each.member.blank, drawn.lie)
-    texts.append(section_text(context, "between grooves", places=off_grooves(context, drawn), stop=drawn.stop, held=any(held)))
+    texts.append(section_text(context, "between grooves", places=off_grooves(context, drawn), edge=edge_at_stop(drawn), held=any(held)))
     if drawn.run == "aslant":
         texts.append(section_text(context, "aslant", pairs=pairs_of(drawn), template=template_of(each.member)))
     if drawn.run == "curved":
