@@ -3,12 +3,13 @@
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.cutting_way import ROUND, TEMPLATE, TRIM, WHOLE_SHEET, CuttingWay, cutting_way, spare_parts
 from creasewright.booklet.late_corners import late_work
+from creasewright.booklet.late_slits import late_slits
 from creasewright.booklet.section_text import section_text
 from creasewright.booklet.table import Cell, Note, Part
 from creasewright.booklet.template_pages import pack_templates
 from creasewright.booklet.typeset import literal
 from creasewright.fitting.pieces import Piece
-from creasewright.reading.design import Make
+from creasewright.scoring.members import scored_members
 from creasewright.units.ruler import mark_in_words
 
 
@@ -24,7 +25,7 @@ def how_to_cut(context: PackContext, piece: Piece) -> Cell:
     elif way.kind == TEMPLATE and first and piece.letter not in own:
         parts = [section_text(context, "mirror template", other=first)]
     elif way.kind == TEMPLATE:
-        parts = [section_text(context, "template", letter=piece.letter)]
+        parts = [section_text(context, "template", letter=piece.letter, scored=is_scored(context, piece))]
     else:
         late = late_work(context.worked, piece.parts)
         parts = [section_text(context, "straight")]
@@ -34,6 +35,11 @@ def how_to_cut(context: PackContext, piece: Piece) -> Cell:
         if way.marked:
             parts.append(Note(section_text(context, "marked", letter=piece.letter)))
     return (*parts, *_openings(context, piece))
+
+
+def is_scored(context: PackContext, piece: Piece) -> bool:
+    """It has a place in the score guide."""
+    return any(member.letter == piece.letter for member in scored_members(context.worked))
 
 
 def _first_of_pair(context: PackContext, piece: Piece) -> str:
@@ -75,13 +81,9 @@ def _openings(context: PackContext, piece: Piece) -> list[Part]:
     blank = piece.blank
     found: list[Part] = []
     if blank.slits:
-        cut_in_steps = {str(text).split(" of ")[0] for action in _makes(context) if action.verb == "cut" for text in action.parts}
-        found.append(Note(section_text(context, "slits", later=all(slit.name in cut_in_steps for slit in blank.slits))))
+        late = late_slits(context.worked)
+        later = all(slit.name in late for slit in blank.slits)
+        found.append(Note(section_text(context, "slits", later=later, scored=is_scored(context, piece))))
     if blank.holes:
         found.append(Note(section_text(context, "holes", count=len(blank.holes))))
     return found
-
-
-def _makes(context: PackContext) -> list[Make]:
-    written = [step.action for assembly in context.worked.design.assemblies for step in assembly.steps]
-    return [action for action in written if isinstance(action, Make)]

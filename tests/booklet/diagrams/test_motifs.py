@@ -3,13 +3,13 @@
 from math import cos, radians, sin
 
 import pytest
-from creasewright.booklet.diagrams.motif_shapes import LEAF, SHAPES
 from flat_scenes import rectangle
 from hypothesis import given
 from hypothesis import strategies as st
 from shapely.geometry import Point, Polygon
 
 from creasewright.booklet.diagrams.boxes import Box, path_lines
+from creasewright.booklet.diagrams.motif_shapes import LEAF, SHAPES
 from creasewright.booklet.diagrams.motifs import lattice_places, motif_group
 from creasewright.booklet.diagrams.picture_style import LARGE_PRINT, NORMAL
 from creasewright.booklet.diagrams.room import Room

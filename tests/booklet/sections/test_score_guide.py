@@ -228,3 +228,12 @@ def test_no_type_is_smaller_than_nine_points(design: str) -> None:
 def test_a_design_without_a_score_has_no_score_guide() -> None:
     worked = worked_of("blanks:\n  card: {width: 100 mm, height: 80 mm}\n")
     assert score_guide.build(context_of(worked, "score guide")) is None
+
+
+def test_slits_are_told_after_the_last_pass_and_those_of_a_step_are_not() -> None:
+    text = said(guide("welcome-card"))
+    # from the top edge 5 - 1 1/2 = 3 1/2 to 5 + 1 3/4 = 6 3/4, the strip of 2 in the middle of 4 1/4
+    told = "Last, cut the slits with knife and ruler, the solid lines inside the piece: from 3 1/2 in to 6 3/4 in from its top edge,"
+    assert text.count("cut the slit") == 1
+    assert text.index("A Card, 2 of 2") < text.index(f"{told} at 1 1/8 in and 3 1/8 in from the far edge.")
+    assert "cut the slit" not in said(guide("plant-diary"))

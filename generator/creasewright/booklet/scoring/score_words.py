@@ -31,6 +31,9 @@ class Shown(Struct, frozen=True):
 
     member: Member
     drawn: Pass
+    number: int = 1
+    """Of the member's drawings, in the order in which they are made."""
+    of: int = 1
 
 
 def marked_length(context: PackContext, mm: Number) -> tuple[str, bool | None]:
@@ -108,7 +111,7 @@ def caption(context: PackContext, each: Shown) -> list[str]:
     """Paragraphs under a drawing."""
     drawn = each.drawn
     texts = [
-        section_text(context, "pieces", **member_values(context, each.member)),
+        section_text(context, "pieces", number=each.number, of=each.of, **member_values(context, each.member)),
         section_text(context, "lie", **lie_values(context, each)),
         section_text(context, "folds", **fold_values(context, drawn)),
     ]

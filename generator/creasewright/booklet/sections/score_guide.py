@@ -24,6 +24,7 @@ from creasewright.booklet.scoring.score_words import (
     paper_of,
     said_length,
 )
+from creasewright.booklet.scoring.slit_words import slit_text
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import section_text
 from creasewright.booklet.table import Cell, grid_columns, table
@@ -49,7 +50,10 @@ def build(context: PackContext) -> Section | None:
     members = scored_members(context.worked)
     if not members:
         return None
-    shown = [Shown(member, each) for member in members for each in passes_on_board(member, context.board)]
+    shown: list[Shown] = []
+    for member in members:
+        lies = passes_on_board(member, context.board)
+        shown += [Shown(member, each, number, len(lies)) for number, each in enumerate(lies, start=1)]
     marks = [member.mark for member in members]
     width = context.page.measure
     late = any(late_work(context.worked, member.parts) for member in members)
@@ -121,7 +125,7 @@ def _drawing_row(context: PackContext, row: list[tuple[Shown, Drawing]], cell: f
         items.append(Tagged("Figure", (Group(drawing.items, left, tallest - drawing.height),), alt=alternative(context, each)))
         aside = drawing.width + context.page.gutter if beside else 0.0
         y = tallest - drawing.height if beside else tallest + LINE * 0.6
-        for text in caption(context, each):
+        for text in filter(None, (*caption(context, each), slit_text(context, each))):
             lines, tall = paragraph(text, left + aside, y, cell - aside, context.text, context.layout.types["text"])
             items.append(Tagged("P", lines))
             y += tall
