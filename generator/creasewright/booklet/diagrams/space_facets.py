@@ -4,6 +4,7 @@ from itertools import pairwise
 from math import dist
 
 from creasewright.booklet.diagrams.bent_facets import bent_facets
+from creasewright.booklet.diagrams.covered_boards import covered_boards
 from creasewright.booklet.diagrams.plan_facets import edges_of, fill_of, motif_of
 from creasewright.booklet.diagrams.scene import Affine, Facet3, FacetEdge, Spot3
 from creasewright.booklet.diagrams.slab_facets import LEAST, slab_facets
@@ -21,7 +22,15 @@ def space_facets(state: State, body: Body, parts: ShownParts) -> tuple[Facet3, .
     found: list[Facet3] = []
     for stack in body.stacks:
         level = heights(state, body, stack)
+        covered = covered_boards(state, stack, level)
+        for each in covered:
+            number = stack.order.index(each.panel)
+            faces = [facet3(state, body, each.panel, stack.normal, by, number, parts) for by in (each.high, each.low)]
+            found += slab_facets(faces[0], faces[1])[2:]
+        hidden = {each.board for each in covered}
         for number, key in enumerate(stack.order):
+            if key in hidden:
+                continue
             if key in state.curved:
                 found += bent_facets(state, body, key, parts)
                 continue
