@@ -25,6 +25,8 @@ MOST = 3.0
 """mm on the page: shift of one more layer, and of all together."""
 STEEPEST = 0.12
 """Shift at most this share of the flap's depth."""
+SHALLOW = 2.0
+"""mm on the page: a flap that reaches less far from its hinge stays true; no edge of it could be read."""
 COINCIDENT = 0.5
 """mm on the page: edges closer than this do not read apart."""
 OFF_HINGE = 0.05
@@ -145,7 +147,7 @@ def _fanned(
     far = max((depth for row in depths.values() for depth in row), key=abs)
     free = {k: frozenset(_off_hinge(facets[k], (hx, hy), normal, far)) for k in sheets[child]}
     amount = 0.0
-    if abs(far) > 1e-6 and _needs_fan(facets, sheets[child], scale):
+    if abs(far) * scale > SHALLOW and _needs_fan(facets, sheets[child], scale):
         amount = min(FAN, STEEPEST * abs(far) * scale) + _under(lying, sheets, child, amounts)
         amount = min(amount, MOST)
     shift = _sheared(hinge[0], along, normal, parent, amount / (far or 1.0) / scale)
