@@ -13,6 +13,7 @@ from creasewright.booklet.diagrams.boxes import Box, circle, polyline
 from creasewright.booklet.diagrams.line_code import WIDTHS, line_shape
 from creasewright.booklet.diagrams.motifs import motif_group
 from creasewright.booklet.diagrams.picture_style import NORMAL, PictureStyle
+from creasewright.booklet.diagrams.plan_facets import fill_of
 from creasewright.booklet.diagrams.plan_work import joined
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import Motif, Spot
@@ -82,7 +83,7 @@ def piece_drawing(
     ring = tuple((x * scale, y * scale) for x, y in flattened(blank.outline.edges))
     wide, high = float(blank.width) * scale, float(blank.height) * scale
     holes = [circle(_spot(h.centre.x, h.centre.y, scale), float(h.across) * scale / 2) for h in blank.holes]
-    fill = f"paper {paper.tone} front" if paper else "WHITE"
+    fill = fill_of(paper, True)
     ground: tuple[Command, ...] = (*polyline(ring, closed=True), *(command for hole in holes for command in hole))
     items: list[Item] = [Shape(ground, None, fill, even_odd=True, role=f"paper {blank.name}")]
     lines = _lines(blank, scale, looks)

@@ -13,6 +13,7 @@ from creasewright.booklet.diagrams.boxes import Box, box_of, polyline
 from creasewright.booklet.diagrams.line_code import WIDTHS
 from creasewright.booklet.diagrams.motifs import motif_group
 from creasewright.booklet.diagrams.picture_style import POINT, PictureStyle
+from creasewright.booklet.diagrams.plan_facets import fill_of
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import Polygon2
 from creasewright.booklet.drawing import Group, Item, Pen, Shape
@@ -96,8 +97,7 @@ def _ground(plan: SheetPlan, paper: PaperFacts, scale: float, sheet: Polygon2) -
         items.append(Shape(polyline(ring, closed=True), None, "offcut", role="leftover"))
     for placement in plan.placements:
         ring = _ring((placement.x, placement.y, placement.width, placement.height), scale)
-        fill = f"paper {paper.tone} front"
-        items.append(Shape(polyline(ring, closed=True), None, fill, role=f"piece {placement.key}"))
+        items.append(Shape(polyline(ring, closed=True), None, fill_of(paper, True), role=f"piece {placement.key}"))
     return items
 
 

@@ -22,7 +22,7 @@ SMALL_PART = (31.7, 57.1)
 class ToolNeeds(Struct, frozen=True):
     trimmer: bool
     longest_cut: Fraction
-    """mm; 0 without a trimmer."""
+    """mm, of those that the trimmer reaches; 0 without one. Longer ones are cut with the knife."""
     score_board: bool
     slanted_folds: bool
     """Some fold line runs along no edge, so that no groove guides it."""
@@ -45,7 +45,7 @@ class ToolNeeds(Struct, frozen=True):
 def tool_needs(worked: Worked, plans: tuple[PaperPlan, ...]) -> ToolNeeds:
     blanks = [piece.blank for piece in worked.pieces]
     ways = [(blank, cutting_way(blank, worked.paper_of(blank))) for blank in blanks]
-    cuts = [cut.length for plan in plans for sheet in plan.sheets for cut in sheet.cuts]
+    cuts, too_long = cut_lengths(plans)
     traced = [blank for blank, way in ways if way.kind == TEMPLATE]
     rounded = [way.rounded for _, way in ways if way.kind == STRAIGHT]
     radii: set[Number] = {radius for corners in rounded for _, radius in corners}
@@ -61,7 +61,7 @@ def tool_needs(worked: Worked, plans: tuple[PaperPlan, ...]) -> ToolNeeds:
         longest_cut=max(cuts, default=Fraction(0)),
         score_board=any(blank.pieces for blank in blanks),
         slanted_folds=bool(slanted),
-        knife=bool(traced) or any(blank.slits for blank in blanks) or any(way.aids for _, way in ways)
+        knife=bool(traced) or too_long or any(blank.slits for blank in blanks) or any(way.aids for _, way in ways)
         or bool(state is not None and state.trims),
         pin=any(not blank.cutouts for blank in slanted),
         cut_with_scissors=tuple(dict.fromkeys(["curves", *cut_to_size] if curves else cut_to_size)),
@@ -71,6 +71,17 @@ def tool_needs(worked: Worked, plans: tuple[PaperPlan, ...]) -> ToolNeeds:
         awl=bool(state is not None and state.sewings),
         eraser=any(letter_spot(worked, piece) is None for piece in worked.pieces),
     )
+
+
+def cut_lengths(plans: tuple[PaperPlan, ...]) -> tuple[list[Fraction], bool]:
+    """Of all cuts that the trimmer reaches, mm, and whether there are others."""
+    found: list[Fraction] = []
+    too_long = False
+    for plan in plans:
+        beyond = {(fault.sheet, fault.cut) for fault in plan.trimmer_faults if fault.kind == "cut too long"}
+        too_long = too_long or bool(beyond)
+        found += [cut.length for k, sheet in enumerate(plan.sheets) for cut in sheet.cuts if (k, cut.number) not in beyond]
+    return found, too_long
 
 
 def _has_slanted_fold(blank: Blank) -> bool:

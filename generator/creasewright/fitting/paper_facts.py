@@ -5,6 +5,9 @@ from fractions import Fraction
 from msgspec import Struct
 from msgspec.structs import replace
 
+BOARD = Fraction(1)
+"""mm: bare stock from this thickness on is board."""
+
 
 class PaperFacts(Struct, frozen=True):
     """Lengths in mm, exact."""
@@ -37,6 +40,11 @@ class PaperFacts(Struct, frozen=True):
     def with_up(self, back_up: bool) -> "PaperFacts":
         """The same paper for a blank whose front is the paper's back: turned over so that the back print runs as the front did."""
         return replace(self, front=self.back, back=self.front) if back_up else self
+
+    @property
+    def is_board(self) -> bool:
+        """Greyboard and the like: too thick to fold, bare on both sides. Common practice, no source."""
+        return self.caliper is not None and self.caliper >= BOARD and self.front == self.back == "plain"
 
     @property
     def sides_alike(self) -> bool:

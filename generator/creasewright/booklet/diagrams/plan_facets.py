@@ -103,10 +103,12 @@ def view_of(state: State, key: PanelKey, view: Matrix, shift: Spot = (0.0, 0.0))
 
 
 def fill_of(paper: PaperFacts | None, front: bool) -> str:
-    """A bought thing is drawn white; a paper alike on both sides has one tone."""
-    if paper is not None and paper.sides_alike:
-        front = True
-    return "WHITE" if paper is None else f"paper {paper.tone} {'front' if front else 'back'}"
+    """A bought thing is drawn white, board in its own tone; a paper alike on both sides has one tone."""
+    if paper is None:
+        return "WHITE"
+    if paper.is_board:
+        return "board"
+    return f"paper {paper.tone} {'front' if front or paper.sides_alike else 'back'}"
 
 
 def motif_of(paper: PaperFacts | None, front: bool, turn: int, to_view: Affine) -> Motif | None:
