@@ -46,6 +46,10 @@ class PackContext(Struct, frozen=True):
         tools, system = self.tools, self.system
         return Board(tools.grooves.mm(system), tools.board.mm(system), tuple(each.mm(system) for each in tools.spacers), tools.stop)
 
+    def word_pairs(self) -> tuple[tuple[str, str], ...]:
+        """All of the reader's words, to look things up by."""
+        return tuple(self.words.items())
+
     def word(self, key: str) -> str:
         """The reader's word for one of the engine's; the engine's own where the table has none."""
         return self.words.get(key, key)

@@ -53,7 +53,8 @@ def folding(run: StepRun, parts: ShownParts) -> StepPicture:
     dims = fold_dimensions(run, body, movers, parts.worked.ruler) if len(movers) <= 2 and folds <= 4 else ()
     every = seen_once(run.before, body, flat_order(run.before, body))
     named = (every if len(every) <= MOST_NAMES else []) if folds > 4 else list(movers)[:2] if len(movers) <= 2 else []
-    names = tuple(Named(panel[1], seen_corners(run.before, panel, body.view)) for panel in seen_once(run.before, body, named))
+    told = seen_once(run.before, body, named)
+    names = tuple(Named(parts.panel_name(panel[1]), seen_corners(run.before, panel, body.view)) for panel in told)
     scene = PlanScene(facets, fold_arrows=arrows if len(lines_of(run)) <= MOST_LINES else (), dimensions=dims, names=names)
     return StepPicture(scene, None, side_up(run.before, facets, run.parts))
 

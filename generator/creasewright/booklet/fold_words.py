@@ -6,6 +6,7 @@ Gives the name of a sentence of the layout and its values, or None for a fold th
 from collections.abc import Callable
 
 from creasewright.booklet.panel_groups import PanelGroup, panel_groups
+from creasewright.booklet.part_words import reader_name
 from creasewright.folding.fold_scores import piece_of
 from creasewright.folding.hanging import hanging
 from creasewright.folding.panel_graph import nearer_sides
@@ -98,8 +99,9 @@ class FoldTeller:
         angles: dict[str, set[int]] = {}
         for name, angle in turns:
             angles.setdefault(name, set()).add(angle)
-        told = [{"name": f"*{name}*", "angle": each.copy().pop()} for name, each in angles.items() if len(each) == 1]
-        return {"flaps": self.called(flaps), "way": self.way(self.keys), "turns": told, "names": [f"*{name}*" for name in angles]}
+        names = {name: f"*{reader_name(self.word, name)}*" for name in angles}
+        told = [{"name": names[name], "angle": each.copy().pop()} for name, each in angles.items() if len(each) == 1]
+        return {"flaps": self.called(flaps), "way": self.way(self.keys), "turns": told, "names": list(names.values())}
 
     def with_followers(self) -> Values:
         """The panel that is moved by hand, and what comes along."""
@@ -215,9 +217,8 @@ def called_panels(state: State, panels: list[PanelKey], word: Word, owner: Calla
 
 
 def group_words(group: PanelGroup, word: Word) -> str:
-    if group.count == 1:
-        return f"{word('the')} *{group.name}*"
-    return f"{word('the')} {word(str(group.count))} *{group.name}s*"
+    name = reader_name(word, group.name)
+    return f"{word('the')} *{name}*" if group.count == 1 else f"{word('the')} {word(str(group.count))} *{name}s*"
 
 
 def listed(names: list[str], word: Word) -> str:

@@ -3,6 +3,7 @@
 from creasewright.blanks.by_template import needs_template
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.edge_names import edge_names
+from creasewright.booklet.part_words import reader_name
 from creasewright.booklet.pricking_guides import pricking_guides
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.side_words import side_words
@@ -14,7 +15,6 @@ from creasewright.geometry.edges import box_of
 from creasewright.geometry.outline import Outline
 from creasewright.geometry.plane_transform import shift
 from creasewright.geometry.point import Point
-from creasewright.joining.compass import EIGHTHS
 from creasewright.reading.settings import ALL
 from creasewright.units.ruler import as_set, pair_in_words
 
@@ -89,7 +89,7 @@ def whole_template(context: PackContext, piece: Piece, other: Piece | None = Non
         name=blank.name,
         count=words(context, "count", count=count, mirrored=mirrored),
         side_up=words(context, "side up", side=side_words(paper, "front", context.word)),
-        panel_names={panel.name: reader_name(context, panel.name) for panel in blank.panels},
+        panel_names={panel.name: reader_name(context.word, panel.name) for panel in blank.panels},
         paper=paper.called if paper is not None else "",
         looks=score_looks(context, piece),
         print_arrow=print_arrow(context, piece),
@@ -98,12 +98,6 @@ def whole_template(context: PackContext, piece: Piece, other: Piece | None = Non
         edge_names=edge_names(context, piece),
     )
     return from_blank(blank, facts)
-
-
-def reader_name(context: PackContext, panel: str) -> str:
-    """A panel named by where it lies (`tail-left corner`), in the reader's words."""
-    first, space, rest = panel.partition(" ")
-    return f"{context.word(first)}{space}{rest}" if first in EIGHTHS else panel
 
 
 def score_looks(context: PackContext, piece: Piece) -> dict[str, str]:

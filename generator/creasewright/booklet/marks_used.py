@@ -41,7 +41,7 @@ def marks_used(context: PackContext) -> frozenset[str]:
 
 
 def _pictures(context: PackContext) -> Iterator[StepPicture]:
-    for steps in pictured_steps(context.worked):
+    for steps in pictured_steps(context.worked, context.word_pairs()):
         yield from steps.pictures
 
 

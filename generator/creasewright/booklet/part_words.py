@@ -1,10 +1,11 @@
 """What parts and pockets are called on a reader's page."""
 
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
 from creasewright.fitting.pieces import bare
 from creasewright.fitting.worked import Worked
+from creasewright.joining.compass import EIGHTHS
 
 SWAPPED = {"left": "right", "right": "left", "Left": "Right", "Right": "Left"}
 
@@ -28,6 +29,12 @@ def is_mirrored(worked: Worked, path: str) -> bool:
 def as_seen(name: str) -> str:
     """Left and right changed over: `right strip` for `left strip`."""
     return re.sub(r"\b([Ll]eft|[Rr]ight)\b", lambda word: SWAPPED[word.group()], name)
+
+
+def reader_name(word: Callable[[str], str], panel: str) -> str:
+    """A panel named by where it lies (`tail-left corner`), in the reader's words."""
+    first, space, rest = panel.partition(" ")
+    return f"{word(first)}{space}{rest}" if first in EIGHTHS else panel
 
 
 def _title(worked: Worked, name: str) -> str:

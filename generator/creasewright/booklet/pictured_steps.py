@@ -4,7 +4,7 @@ from functools import lru_cache
 
 from msgspec import Struct
 
-from creasewright.booklet.shown_parts import ShownParts, shown_parts
+from creasewright.booklet.shown_parts import ShownParts, Words, shown_parts
 from creasewright.booklet.step_picture import step_picture
 from creasewright.booklet.step_views import StepPicture
 from creasewright.fitting.worked import AssemblyRun, Worked
@@ -20,12 +20,12 @@ class PicturedSteps(Struct, frozen=True):
 
 
 @lru_cache(maxsize=2)
-def pictured_steps(worked: Worked) -> tuple[PicturedSteps, ...]:
+def pictured_steps(worked: Worked, words: Words = ()) -> tuple[PicturedSteps, ...]:
     """In the order in which they are made; assemblies without steps left out."""
     found = []
     for assembly in worked.assemblies:
         if assembly.runs:
-            parts = shown_parts(worked, assembly)
+            parts = shown_parts(worked, assembly, words)
             runs = runs_seen(worked, assembly)
             found.append(PicturedSteps(assembly, parts, runs, tuple(step_picture(run, parts) for run in runs)))
     return tuple(found)

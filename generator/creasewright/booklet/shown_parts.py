@@ -3,10 +3,14 @@
 from msgspec import Struct
 
 from creasewright.blanks.blank import Blank
+from creasewright.booklet.part_words import reader_name
 from creasewright.booklet.piece_marks import part_marks
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.worked import AssemblyRun, Worked
 from creasewright.folding.state import State
+
+Words = tuple[tuple[str, str], ...]
+"""The engine's word and the reader's."""
 
 
 class ShownParts(Struct, frozen=True):
@@ -19,6 +23,8 @@ class ShownParts(Struct, frozen=True):
     """(part, `cut NAME`) of the slits that a step of its own cuts."""
     mirrored: bool
     """The assembly is made as a mirror image: its left strip lies at the right."""
+    words: Words = ()
+    """The reader's words for the engine's."""
     upside_down: frozenset[str] = frozenset()
     """Parts that are shown as if cut with their print standing on its head."""
 
@@ -40,6 +46,11 @@ class ShownParts(Struct, frozen=True):
             before.append(piece.letter)
         return False
 
+    def panel_name(self, name: str) -> str:
+        """A panel's name in the reader's words."""
+        words = dict(self.words)
+        return reader_name(lambda key: words.get(key, key), name)
+
     def paper(self, blank: Blank) -> PaperFacts | None:
         return self.worked.paper_of(blank)
 
@@ -51,6 +62,6 @@ class ShownParts(Struct, frozen=True):
         return self.letter(part) or part.split("/")[-1].rstrip(" 0123456789")
 
 
-def shown_parts(worked: Worked, assembly: AssemblyRun) -> ShownParts:
+def shown_parts(worked: Worked, assembly: AssemblyRun, words: Words = ()) -> ShownParts:
     late = frozenset(mark for run in assembly.runs for mark in run.after.made if mark[1].startswith("cut "))
-    return ShownParts(worked, assembly.prefix, part_marks(worked), late, assembly.mirrored)
+    return ShownParts(worked, assembly.prefix, part_marks(worked), late, assembly.mirrored, words)

@@ -121,7 +121,7 @@ class StepWords:
         blank = self.state.blanks[key[0]]
         if len(blank.panels) == 1:
             return self.piece(key[0]) if "/" not in key[0] else self.panel_owner(key)
-        return f"{self.word('the')} *{literal(key[1])}* {self.word('of')} {self.panel_owner(key)}"
+        return f"{self.word('the')} *{literal(self.parts.panel_name(key[1]))}* {self.word('of')} {self.panel_owner(key)}"
 
     def panels(self, keys: list[PanelKey]) -> str:
         """Several panels; more than two that are numbered alike on one piece as `each *up* of **A**`."""
@@ -130,7 +130,7 @@ class StepWords:
             stem = key[1].rstrip(" 0123456789")
             alike = [other for other in keys if other[0] == key[0] and other[1].rstrip(" 0123456789") == stem]
             if stem != key[1] and len(set(alike)) > 2:
-                names.append(f"{self.word('each')} *{literal(stem)}* {self.word('of')} {self.panel_owner(key)}")
+                names.append(f"{self.word('each')} *{literal(self.parts.panel_name(stem))}* {self.word('of')} {self.panel_owner(key)}")
             else:
                 names.append(self.panel(key))
         return self.listed(names)
@@ -184,7 +184,7 @@ class StepWords:
     def bent(self) -> Values:
         """Of curved scores: the ears that go in, the work, and how far the fold goes at its ends."""
         ears = [key for key in self.run.after.curved if self.run.after.curved[key].ear and not _was_folded(self.run, key)]
-        names = [f"*{literal(ear[1])}*" for ear in ears]
+        names = [f"*{literal(self.parts.panel_name(ear[1]))}*" for ear in ears]
         first = bool(ears) and not any(key[0] == ears[0][0] for key in self.run.before.curved)
         least = round(self.run.after.curved[ears[0]].arch.fold_at_ends) if ears else 0
         return {"bent": bool(ears), "ears": self.listed(names), "count": len(ears), "first": first, "least": least}
@@ -208,9 +208,10 @@ class StepWords:
         piece = piece_of(self.state, key)
         whole = [p for p in self.state.blanks[key[0]].pieces if p.score == piece.score]
         first, slash, second = piece.score.partition("/")
-        if slash and all((key[0], p.name) in self.run.targets for p in whole):
-            return f"{self.word('between')} *{literal(first)}* {self.word('and')} *{literal(second)}*"
-        return f"{self.word('between')} *{literal(piece.first)}* {self.word('and')} *{literal(piece.second)}*"
+        if not slash or not all((key[0], p.name) in self.run.targets for p in whole):
+            first, second = piece.first, piece.second
+        first, second = (literal(self.parts.panel_name(name)) for name in (first, second))
+        return f"{self.word('between')} *{first}* {self.word('and')} *{second}*"
 
     def lay(self) -> Values:
         action = self.run.written.action
@@ -353,7 +354,7 @@ class StepWords:
             return f"{self.word('its' if own else 'the')} {name}"
         if text.startswith("middle of "):
             return f"{self.word('the middle of the')} *{literal(text.removeprefix('middle of ').split(' of ')[0])}*"
-        pair = side.split("/")
+        pair = [self.parts.panel_name(name) for name in side.split("/")]
         return f"{self.word('the score between')} *{literal(pair[0])}* {self.word('and')} *{literal(pair[-1])}*"
 
     def gap(self, mine: design.MeetLine, theirs: design.MeetLine) -> str:

@@ -30,7 +30,7 @@ def turning(run: StepRun, parts: ShownParts) -> StepPicture:
     fresh = before is None or (len(before.parts) == 1 and not run.before.creased and isinstance(run.written.action, design.Lay))
     marks = () if fresh else turn_marks(before.view if before is not None else None, after.view)
     if picture.plan is not None:
-        named = panel_names(run.after, after) if len(after.parts) == 1 else edge_names(picture.plan.facets)
+        named = panel_names(run.after, after, parts) if len(after.parts) == 1 else edge_names(picture.plan.facets)
         picture = replace(picture, plan=replace(picture.plan, names=named))
     return replace(picture, marks=marks)
 
@@ -38,7 +38,7 @@ def turning(run: StepRun, parts: ShownParts) -> StepPicture:
 MOST_NAMES = 10
 
 
-def panel_names(state: State, body: Body) -> tuple[Named, ...]:
+def panel_names(state: State, body: Body, parts: ShownParts) -> tuple[Named, ...]:
     """Every panel by its name; where there are many, one of each kind, or each band once."""
     keys = flat_order(state, body)
     if len(keys) < 2:
@@ -47,7 +47,9 @@ def panel_names(state: State, body: Body) -> tuple[Named, ...]:
     if len(keys) > MOST_NAMES:
         blank = state.blanks[keys[0][0]]
         names = {(keys[0][0], panel): name for panel, name in few_names(blank).items()}
-    return tuple(Named(name, seen_corners(state, key, body.view)) for key, name in names.items()) if len(names) <= 2 * MOST_NAMES else ()
+    if len(names) > 2 * MOST_NAMES:
+        return ()
+    return tuple(Named(parts.panel_name(name), seen_corners(state, key, body.view)) for key, name in names.items())
 
 
 def few_names(blank: Blank) -> dict[str, str]:

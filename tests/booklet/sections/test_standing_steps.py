@@ -43,7 +43,7 @@ def test_flaps_folded_flat_and_away_are_told_so() -> None:
 def test_the_seedling_box_is_told_as_a_person_says_it() -> None:
     steps = texts(shipped("seedling-box", "mm"))
     assert steps[1:4] == [
-        "Fold the head wall, the tail wall and the four tabs of A toward you until each stands at 90°.",
+        "Fold the top wall, the bottom wall and the four tabs of A toward you until each stands at 90°.",
         "Fold the two side walls of A toward you until each stands at 90°.",
         "Put tacky glue on the seed side of the four tabs of A, 3 mm from their edges. Press them against the inside of the two "
         "side walls of A and hold until the glue holds. (about 5 min)",

@@ -30,7 +30,7 @@ from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_wor
 def build(context: PackContext) -> Section | None:
     blocks: list[Block] = []
     last, down = "", 0.0
-    for steps in pictured_steps(context.worked):
+    for steps in pictured_steps(context.worked, context.word_pairs()):
         more, last, down = assembly_blocks(context, steps, last, down)
         blocks += more
     if not blocks:
