@@ -125,7 +125,8 @@ def templates_of(base: PackContext) -> tuple[tuple[Template, ...], TiledTemplate
     page = tile_page_size(base)
     words = replace(TileWords(), measure=lambda mm: as_set(mark_in_words(mm, base.worked.ruler).text))
     if base.printer is not None:
-        words = replace(words, full_size=section_text(context, "for printer", printer=base.printer.name))
+        full_size = section_text(context, "for printer", printer=base.printer.name)
+        words = replace(words, full_size=full_size, print_true=section_text(context, "as it is"))
     return templates, tile_templates(templates, page, base.text, words, template_window(base))
 
 

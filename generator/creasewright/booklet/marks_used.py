@@ -8,6 +8,8 @@ from creasewright.booklet.hidden_letters import letter_spot
 from creasewright.booklet.late_corners import late_work
 from creasewright.booklet.pictured_steps import pictured_steps
 from creasewright.booklet.step_views import StepPicture
+from creasewright.fitting.gates import gates_of
+from creasewright.scoring.members import scored_members
 
 LINES = ("edge", "valley", "mountain", "fold line", "crease", "hidden", "sheet cut", "thread", "hidden thread")
 ACTIONS = (
@@ -27,17 +29,24 @@ def marks_used(context: PackContext) -> frozenset[str]:
         pictures = list(_pictures(context))
         for picture in pictures:
             found |= _of_picture(picture)
+        found |= {"measure"} if any(gates_of(context.worked).values()) else set()
         found |= {"scale"} if len({picture.plan is None for picture in pictures}) > 1 else set()
     if "sheet plans" in on and any(sheet.cuts for plan in context.plans for sheet in plan.sheets):
         found |= {"sheet cut", "cut number"}
     if any(piece.blank.pieces for piece in context.worked.pieces):
         found |= {"fold line"} if "cut list" in on else set()
-        found |= {"datum", "mountain"} if "score guide" in on else set()
+        found |= {"datum", "mountain", *_of_other_passes(context)} if "score guide" in on else set()
     if "cut list" in on:
         found |= {"letter"} if any(letter_spot(context.worked, piece) for piece in context.worked.pieces) else set()
         found |= {"hidden"} if any(late_work(context.worked, piece.parts) for piece in context.worked.pieces) else set()
     # one arrow for both: the key says both beside it
     return frozenset(found - {"lift"} if "front" in found else found)
+
+
+def _of_other_passes(context: PackContext) -> set[str]:
+    """Lines of the other pass fold toward the maker, as seen in this one."""
+    passes = [each for member in scored_members(context.worked) for each in member.passes]
+    return {"valley"} if any(len(each.lines) > len(each.own) for each in passes) else set()
 
 
 def _pictures(context: PackContext) -> Iterator[StepPicture]:

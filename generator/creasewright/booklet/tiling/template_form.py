@@ -17,7 +17,7 @@ DASHES = {
     "valley": (5.2, 2.6),
     "mountain": (8.0, 2.4, 0.9, 2.4, 0.9, 2.4),
     "both": (8.0, 2.4, 0.9, 2.4),
-    "score": (5.2, 2.6),
+    "score": (2.0, 1.8),
     "place": (0.01, 2.2),
 }
 """pt. Valley and mountain after the Yoshizawa-Randlett notation; a score that folds both ways carries one dot between dashes."""

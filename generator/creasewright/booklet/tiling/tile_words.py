@@ -17,7 +17,7 @@ class TileWords(Struct, frozen=True):
     """A template that is no piece of its own."""
     several: str = "Templates {letters}"
     full_size: str = "full size"
-    print_true: str = "Print at 100 %, no fitting to the page."
+    print_true: str = "Print at 100 %, or the scale your ruler gave."
     measure_first: str = "Measure the check square before you cut."
     strip: str = "lay {tile} on this strip"
     square_mm: str = "50 mm"
@@ -60,7 +60,7 @@ class TileWords(Struct, frozen=True):
         ("valley", "fold toward you"),
         ("mountain", "fold away"),
         ("both", "fold both ways"),
-        ("score", "fold line"),
+        ("score", "pressed, not folded"),
         ("place", "lay on, no cut"),
     )
     """The kinds of line, for the key."""
