@@ -91,7 +91,7 @@ def ways_to_open(run: StepRun) -> list[Targets]:
     lines: dict[tuple[str, str], Targets] = {}
     for (part, name), angle in shut_scores(run.before, tuple(dict.fromkeys(area.onto for area in new_glue(run)))).items():
         score = next(piece.score for piece in run.before.blanks[part].pieces if piece.name == name)
-        whole = {(part, piece.name) for piece in run.before.blanks[part].pieces if piece.score == score}
+        whole = [(part, piece.name) for piece in run.before.blanks[part].pieces if piece.score == score]
         lines.setdefault((part, score), {key: run.before.angles[key] for key in whole if abs(run.before.angles.get(key, 0.0)) > SHUT})
         lines[part, score][part, name] = angle
     return [way for way in (own, *lines.values()) if way]

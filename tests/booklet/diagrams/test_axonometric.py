@@ -301,9 +301,18 @@ def test_no_motif_is_cut_and_all_lie_on_their_panel() -> None:
         for shape in group.items
         if isinstance(shape, Shape) and shape.role == "faces"
     ])
-    motifs = [shape for shape in group.items if isinstance(shape, Shape) and shape.role == "motif"]
-    assert len(motifs) == 3  # one shape for each seen face
-    spots = [Spot((command[-2], command[-1])) for motif in motifs for command in motif.path if len(command) > 2]
+    faces = [each for each in group.items if isinstance(each, Group) and each.role == "motifs"]
+    assert len(faces) == 3  # one group for each seen face
+    spots = [
+        Spot((command[-2] + one.dx, command[-1] + one.dy))
+        for face in faces
+        for one in face.items
+        if isinstance(one, Group)
+        for shape in one.items
+        if isinstance(shape, Shape)
+        for command in shape.path
+        if len(command) > 2
+    ]
     assert spots
     assert all(panels.contains(spot) for spot in spots)
 

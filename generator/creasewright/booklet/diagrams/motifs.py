@@ -16,7 +16,7 @@ from creasewright.booklet.diagrams.ribbon import carried
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import Affine, Motif, Spot
 from creasewright.booklet.diagrams.visible_lines import spans
-from creasewright.booklet.drawing import Group, Item, Path, Pen, Shape
+from creasewright.booklet.drawing import Group, Item, Pen, Shape
 
 CLEAR = 0.45
 """mm between a motif and an edge or a mark."""
@@ -39,23 +39,24 @@ def motif_group(motif: Motif, visible: Rings, scale: float, taken: Room, style: 
     for (x, y), turn in places:
         spot = a * x + c * y + to_page[4], b * x + d * y + to_page[5]
         if taken.is_clear(_page_box(shape, to_page, spot, turn, style.motif)):
-            lies = tuple([round(part, 9) for part in _turned(to_page, turn)])
-            set_at.append(Group((_stamp(motif.kind, motif.tone, motif.outline_only, lies, style),), *spot))
+            set_at.append(motif_at(motif, f"paper {motif.tone} motif", (*_turned(to_page, turn), *spot), style))
     return Group(tuple(set_at), role="motifs") if set_at else None
 
 
+def motif_at(motif: Motif, colour: str, to_page: Affine, style: PictureStyle) -> Group:
+    """One motif, its lattice place where `to_page` carries the origin, its size as `to_page` makes it times the style's."""
+    a, b, c, d, x, y = to_page
+    return Group((_stamp(motif.kind, colour, motif.outline_only, (round(a, 9), round(b, 9), round(c, 9), round(d, 9)), style),), x, y)
+
+
 @lru_cache(maxsize=256)
-def _stamp(kind: str, tone: int, outline_only: bool, lies: tuple[float, ...], style: PictureStyle) -> Shape:
+def _stamp(kind: str, colour: str, outline_only: bool, lies: tuple[float, float, float, float], style: PictureStyle) -> Shape:
     """One motif with its lattice place at the origin: the same shape wherever a print stands so."""
     a, b, c, d = (part * style.motif for part in lies)
     path = carried(SHAPES[kind].path, (a, b, c, d, 0.0, 0.0))
-    colour = f"paper {tone} motif"
-    return motif_outline(path, colour, style) if outline_only else Shape(path, None, colour, role="motif")
-
-
-def motif_outline(path: Path, colour: str, style: PictureStyle) -> Shape:
-    """The print of a printed back: in outline on the pale tone."""
-    return Shape(path, Pen(colour, OUTLINE * style.weight), None, role="motif outline")
+    if outline_only:  # the print of a printed back, on the pale tone
+        return Shape(path, Pen(colour, OUTLINE * style.weight), role="motif outline")
+    return Shape(path, None, colour, role="motif")
 
 
 def lattice_places(shape: MotifShape, rings: Rings, size: float) -> list[tuple[Spot, float]]:

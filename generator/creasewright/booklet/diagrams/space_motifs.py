@@ -4,14 +4,13 @@ from creasewright.booklet.diagrams.boxes import box_of
 from creasewright.booklet.diagrams.face_view import Face
 from creasewright.booklet.diagrams.hidden_surface import Region
 from creasewright.booklet.diagrams.motif_shapes import SHAPES, MotifShape
-from creasewright.booklet.diagrams.motifs import lattice_places, motif_outline
+from creasewright.booklet.diagrams.motifs import lattice_places, motif_at
 from creasewright.booklet.diagrams.picture_style import PictureStyle
-from creasewright.booklet.diagrams.ribbon import carried
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import Affine, Motif, Spot
 from creasewright.booklet.diagrams.shade import shaded
 from creasewright.booklet.diagrams.space_view import SpaceView, seen_at
-from creasewright.booklet.drawing import Path, Shape
+from creasewright.booklet.drawing import Group, Item
 from creasewright.geometry.rigid_transform import exact_cos_sin
 
 STEEPEST = 0.16
@@ -20,7 +19,7 @@ STEEPEST = 0.16
 
 def motif_of_face(
     face: Face, region: Region, view: SpaceView, to_page: Affine, scale: float, taken: Room, style: PictureStyle
-) -> Shape | None:
+) -> Group | None:
     """Every motif that stands whole on what is seen of the face and off what is taken; None if there is none.
 
     `to_page` carries view mm to page mm and enlarges by `scale`.
@@ -34,15 +33,13 @@ def motif_of_face(
     shape = SHAPES[motif.kind]
     back = inverse(carry)
     rings = [[moved(back, moved(to_page, spot)) for spot in ring] for ring in region]
-    path: Path = ()
+    colour = shaded(f"paper {motif.tone} motif", face.outward)
+    set_at: list[Item] = []
     for place, turn in lattice_places(shape, rings, style.motif):
         here = placed(carry, place, turn, style.motif)
         if taken.is_clear(box_of(moved(here, corner) for corner in _corners(shape))):
-            path += carried(shape.path, here)
-    if not path:
-        return None
-    colour = shaded(f"paper {motif.tone} motif", face.outward)
-    return motif_outline(path, colour, style) if motif.outline_only else Shape(path, None, colour, role="motif")
+            set_at.append(motif_at(motif, colour, placed(carry, place, turn, 1.0), style))
+    return Group(tuple(set_at), role="motifs") if set_at else None
 
 
 def print_to_page(face: Face, motif: Motif, view: SpaceView, to_page: Affine, scale: float) -> Affine:
