@@ -5,6 +5,7 @@ from the arrowhead to a value that has moved off it.
 """
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from msgspec import Struct
 
@@ -19,6 +20,8 @@ RING = 1.0
 """Radius of the ring at the zero."""
 HEAD, HALF_HEAD = 2.6, 0.95
 """Length and half the width of an arrowhead."""
+LEAST_HEAD, HEAD_OFF = 0.8, 0.4
+"""Of a head where places lie close: its least length, and how far it stays off the place before."""
 APART = 1.8
 """Between two values."""
 RISE, LED_RISE = 1.6, 4.2
@@ -86,7 +89,8 @@ def level_measure(
         top = line_y + (RING if mark.at == zero else 0.0)
         if end - DOWN > top:
             items.append(_thin((mark.at, top), (mark.at, end - DOWN), style, "extension"))
-    items += [_head((mark.at, line_y), (way, 0.0), style) for mark in marks]
+    lengths = head_lengths([zero, *(mark.at for mark in marks)])
+    items += [_head((mark.at, line_y), (way, 0.0), length) for mark, length in zip(marks, lengths, strict=True)]
     for text, centre, wish in zip((mark.text for mark in all_marks), centres, wishes, strict=True):
         if rise > RISE:
             foot = (wish, line_y - (RING if wish == zero else HALF_HEAD))
@@ -110,7 +114,7 @@ def upright_measure(
         end = line_x - (RING if at == 0.0 else 0.0)
         if end - start - DOWN > 0.3:
             items.append(_thin((start + DOWN, at), (end, at), style, "extension"))
-    items += [_head((line_x, mark.at), (0.0, 1.0), style) for mark in marks]
+    items += [_head((line_x, mark.at), (0.0, 1.0), length) for mark, length in zip(marks, head_lengths(wishes), strict=True)]
     texts = ("0", *(mark.text for mark in marks))
     for text, centre in zip(texts, centres, strict=True):
         items.append(_value(line_x + UPRIGHT_GAP, centre + tall / 2, text, "start", style))
@@ -130,10 +134,16 @@ def _thin(start: Spot, end: Spot, style: PictureStyle, role: str) -> Item:
     return Shape(polyline((start, end)), Pen("INK", THIN * style.weight, cap="butt"), role=role)
 
 
-def _head(tip: Spot, way: Spot, style: PictureStyle) -> Item:
+def head_lengths(places: Sequence[float]) -> list[float]:
+    """Of the arrowhead at each place after the first: shorter where it would reach back over the place before."""
+    return [min(HEAD, max(LEAST_HEAD, abs(b - a) - HEAD_OFF)) for a, b in pairwise(places)]
+
+
+def _head(tip: Spot, way: Spot, length: float) -> Item:
     """A solid head in ink: the accent is for what moves."""
     x, y = tip
     ux, uy = way
-    back = x - HEAD * ux, y - HEAD * uy
-    corners = (tip, (back[0] - HALF_HEAD * uy, back[1] + HALF_HEAD * ux), (back[0] + HALF_HEAD * uy, back[1] - HALF_HEAD * ux))
+    half = HALF_HEAD * min(1.0, 0.4 + 0.6 * length / HEAD)
+    back = x - length * ux, y - length * uy
+    corners = (tip, (back[0] - half * uy, back[1] + half * ux), (back[0] + half * uy, back[1] - half * ux))
     return Shape(polyline(corners, closed=True), None, "INK", role="measure head")
