@@ -10,17 +10,18 @@ from msgspec.structs import replace
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.drawing import Group, Item, Tagged
-from creasewright.booklet.gate_pictures import right_picture, wrong_picture
+from creasewright.booklet.gate_pictures import most_seen, right_picture, wrong_picture
 from creasewright.booklet.pictured_steps import PicturedSteps
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.side_words import side_words
 from creasewright.booklet.step_words import StepWords
 from creasewright.booklet.table import Column, Picture, table
+from creasewright.booklet.tell_words import capital, tell_sentence
 from creasewright.booklet.typeset import literal, paragraph, plain
 from creasewright.fitting.gate_measures import READS, measures
 from creasewright.fitting.gates import Gate, Symptom
 from creasewright.fitting.looks import Looking, is_flat
-from creasewright.fitting.mistakes import handles
+from creasewright.fitting.mistakes import folds_away, handles
 from creasewright.folding.mirrored import mirrored_state
 from creasewright.joining.run_step import StepRun
 from creasewright.units.ruler import mark_in_words
@@ -55,9 +56,10 @@ class GateMaker:
         columns = tuple(
             Column(head, page.column_left(first), page.span(count)) for head, (first, count) in zip(heads, places, strict=True)
         )
-        lying, picture = right_picture(gate, self.parts, page.span(2) - 4.0, context.text)
+        picture = right_picture(gate, self.parts, page.span(2) - 4.0, context.text)
         values = self.values(gate, run)
-        up = side_words(context.worked.paper_called(lying.up[0]), lying.up[1], context.word)
+        part, side = most_seen(gate)
+        up = side_words(self.parts.paper(gate.state.blanks[part]), side, context.word) if part else ""
         alt = sentence(context, "gate alt", values)
         cells = (
             Picture(picture.items, picture.width, picture.height, plain(alt)),
@@ -81,7 +83,18 @@ class GateMaker:
             "panel": words.panel((measure.part, measure.panel)) if measure.panel else "",
             "pocket": literal(gate.pocket.split("/")[-1]),
             "open": words.open_sides(gate.pocket),
+            "assembly": self.assembly_called(),
+            "blind": bool(gate.symptoms) and all(one.mistake.kind != "mouth" and not self.off(gate, one) for one in gate.symptoms),
         }
+
+    def assembly_called(self) -> str:
+        """Where several assemblies are made, each counts its steps from 1; empty where there is only one."""
+        worked, own = self.context.worked, self.steps.assembly
+        several = sum(bool(assembly.runs) for assembly in worked.assemblies) > 1
+        return literal(own.name or str(worked.design.title)) if several else ""
+
+    def off(self, gate: Gate, symptom: Symptom) -> bool:
+        return symptom.mm is not None and abs(symptom.mm - gate.measure.mm) >= READS
 
     def words(self, run: StepRun) -> StepWords:
         return StepWords(run, self.parts, self.context.word)
@@ -103,7 +116,7 @@ class GateMaker:
     def symptom_row(self, gate: Gate, symptoms: Sequence[Symptom], run: StepRun, key: str) -> Block:
         context, page = self.context, self.context.page
         span = page.span(page.columns // ACROSS)
-        drawn = [wrong_picture(gate, one, self.parts, span - 4.0, context.text)[1] for one in symptoms]
+        drawn = [wrong_picture(gate, one, self.parts, span - 4.0, context.text) for one in symptoms]
         tallest = max(picture.height for picture in drawn)
         items: list[Item] = []
         lowest = 0.0
@@ -118,26 +131,38 @@ class GateMaker:
         return Block(lowest, (Tagged("L", tuple(items)),), space_before=BETWEEN, within=f"Sect {key}")
 
     def symptom_words(self, gate: Gate, symptom: Symptom, run: StepRun) -> str:
-        mistake, words = symptom.mistake, self.words(run)
-        off = symptom.mm is not None and abs(symptom.mm - gate.measure.mm) >= READS
-        first = next((each.number for each in self.steps.runs if mistake.part and handles(each, mistake.part)), 1)
-        score = mistake.score.split("/")
+        """What one sees, what was done, and what can be done about it by then."""
+        mistake, words, done = symptom.mistake, self.words(run), symptom.done
+        runs = self.steps.runs
         values: dict[str, object] = {
+            "tell": tell_sentence(self.context, words, symptom.tell),
             "piece": words.piece(mistake.part) if mistake.part else "",
             "letter": self.parts.letter(mistake.part),
-            "size": mark_in_words(symptom.mm, self.context.worked.ruler).text if off and symptom.mm is not None else "",
             "over": symptom.over,
-            "first": first,
+            "at": symptom.at,
             "number": gate.number,
-            "kind": gate.kind,
-            "score": [literal(name) for name in score],
+            "first": next((each.number for each in runs if mistake.part and handles(each, mistake.part)), 1),
+            "away": next((each.number for each in runs if mistake.part in each.parts and folds_away(each)), 1),
+            "score": [literal(name) for name in mistake.score.split("/")],
             "pocket": literal(mistake.pocket.split("/")[-1]),
             "sides": words.open_sides(mistake.pocket),
+            "several": len(mistake.sides) > 1,
+            "glued": list(done.glued),
+            "held": words.listed([self.new_piece(part, words) for part in done.held]),
+            "sewn": done.sewn,
+            "folded": done.folded,
+            "scored": done.scored,
+            "template": bool(mistake.part in gate.state.blanks and gate.state.blanks[mistake.part].cutouts),
+            "letters": words.listed(sorted({self.parts.letter(part) for part in mistake.blanks})),
             "also": words.listed([words.piece(part) for part in symptom.also]),
         }
-        own = sentence(self.context, f"wrong {mistake.kind}", values)
+        seen = capital(sentence(self.context, "wrong seen", values))
+        own = capital(sentence(self.context, f"wrong {mistake.kind}", values))
         also = sentence(self.context, "wrong too", values) if symptom.also else ""
-        return " ".join(filter(None, (own, also)))
+        return " ".join(filter(None, (seen if mistake.kind != "mouth" else "", own, also)))
+
+    def new_piece(self, part: str, words: StepWords) -> str:
+        return self.parts.letter(part) or words.piece(part)
 
 
 def seen_gates(gates: tuple[Gate, ...], steps: PicturedSteps) -> tuple[Gate, ...]:

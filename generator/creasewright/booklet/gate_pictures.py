@@ -12,9 +12,11 @@ from creasewright.booklet.step_views import StepPicture, as_it_lies, said
 from creasewright.booklet.text_ruler import TextRuler
 from creasewright.fitting.gate_measures import READS, Measure, measures
 from creasewright.fitting.gates import Gate, Symptom
-from creasewright.fitting.looks import Looking
-from creasewright.folding.state import Body, State
+from creasewright.fitting.looks import Looking, is_flat, shown_panels
+from creasewright.folding.state import Body, State, front_normal
+from creasewright.geometry.clip import total_area
 from creasewright.joining.bodies import turned_to
+from creasewright.joining.compass import faces_maker
 
 TALLEST, SMALL = 46.0, 34.0
 """mm that the picture of a gate, and that of a mistake, may be high."""
@@ -22,12 +24,12 @@ SIDE = {"width": "tail", "height": "right"}
 STAND_OFF = {"width": (0.0, 1.0, 0.0), "height": (1.0, 0.0, 0.0), "depth": (-1.0, 0.0, 0.0)}
 
 
-def right_picture(gate: Gate, parts: ShownParts, width: float, ruler: TextRuler) -> tuple[StepPicture, Picture]:
+def right_picture(gate: Gate, parts: ShownParts, width: float, ruler: TextRuler) -> Picture:
     lying = lying_so(gate.state, gate.body, parts)
-    return lying, drawn(lying, (gate.measure,), (), parts, (width, TALLEST), ruler)
+    return drawn(lying, (gate.measure,), (), parts, (width, TALLEST), ruler)
 
 
-def wrong_picture(gate: Gate, symptom: Symptom, parts: ShownParts, width: float, ruler: TextRuler) -> tuple[StepPicture, Picture]:
+def wrong_picture(gate: Gate, symptom: Symptom, parts: ShownParts, width: float, ruler: TextRuler) -> Picture:
     """With the gate's measure as it is then, where that differs."""
     upside = frozenset((symptom.mistake.part,)) if symptom.mistake.kind == "upside down" else frozenset()
     parts = replace(parts, upside_down=upside)
@@ -37,7 +39,19 @@ def wrong_picture(gate: Gate, symptom: Symptom, parts: ShownParts, width: float,
     glue: tuple[GlueMark, ...] = ()
     if symptom.run is not None:
         glue = tuple(glue_mark(symptom.state, symptom.body, area, area.panel, False) for area in new_glue(symptom.run))
-    return lying, drawn(lying, tuple(taken), glue, parts, (width, SMALL), ruler)
+    return drawn(lying, tuple(taken), glue, parts, (width, SMALL), ruler)
+
+
+def most_seen(gate: Gate) -> tuple[str, str]:
+    """The part and the side of it (`front`, `back`) of which most shows from above; empty for a standing thing."""
+    if not is_flat(gate.state, gate.body):
+        return "", ""
+    found: dict[tuple[str, str], float] = {}
+    for shown in shown_panels(gate.state, gate.body, Looking({}, {})):
+        front = faces_maker(front_normal(gate.state.placed[shown.key]), gate.body)
+        key = shown.key[0], "front" if front else "back"
+        found[key] = found.get(key, 0.0) + total_area(shown.pieces)
+    return max(found, key=lambda key: round(found[key], 1))
 
 
 def lying_so(state: State, body: Body, parts: ShownParts) -> StepPicture:

@@ -14,6 +14,8 @@ from creasewright.fitting.gate_measures import READS, Measure, measures
 from creasewright.fitting.lies import Lie
 from creasewright.fitting.looks import Looking, differs, is_flat, shown_panels, top_down, turned
 from creasewright.fitting.mistakes import Mistake, MistakenSteps, mistakes_of
+from creasewright.fitting.tells import Tell, told
+from creasewright.fitting.undoing import Done, done_to
 from creasewright.fitting.worked import AssemblyRun, Worked
 from creasewright.folding.state import Body, State
 from creasewright.geometry.clip import total_area
@@ -23,6 +25,10 @@ from creasewright.reading import design
 SEEN, SHARE = 60.0, 0.012
 """A difference shows if it is more than so many mm² and so large a share of what shows."""
 DRY, STAGE, END = "dry", "stage", "end"
+SAME = 0.02
+"""mm by which a measure may be off a size of a cut piece and still be it."""
+BY_SIZE = ("wrong end", "small print")
+"""Mistakes of size: a measure tells them before anything else does."""
 
 
 class Symptom(Struct, frozen=True):
@@ -33,13 +39,19 @@ class Symptom(Struct, frozen=True):
     """Other parts with which the same mistake shows here."""
     state: State
     body: Body
-    """As it lies, turned so that it resembles the right one most."""
+    """As the steps leave it before the maker; of `over`, laid so that it looks right from above, then turned over like a page."""
     over: bool
-    """It shows on the other side only: turned over like a page."""
-    mm: float | None
+    """It shows on the other side only: laid so that it looks right from above. (A print is never laid right: it is on its head.)"""
+    at: int
+    """The step after which it is seen so: the gate's, or the last that can be made with the mistake."""
+    mm: float | None = None
     """What the gate's measure is then; None where that panel does not show."""
-    run: StepRun | None
+    run: StepRun | None = None
     """Of `mouth`: the step that glued too much."""
+    tell: Tell = Tell("none")
+    """What tells it from the right one."""
+    done: Done = Done()
+    """What holds the mistaken part by then."""
 
 
 class Gate(Struct, frozen=True):
@@ -112,7 +124,7 @@ class AssemblyGates:
         """How it looks after the last step that could still be made."""
         last = max(runs, default=0)
         found = self.symptom(Place(self.assembly.runs[last - 1], DRY, ""), mistake, runs) if last else None
-        return [found] if found is not None else []
+        return [found] if found is not None and found.mistake.kind != "mouth" else []
 
     def places(self) -> list[Place]:
         """In order; a step that cannot be made ends them."""
@@ -137,31 +149,32 @@ class AssemblyGates:
             return None
         right = main_body(place.run)
         other = main_body(wrong)
-        looking = self.looking
-        if mistake.kind == "upside down":
-            lie = looking.lies.get(mistake.part, Lie(False, 0))
-            looking = Looking(looking.papers, {**looking.lies, mistake.part: Lie(lie.back_up, (lie.turn + 180) % 360)})
+        looking = self.looking_at(mistake)
         limit = max(SEEN, SHARE * shown_area(place.run.after, right, self.looking))
-        best: tuple[float, float, Body] | None = None
+        tries: list[tuple[float, float, Body]] = []
         for angle in (0.0, 90.0, 180.0, 270.0):
             tried = turned(other, angle)
             above = differs((place.run.after, right, self.looking), (wrong.after, tried, looking))
             below = differs(
                 (place.run.after, turned(right, 0.0, over=True), self.looking), (wrong.after, turned(tried, 0.0, over=True), looking)
             )
-            if best is None and max(above, below) <= limit:
+            if max(above, below) <= limit:
                 return None
-            if best is None or above + below < best[0] + best[1] - SEEN:
-                best = above, below, tried
-        assert best is not None
-        if max(best[:2]) <= limit:
-            return None
-        over = best[0] <= limit
-        return Symptom(mistake, (), wrong.after, turned(best[2], 0.0, over=True) if over else best[2], over, None, None)
+            tries.append((above, below, tried))
+        alike = [tried for above, _, tried in tries[: 1 if mistake.kind == "upside down" else None] if above <= limit]
+        body = turned(alike[0], 0.0, over=True) if alike else other
+        return Symptom(mistake, (), wrong.after, body, bool(alike), place.run.number)
+
+    def looking_at(self, mistake: Mistake) -> Looking:
+        """How the mistaken work looks: a print on its head is a matter of how the blank lay on its sheet."""
+        if mistake.kind != "upside down":
+            return self.looking
+        lie = self.looking.lies.get(mistake.part, Lie(False, 0))
+        return Looking(self.looking.papers, {**self.looking.lies, mistake.part: Lie(lie.back_up, (lie.turn + 180) % 360)})
 
     def shut_pocket(self, place: Place, mistake: Mistake, runs: dict[int, StepRun]) -> Symptom | None:
-        """Glue at a mouth shows once it is glued: nothing slides in. Seen as it was when it was glued, the flap up."""
-        if place.run.number < mistake.step or (place.kind == DRY and place.run.number == mistake.step):
+        """Glue at a mouth is told at the gate of the step that glues, for it can be wiped out only while it is wet. The flap up."""
+        if place.run.number < mistake.step:
             return None
         wrong = runs[mistake.step]
         pocket = wrong.after.pockets.get(mistake.pocket)
@@ -170,20 +183,35 @@ class AssemblyGates:
         body = wrong.after.body_of(pocket.front[0])
         order = top_down(wrong.after, body)
         under = pocket.front in order and pocket.back in order and order.index(pocket.front) > order.index(pocket.back)
-        return Symptom(mistake, (), wrong.after, turned(body, 0.0, over=under), False, None, wrong)
+        return Symptom(mistake, (), wrong.after, turned(body, 0.0, over=under), False, mistake.step, run=wrong)
 
     # --- the gate
 
     def gate(self, place: Place, symptoms: list[Symptom], stops: list[tuple[Mistake, int]]) -> Gate:
         run, body = place.run, main_body(place.run)
-        shown = [one for one in symptoms if one.mistake.kind != "mouth"]
-        measure = chosen(measures(run.after, body, self.looking), shown, self.looking)
-        told = [
-            one if one.mistake.kind == "mouth" else replace(one, mm=value_of(measure, one, self.looking))
-            for one in one_of_each_kind(symptoms)
-        ]
+        shown = [one for one in symptoms if one.mistake.kind != "mouth" and one.at == run.number]
+        measure = chosen(measures(run.after, body, self.looking), shown, self.looking, run.after, body)
+        told_ones = [self.told(one, place, measure) for one in one_of_each_kind(symptoms)]
         pocket = next((one.mistake.pocket for one in symptoms if one.mistake.kind == "mouth"), "")
-        return Gate(self.assembly.name, run.number, place.kind, place.stage, run.after, body, measure, pocket, tuple(told), tuple(stops))
+        ones, stopped = tuple(told_ones), tuple(stops)
+        return Gate(self.assembly.name, run.number, place.kind, place.stage, run.after, body, measure, pocket, ones, stopped)
+
+    def told(self, one: Symptom, place: Place, measure: Measure) -> Symptom:
+        """With what tells it, and what has been done to it by then."""
+        mistake = one.mistake
+        dry = place.kind == DRY and one.at == place.run.number and mistake.kind != "mouth"
+        one = replace(one, done=done_to(one.state, mistake.part, one.at - dry) if mistake.part else Done())
+        if mistake.kind == "mouth":
+            return one
+        mm = value_of(measure, one, self.looking) if one.at == place.run.number else None
+        run = self.assembly.runs[one.at - 1]
+        right = turned(main_body(run), 0.0, over=one.over)
+        if mm is not None and abs(mm - measure.mm) >= READS and mistake.kind in BY_SIZE:
+            tell = Tell("size", measure.part, measure.panel, way=measure.way, mm=(measure.mm, mm))
+        else:
+            seen = (one.state, one.body, self.looking_at(mistake))
+            tell = told((run.after, right, self.looking), seen, mistake.kind in BY_SIZE)
+        return replace(one, mm=mm, tell=tell)
 
 
 def glues(run: StepRun) -> bool:
@@ -216,9 +244,10 @@ def value_of(measure: Measure, symptom: Symptom, looking: Looking) -> float | No
     return next((one.mm for one in measures(symptom.state, symptom.body, looking) if one.key == measure.key), None)
 
 
-def chosen(candidates: list[Measure], symptoms: list[Symptom], looking: Looking) -> Measure:
+def chosen(candidates: list[Measure], symptoms: list[Symptom], looking: Looking, state: State, body: Body) -> Measure:
     """The measure that differs most for the commonest mistake that any measure shows; an over-all one is easier to take and wins
-    unless another differs by half as much again. Without such a mistake the longer one over all."""
+    unless another differs by half as much again. Without such a mistake the longest one over all of those that folding or joining
+    made: a size of a piece as it was cut tells nothing of the steps."""
     for symptom in sorted(symptoms, key=lambda one: one.mistake.rank):
         def off(measure: Measure, symptom: Symptom = symptom) -> float:
             value = value_of(measure, symptom, looking)
@@ -227,7 +256,11 @@ def chosen(candidates: list[Measure], symptoms: list[Symptom], looking: Looking)
         best = max(candidates, key=lambda one: off(one) * (1.5 if one.over_all else 1.0))
         if off(best) >= READS:
             return best
-    return max((one for one in candidates if one.over_all), key=lambda one: one.mm)
+    cut = [float(size) for part in body.parts for size in (state.blanks[part].width, state.blanks[part].height)]
+    return max(
+        (one for one in candidates if one.over_all),
+        key=lambda one: (all(abs(one.mm - size) > SAME for size in cut), round(one.mm, 3)),
+    )
 
 
 def one_of_each_kind(symptoms: list[Symptom]) -> list[Symptom]:

@@ -242,7 +242,9 @@ def turned_over(assembly: AssemblyRun, part: str, steps: list[Numbered]) -> list
 
 
 def handles(run: StepRun, part: str) -> bool:
-    """The part is on the bench from this step on, and something happens to it."""
+    """The part is on the bench from this step on, and something happens to it for which it matters how it lies."""
+    if isinstance(run.written.action, design.Make | design.Wait):
+        return False
     here = [path for path in run.after.blanks if path == part or path.startswith(part + "/")]
     if not here:
         return False
