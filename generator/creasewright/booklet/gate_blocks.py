@@ -135,7 +135,7 @@ class GateMaker:
         mistake, words, done = symptom.mistake, self.words(run), symptom.done
         runs = self.steps.runs
         values: dict[str, object] = {
-            "tell": tell_sentence(self.context, words, symptom.tell),
+            "tell": tell_sentence(self.context, words, symptom.tell, gate.measure),
             "piece": words.piece(mistake.part) if mistake.part else "",
             "letter": self.parts.letter(mistake.part),
             "over": symptom.over,

@@ -4,6 +4,7 @@ from creasewright.booklet.context import PackContext
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.side_words import side_words
 from creasewright.booklet.step_words import StepWords
+from creasewright.fitting.gate_measures import Measure
 from creasewright.fitting.tells import Tell
 from creasewright.units.ruler import mark_in_words
 
@@ -11,7 +12,8 @@ SIDED = ("side", "faces", "bare", "covered")
 PLACED = ("place", "edge")
 
 
-def tell_sentence(context: PackContext, words: StepWords, tell: Tell) -> str:
+def tell_sentence(context: PackContext, words: StepWords, tell: Tell, measure: Measure) -> str:
+    """`measure`: the gate's own, which need not be named again."""
     paper = words.parts.paper(words.state.blanks[tell.part]) if tell.part else None
 
     def said(value: str) -> str:
@@ -33,6 +35,7 @@ def tell_sentence(context: PackContext, words: StepWords, tell: Tell) -> str:
         "side": side_words(paper, tell.side, context.word) if tell.side else "",
         "looks": tell.looks,
         "way": tell.way,
+        "measured": (*key, tell.way) == measure.key and tell.mm[0] == measure.mm,
     }
     return sentence(context, f"tell {tell.kind}", values)
 

@@ -9,6 +9,7 @@ from collections.abc import Iterable
 
 from msgspec import Struct
 
+from creasewright.blanks.blank import Blank
 from creasewright.fitting.gate_measures import READS, Measure, measures
 from creasewright.fitting.looks import Looking, Shown, is_flat, shown_panels, told_side, top_down
 from creasewright.fitting.seen_faces import seen_faces
@@ -85,9 +86,22 @@ def seen_tells(right: Seen, wrong: Seen) -> list[Tell]:
     flat = is_flat(*right[:2])
     if flat != is_flat(*wrong[:2]):
         return [Tell("standing" if flat else "flat", weight=LEAST)]
-    if flat and lies_flat(*right[:2]) and lies_flat(*wrong[:2]):
-        return flat_tells(shown_panels(*right), shown_panels(*wrong))
-    return standing_tells(right, wrong) or (flat_tells(shown_panels(*right), shown_panels(*wrong)) if flat else [])
+    found: list[Tell] = []
+    if not (flat and lies_flat(*right[:2]) and lies_flat(*wrong[:2])):
+        found = without_twins(standing_tells(right, wrong), {**right[0].blanks, **wrong[0].blanks})
+    if flat and not found:
+        found = without_twins(flat_tells(shown_panels(*right), shown_panels(*wrong)), {**right[0].blanks, **wrong[0].blanks})
+    return found
+
+
+def without_twins(tells: list[Tell], blanks: dict[str, Blank]) -> list[Tell]:
+    """Of equal pieces nobody can tell which one shows: one that does not, where another does instead, is no fact."""
+    def like(tell: Tell) -> tuple[str, str]:
+        return blanks[tell.part].name, tell.panel
+
+    bare = {like(tell) for tell in tells if tell.kind == "bare"}
+    covered = {like(tell) for tell in tells if tell.kind == "covered"}
+    return [tell for tell in tells if tell.kind not in ("bare", "covered") or like(tell) not in bare & covered]
 
 
 def lies_flat(state: State, body: Body) -> bool:
@@ -215,8 +229,13 @@ def standing_tells(right: Seen, wrong: Seen) -> list[Tell]:
                     found.append(Tell("looks", *key, looks, where, side=side, weight=weight * clear / 2))
                 elif not now:
                     found.append(Tell("covered", *key, right=side, looks=looks, weight=weight * clear / 2))
-            elif looks in now and not was:
-                found.append(Tell("bare", *key, wrong=now[looks][0], looks=looks, weight=now[looks][2] * clear / 2))
+            elif looks in now:
+                side, _, weight = now[looks]
+                where = next((way for way, (its, _, _) in was.items() if its == side), "")
+                if side and where:
+                    found.append(Tell("looks", *key, where, looks, side=side, weight=weight * clear / 2))
+                elif not was:
+                    found.append(Tell("bare", *key, wrong=side, looks=looks, weight=weight * clear / 2))
     return [tell for tell in found if tell.weight > LEAST]
 
 
