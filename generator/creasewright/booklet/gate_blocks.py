@@ -138,6 +138,8 @@ class GateMaker:
             "tell": tell_sentence(self.context, words, symptom.tell, gate.measure),
             "piece": words.piece(mistake.part) if mistake.part else "",
             "letter": self.parts.letter(mistake.part),
+            "named": bool(mistake.part) and symptom.tell.part == mistake.part and "/" not in mistake.part,
+            "turns": symptom.turns,
             "over": symptom.over,
             "at": symptom.at,
             "number": gate.number,

@@ -42,16 +42,21 @@ def wrong_picture(gate: Gate, symptom: Symptom, parts: ShownParts, width: float,
     return drawn(lying, tuple(taken), glue, parts, (width, SMALL), ruler)
 
 
+NEARLY_ALL = 0.9
+
+
 def most_seen(gate: Gate) -> tuple[str, str]:
-    """The part and the side of it (`front`, `back`) of which most shows from above; empty for a standing thing."""
+    """The part and the side of it (`front`, `back`) that shows from above; empty where others show too, and for a standing thing."""
     if not is_flat(gate.state, gate.body):
         return "", ""
-    found: dict[tuple[str, str], float] = {}
+    found: dict[tuple[str, str, str], float] = {}
     for shown in shown_panels(gate.state, gate.body, Looking({}, {})):
         front = faces_maker(front_normal(gate.state.placed[shown.key]), gate.body)
-        key = shown.key[0], "front" if front else "back"
+        key = gate.state.blanks[shown.key[0]].paper, "front" if front else "back", shown.key[0]
         found[key] = found.get(key, 0.0) + total_area(shown.pieces)
-    return max(found, key=lambda key: round(found[key], 1))
+    paper, side, part = max(found, key=lambda key: round(found[key], 1))
+    alike = sum(size for key, size in found.items() if key[:2] == (paper, side))
+    return (part, side) if paper and alike > NEARLY_ALL * sum(found.values()) else ("", "")
 
 
 def lying_so(state: State, body: Body, parts: ShownParts) -> StepPicture:

@@ -52,6 +52,8 @@ class Symptom(Struct, frozen=True):
     """What tells it from the right one."""
     done: Done = Done()
     """What holds the mistaken part by then."""
+    turns: int = 0
+    """Of `upside down`: the last step before after which it looked right as soon as it was turned by half a turn; 0: never."""
 
 
 class Gate(Struct, frozen=True):
@@ -211,7 +213,28 @@ class AssemblyGates:
         else:
             seen = (one.state, one.body, self.looking_at(mistake))
             tell = told((run.after, right, self.looking), seen, mistake.kind in BY_SIZE)
-        return replace(one, mm=mm, tell=tell)
+        turns = self.looked_right(mistake, one.at) if mistake.kind == "upside down" else 0
+        return replace(one, mm=mm, tell=tell, turns=turns if max(one.done.glued, default=0) <= turns else 0)
+
+    def looked_right(self, mistake: Mistake, before: int) -> int:
+        """The last gate's step before this one at which a print on its head was only a matter of how the work lay on the table."""
+        looking = self.looking_at(mistake)
+        for run in reversed([place.run for place in self.places() if place.run.number < before]):
+            if mistake.part not in run.after.blanks or mistake.part not in main_body(run).parts:
+                continue
+            right = main_body(run)
+            limit = max(SEEN, SHARE * shown_area(run.after, right, self.looking))
+            lies, half = (
+                max(
+                    differs(
+                        (run.after, turned(right, 0.0, over), self.looking), (run.after, turned(turned(right, angle), 0.0, over), looking)
+                    )
+                    for over in (False, True)
+                )
+                for angle in (0.0, 180.0)
+            )
+            return run.number if half <= limit < lies else 0
+        return 0
 
 
 def glues(run: StepRun) -> bool:
