@@ -70,12 +70,17 @@ def test_all_folds_the_same_way_shows():
     assert ("same way", "card", "") in told(gates(body)[-1])
 
 
-def test_glue_at_the_mouth_is_told_once_it_is_glued():
+def test_glue_at_the_mouth_is_told_at_the_step_that_glues_while_it_can_be_wiped_out():
     found = gates(GLUE + with_steps(STRIP, *POCKET, "{fold: page/cover}"))
-    assert "mouth" not in [kind for kind, _, _ in told(found[0])]
-    end = found[-1]
-    assert ("mouth", "strip", "") in told(end)
-    assert end.pocket == "slot"
+    assert ("mouth", "strip", "") in told(found[0])
+    assert (found[0].number, found[0].kind, found[0].pocket) == (2, "dry", "slot")
+    assert "mouth" not in [kind for kind, _, _ in told(found[-1])]
+
+
+def test_without_a_mistake_that_a_measure_shows_the_measure_is_one_that_the_steps_made():
+    # 100 x 60 folded to 58 x 60: 60 is a size of the cut piece, 58 is made by the fold
+    found = gates(with_steps("card: {height: 60 mm, across: [upper: 58 mm, lower: 42 mm]}", "{fold: lower}"), PLAIN)
+    assert found[-1].measure.mm == pytest.approx(58.0)
 
 
 def test_a_template_printed_small_shows_in_the_measure():
