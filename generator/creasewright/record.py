@@ -167,10 +167,11 @@ def gate(one: Gate) -> dict[str, Any]:
         "mistakes": [
             {
                 "kind": s.mistake.kind, "part": s.mistake.part, "also": list(s.also), "score": s.mistake.score,
-                "other side": s.over, "mm": number(s.mm), "after step": s.at, "glued in": list(s.done.glued),
+                "half turn after": s.turns, "other side": s.over, "mm": number(s.mm), "after step": s.at, "glued in": list(s.done.glued),
                 "told by": {
                     "fact": s.tell.kind, "part": s.tell.part, "panel": s.tell.panel, "right": s.tell.right, "wrong": s.tell.wrong,
-                    "side": s.tell.side, "looks": s.tell.looks, "way": s.tell.way, "mm": [number(mm) for mm in s.tell.mm],
+                    "side": s.tell.side, "looks": s.tell.looks, "lies": s.tell.lies, "should lie": s.tell.lay, "way": s.tell.way,
+                    "mm": [number(mm) for mm in s.tell.mm],
                 },
             }
             for s in one.symptoms

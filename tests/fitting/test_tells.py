@@ -160,6 +160,34 @@ def test_a_place_that_is_told_is_where_it_lies(name):
 
 
 @pytest.mark.parametrize("name", NAMES)
+def test_a_part_that_is_told_to_show_mostly_a_side_does(name):
+    for _, symptom, _, _, state, right in cases(name):
+        tell = symptom.tell
+        if tell.kind != "mostly":
+            continue
+        for at, body, side in ((state, right, tell.right), (symptom.state, symptom.body, tell.wrong)):
+            points = {key: len(spots) for key, spots in seen_points(at, body).items() if key[0] == tell.part}
+            own = sum(count for key, count in points.items() if towards(faces(at, body, key, side), WAYS["up"]) > 0.99)
+            assert own > 0.55 * sum(points.values())
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_panel_lies_at_the_side_where_one_is_told_to_look_for_it(name):
+    for _, symptom, _, _, state, right in cases(name):
+        tell = symptom.tell
+        mine, other = (state, right), (symptom.state, symptom.body)
+        for (at, body), word in ((mine if tell.kind == "covered" else other, tell.lies), (mine, tell.lay)):
+            if not word:
+                continue
+            axis = 0 if word in ("left", "right") else 1
+            points = seen_points(at, body)
+            every = [spot[axis] for spots in points.values() for spot in spots]
+            own = [spot[axis] for spot in points[(tell.part, tell.panel)]]
+            off = (min(own) + max(own)) / 2 - (min(every) + max(every)) / 2
+            assert off > STEP if word in ("right", "tail") else off < -STEP
+
+
+@pytest.mark.parametrize("name", NAMES)
 def test_faces_of_standing_work_look_as_told(name):
     for _, symptom, _, _, state, right in cases(name):
         tell = symptom.tell
@@ -270,3 +298,11 @@ def test_what_stands_and_should_lie_is_told_so():
     assert [is_flat(*one[:2]) for one in (flat, standing)] == [True, False]
     assert [tell.kind for tell in seen_tells(flat, standing)] == ["standing"]
     assert [tell.kind for tell in seen_tells(standing, flat)] == ["flat"]
+
+
+def test_a_card_turned_over_shows_mostly_its_other_side():
+    # 30 of 170 mm are folded over: 110 of the front show and 30 of the back; of the card turned over 110 of the back and 30 of the front
+    body = with_steps("strip: {height: 100 mm, across: [flap: 30 mm, page: 140 mm]}", "{fold: flap}")
+    gate = next(iter(gates_of(worked_of(body, "papers: {card: {sheet: [600 mm, 600 mm], caliper: 0.3 mm, front: all-over}}")).values()))[-1]
+    tell = next(one for one in gate.symptoms if one.mistake.kind == "flipped").tell
+    assert (tell.kind, tell.part, tell.right, tell.wrong) == ("mostly", "strip", "front", "back")

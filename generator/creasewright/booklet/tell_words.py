@@ -8,7 +8,7 @@ from creasewright.fitting.gate_measures import Measure
 from creasewright.fitting.tells import Tell
 from creasewright.units.ruler import mark_in_words
 
-SIDED = ("side", "faces", "bare", "covered")
+SIDED = ("side", "mostly", "faces", "bare", "covered")
 PLACED = ("place", "edge")
 
 
@@ -34,6 +34,8 @@ def tell_sentence(context: PackContext, words: StepWords, tell: Tell, measure: M
         "wrong": wrong,
         "side": side_words(paper, tell.side, context.word) if tell.side else "",
         "looks": tell.looks,
+        "at": context.word(tell.lies) if tell.lies else "",
+        "not at": context.word(tell.lay) if tell.lay else "",
         "way": tell.way,
         "measured": (*key, tell.way) == measure.key and tell.mm[0] == measure.mm,
     }

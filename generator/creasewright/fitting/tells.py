@@ -8,6 +8,7 @@ Both            the measures
 from collections.abc import Iterable
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from creasewright.blanks.blank import Blank
 from creasewright.fitting.gate_measures import READS, Measure, measures
@@ -23,11 +24,14 @@ MORE = 8.0
 """A panel shows that should not if so many times as much of it shows as should."""
 HARDLY = 0.1
 """How much a panel counts that has moved among others that look like it: one has to know it by its name."""
+MOSTLY = 0.6
+"""The share of what shows of a part that is most of it."""
 ASIDE = 0.12
 """The share of the whole width (or height) by which the middle of a panel is off the whole's middle where it lies at one side."""
 UNLIKE = 1.25
 """An edge is the longer of two opposite ones if it is so many times as long."""
 ACROSS, DOWN = ("left", "right"), ("head", "tail")
+LAID = ("side", "print", "bare", "covered", "size")
 Seen = tuple[State, Body, Looking]
 
 
@@ -36,6 +40,7 @@ class Tell(Struct, frozen=True):
 
     kind: str
     """side     a panel shows its other side
+    mostly   most of what shows of a part is its other side
     print    the print of a panel stands another way: degrees clockwise from upright
     bare     a panel shows that should not (or hardly); `wrong` is the side that shows, `looks` where it does in standing work
     covered  a panel does not show; `right` is the side that should
@@ -57,6 +62,10 @@ class Tell(Struct, frozen=True):
     way: str = ""
     mm: tuple[float, float] = (0.0, 0.0)
     """As it should be, as it is."""
+    lies: str = ""
+    """Of one panel of flat work: where to look for it, if it clearly lies at one side of the whole; of `covered`, on the right one."""
+    lay: str = ""
+    """Where it should lie, if that is another side."""
     weight: float = 0.0
     """mm² that differ, by which facts are compared; of a size, mm."""
 
@@ -65,10 +74,34 @@ def told(right: Seen, wrong: Seen, sizes_first: bool) -> Tell:
     """The fact that shows best: of what is seen the one of most paper, or the measure that is off most; each before the other."""
     seen, sizes = seen_tells(right, wrong), size_tells(measures(*right), measures(*wrong))
     first, then = (sizes, seen) if sizes_first else (seen, sizes)
-    return best(first) or best(then) or Tell("none")
+    return placed(best(first) or best(then) or Tell("none"), right, wrong)
+
+
+def placed(tell: Tell, right: Seen, wrong: Seen) -> Tell:
+    """With the side at which the panel lies, and should lie."""
+    if not tell.panel or tell.kind not in LAID or not (is_flat(*right[:2]) and is_flat(*wrong[:2])):
+        return tell
+    was, now = (where(shown_panels(*seen), (tell.part, tell.panel)) for seen in (right, wrong))
+    if tell.kind == "covered":
+        return replace(tell, lies=was)
+    opposite = now and was in (ACROSS if now in ACROSS else DOWN) and was != now
+    return replace(tell, lies=now, lay=was if opposite else "")
+
+
+def where(shown: list[Shown], key: PanelKey) -> str:
+    """At which side of the whole a panel lies, the way it is farther off the middle; empty in the middle, and where it does not show."""
+    own = next((one for one in shown if one.key == key), None)
+    if own is None:
+        return ""
+    whole, its = whole_box(shown), box(list(own.pieces))
+    across, down = (abs(off_middle(its, whole, axis)) for axis in (0, 1))
+    axis = 0 if across >= down else 1
+    side = aside(its, whole, axis)
+    return (ACROSS, DOWN)[axis][side > 0] if side else ""
 
 
 def best(tells: Iterable[Tell]) -> Tell | None:
+    """Of equal ones the first."""
     return max(tells, key=lambda tell: round(tell.weight, 3), default=None)
 
 
@@ -115,7 +148,8 @@ def lies_flat(state: State, body: Body) -> bool:
 def flat_tells(right: list[Shown], wrong: list[Shown]) -> list[Tell]:
     mine, other = {one.key: one for one in right}, {one.key: one for one in wrong}
     was, now = {key: area(one) for key, one in mine.items()}, {key: area(one) for key, one in other.items()}
-    found = [Tell("bare", *key, wrong=other[key].look[1], weight=now[key]) for key in fresh(was, now)]
+    found = mostly_other_side(right, wrong)
+    found += [Tell("bare", *key, wrong=other[key].look[1], weight=now[key]) for key in fresh(was, now)]
     found += [Tell("covered", *key, right=mine[key].look[1], weight=was[key]) for key in fresh(now, was)]
     named = {(tell.part, tell.panel) for tell in found}
     both = [(one, other[key]) for key, one in mine.items() if key in other and key not in named and min(was[key], now[key]) > LEAST]
@@ -140,6 +174,27 @@ def flat_tells(right: list[Shown], wrong: list[Shown]) -> list[Tell]:
 def fresh(was: dict[PanelKey, float], now: dict[PanelKey, float]) -> list[PanelKey]:
     """What shows now and did not, or hardly; mm² by panel."""
     return [key for key, size in now.items() if size > max(LEAST, MORE * was.get(key, 0.0))]
+
+
+def mostly_other_side(right: list[Shown], wrong: list[Shown]) -> list[Tell]:
+    """Parts of which both sides show, and most shows the side of which less should."""
+    was, now = sides_shown(right), sides_shown(wrong)
+    found = []
+    for part in sorted(was.keys() & now.keys()):
+        side, other = (max(sides, key=lambda side: round(sides[side], 3)) for sides in (was[part], now[part]))
+        clear = all(sides[its] > MOSTLY * sum(sides.values()) for sides, its in ((was[part], side), (now[part], other)))
+        if side != other and clear and len(was[part]) + len(now[part]) > 2:
+            found.append(Tell("mostly", part, "", side, other, weight=min(was[part][side], now[part][other])))
+    return found
+
+
+def sides_shown(shown: list[Shown]) -> dict[str, dict[str, float]]:
+    """mm² of each side that show, by part."""
+    found: dict[str, dict[str, float]] = {}
+    for one in shown:
+        sides = found.setdefault(one.key[0], {})
+        sides[one.look[1]] = sides.get(one.look[1], 0.0) + area(one)
+    return found
 
 
 def by_part(areas: dict[PanelKey, float], told_of: dict[PanelKey, str]) -> list[tuple[str, str, PanelKey, float]]:
@@ -177,11 +232,15 @@ def moved(one: Shown, two: Shown, whole: Box, others: Box, share: float) -> list
     return found
 
 
+def off_middle(own: Box, whole: Box, axis: int) -> float:
+    """By which share of the whole its middle is off the whole's."""
+    return (own[axis] + own[axis + 2] - whole[axis] - whole[axis + 2]) / 2 / (whole[axis + 2] - whole[axis])
+
+
 def aside(own: Box, whole: Box, axis: int) -> int:
     """-1, 1: it lies clearly to one side of the whole's middle; 0: it does not."""
-    size = whole[axis + 2] - whole[axis]
-    off = (own[axis] + own[axis + 2] - whole[axis] - whole[axis + 2]) / 2
-    return (off > ASIDE * size) - (off < -ASIDE * size)
+    off = off_middle(own, whole, axis)
+    return (off > ASIDE) - (off < -ASIDE)
 
 
 def longer_edge(one: Shown, axis: int) -> int:
