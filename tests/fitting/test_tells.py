@@ -8,7 +8,8 @@ import pytest
 from creasewright.fitting.gate_measures import READS
 from creasewright.fitting.gates import AssemblyGates, Symptom, gates_of, main_body
 from creasewright.fitting.looks import Looking, is_flat, top_down, turned
-from creasewright.fitting.tells import Tell, seen_tells, without_twins
+from creasewright.fitting.tell import Tell
+from creasewright.fitting.tells import seen_tells, without_twins
 from creasewright.fitting.worked import Worked
 from creasewright.folding.overlaps import seen_polygon
 from creasewright.folding.state import Body, PanelKey, State, front_normal

@@ -5,7 +5,7 @@ from creasewright.booklet.section_text import sentence
 from creasewright.booklet.side_words import side_words
 from creasewright.booklet.step_words import StepWords
 from creasewright.fitting.gate_measures import Measure
-from creasewright.fitting.tells import Tell
+from creasewright.fitting.tell import Tell
 from creasewright.units.ruler import mark_in_words
 
 SIDED = ("side", "mostly", "faces", "bare", "covered")

@@ -14,7 +14,8 @@ from creasewright.fitting.gate_measures import READS, Measure, measures
 from creasewright.fitting.lies import Lie
 from creasewright.fitting.looks import Looking, differs, is_flat, shown_panels, top_down, turned
 from creasewright.fitting.mistakes import Mistake, MistakenSteps, mistakes_of
-from creasewright.fitting.tells import Tell, told
+from creasewright.fitting.tell import Tell
+from creasewright.fitting.tells import told
 from creasewright.fitting.undoing import Done, done_to
 from creasewright.fitting.worked import AssemblyRun, Worked
 from creasewright.folding.state import Body, State
