@@ -1,6 +1,7 @@
 """`Check before you go on`: the block of a gate among the steps. What must be right, with its picture, then what mistakes look like.
 
-It stays with the step it belongs to; mistakes stand three in a row below it, and a second row of them may come to the next page.
+Mistakes stand three in a row below it. With one row it stays with the step it belongs to; of more, those that a page does not hold come to
+the next, with a line that says of which gate they are.
 """
 
 from collections.abc import Sequence
@@ -43,9 +44,10 @@ class GateMaker:
         run = self.steps.runs[gate.number - 1]
         key = f"gate {self.steps.assembly.name} {gate.number} {gate.kind}"
         rows = [*self.head_and_row(gate, run, key), *self.symptom_blocks(gate, run, key)]
-        parted = rows[-1] if len(gate.symptoms) > ACROSS else None
-        kept = [replace(block, keep_with_next=rows[number + 1] is not parted) for number, block in enumerate(rows[:-1])]
-        return (*kept, replace(rows[-1], keep_with_next=keep))
+        if len(gate.symptoms) <= ACROSS:
+            return (*(replace(block, keep_with_next=True) for block in rows[:-1]), replace(rows[-1], keep_with_next=keep))
+        first = len(rows) - (len(gate.symptoms) - 1) // ACROSS
+        return tuple(replace(block, keep_with_next=number < first - 1) for number, block in enumerate(rows))
 
     # --- what is right
 
@@ -111,7 +113,10 @@ class GateMaker:
         intro, height = paragraph(sentence(context, "if wrong"), 0.0, 0.0, context.page.measure, context.text, style)
         first = Group(rows[0].items, 0.0, height + TO_TEXT)
         headed = Block(rows[0].height + height + TO_TEXT, (Tagged("P", intro), first), space_before=TO_TEXT, within=f"Sect {key}")
-        return [headed, *rows[1:]]
+        goes_on = sentence(context, "more wrong", self.values(gate, run))
+        more, height = paragraph(goes_on, 0.0, 0.0, context.page.measure, context.text, style)
+        again = Block(height + TO_TEXT, (Tagged("P", more),), within=f"Sect {key}")
+        return [headed, *(replace(row, repeat=again) for row in rows[1:])]
 
     def symptom_row(self, gate: Gate, symptoms: Sequence[Symptom], run: StepRun, key: str) -> Block:
         context, page = self.context, self.context.page
