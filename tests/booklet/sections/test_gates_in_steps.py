@@ -1,10 +1,13 @@
 """Gates on the pages: the table stands with its step, says what must measure what, and shows what mistakes look like."""
 
+import pytest
+
 from creasewright.booklet.block import Block
 from creasewright.booklet.gate_blocks import ACROSS, GateMaker, seen_gates
 from creasewright.booklet.pictured_steps import pictured_steps
 from creasewright.booklet.sections import steps
 from creasewright.booklet.sections.steps import loosened
+from creasewright.booklet.typeset import plain
 from creasewright.fitting.gates import gates_of
 from section_cases import context_of, said, shipped
 
@@ -18,17 +21,54 @@ def pages(design: str) -> str:
 def test_the_folio_says_what_must_measure_what_before_its_glue():
     text = pages("seed-swap-folio")
     assert "Check before you go on" in text
-    assert "before the glue of step 3" in text
+    assert "step 3 of the front block, before its glue" in text
+    assert "after step 11 of the front block" in text
     # the strip is 55 + 105 + 105 mm; its flap of 55 mm lies folded on the page
     assert "210 mm from left to right, over all" in text
-    assert "Do step 3 without its glue first" in text
+    assert "Make step 3, the next, without its glue first" in text
+
+
+def test_where_one_assembly_is_made_its_steps_need_no_name():
+    text = pages("swap-day-card")
+    assert "after step 2: half open" in text
 
 
 def test_the_folio_shows_what_mistakes_look_like_with_their_cures():
     text = pages("seed-swap-folio")
     assert "If yours looks like one of these:" in text
-    assert "160 mm instead: the fold line between flap and page of left strip A1 was measured from the wrong edge." in text
-    assert "The glue of the front pocket reached its open side, top and right: no paper slides in." in text
+    assert "A1 shows mostly its seed side; it should be its sprig side. It has lain wrong side up since step 2." in text
+    assert "It measures 160 mm, not 210 mm. The fold line between flap and page was measured from the wrong edge." in text
+    assert "A scored line stays: cut a new A1, and score it as the score guide shows." in text
+    assert "You see the flap of B1 at the right, its seed side; it should be hidden. Step 4 folds away from you; this was" in text
+    assert "Turned over like a page: the flap of B1 lies at the right, not at the left." in text
+    assert "Glue on the open sides too, top and right, shuts the front pocket: no paper slides in." in text
+    assert "once it holds, cut a new B1, and new A1." in text  # the middle pocket's glue holds both strips
+
+
+def test_a_cure_goes_by_what_holds_the_piece_by_then():
+    # the cover is sewn in step 5; the strip is glued in step 5 before its gate; the case is open, only to be turned round
+    assert "Cut the thread of step 5, turn it over like a page and work again from there." in pages("recipe-booklet")
+    assert "It is glued already, in step 5: cut a new A, and work again from there." in pages("season-album")
+    assert "Go back to where it lay after step 4, turn it half round on the table and work again from there." in pages("garden-journal")
+
+
+def test_what_no_measure_shows_is_left_to_the_pictures():
+    assert "The ruler does not tell the mistakes below; the pictures do." in pages("open-day-card")
+    assert "The ruler does not tell" not in pages("swap-day-card")
+
+
+@pytest.mark.parametrize("name", ["seed-swap-folio", "seed-packet-envelope", "season-album", "seedling-box", "welcome-card", "plant-diary"])
+def test_every_caption_is_whole(name):
+    worked = shipped(name, "in")
+    context = context_of(worked, "steps")
+    for made in pictured_steps(worked):
+        maker = GateMaker(context, made)
+        for gate in seen_gates(gates_of(worked).get(made.assembly.name, ()), made):
+            for symptom in gate.symptoms:
+                text = plain(maker.symptom_words(gate, symptom, made.runs[gate.number - 1]))
+                assert text[0].isupper()
+                assert text.endswith(".")
+                assert [bad for bad in ("  ", " ,", " .", "()", "None", "not .", "step 0") if bad in text] == []
 
 
 def test_a_pocket_opens_at_the_sides_that_the_step_which_made_it_names():
@@ -39,18 +79,20 @@ def test_a_pocket_opens_at_the_sides_that_the_step_which_made_it_names():
         (back, "front pocket", "top and left"), (back, "back pocket", "top and left"),
     ):  # fmt: skip
         assert f"That is the {pocket}, open at the {sides}." in half
-        assert f"A strip of paper slides into the {pocket} from the {sides}, as you saw it when you made it." in half
+        assert f"While the glue is wet, try with a strip of paper: it slides into the {pocket} from the {sides}." in half
 
 
-def test_a_gate_before_glue_stays_with_its_step_and_a_second_row_of_mistakes_may_part_from_it():
+def test_a_gate_before_glue_stays_with_its_step_and_rows_of_mistakes_after_the_first_may_part_from_it():
     worked = shipped("seed-swap-folio", "mm")
     block = pictured_steps(worked)[0]
     maker = GateMaker(context_of(worked, "steps"), block)
     for gate in gates_of(worked)[block.assembly.name]:
         drawn = maker.blocks(gate, keep=True)
-        stays = [one.keep_with_next for one in drawn]
-        assert stays.count(False) == (1 if len(gate.symptoms) > ACROSS else 0)
-        assert stays[-1]
+        more = max(0, (len(gate.symptoms) - 1) // ACROSS)
+        assert [one.keep_with_next for one in drawn[len(drawn) - more :]] == [False] * more
+        first = [one.keep_with_next for one in drawn[: len(drawn) - more]]
+        assert first == [True] * (len(first) - 1) + [more == 0]
+        assert [one.repeat is not None for one in drawn[len(drawn) - more :]] == [True] * more
 
 
 def test_a_mirrored_assembly_has_its_gates_left_for_right_and_the_mistakes_only_once():
