@@ -203,8 +203,11 @@ def _as_sold(context: PackContext, use: MaterialUse) -> list[Part]:
     if kind == "glue":
         wet = millilitres(context.worked, use.name)
         return [Note(section_text(context, "wet", amount=bought_millilitres(wet * spare * makers)))] if wet else []
-    if kind == "tape" and use.strips:
-        rolls, each = bought_rolls(use.strips * spare * makers, context.system)
+    width = context.worked.materials[use.name].width
+    if kind == "tape" and (use.strips or (use.spread and width)):
+        # what is covered all over takes strips side by side
+        side_by_side = use.spread / width if width else 0.0
+        rolls, each = bought_rolls((use.strips + side_by_side) * spare * makers, context.system)
         return [Note(section_text(context, "rolls", count=rolls, each=each))]
     return []
 
