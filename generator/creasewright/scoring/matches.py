@@ -74,10 +74,12 @@ def spot_of(line: LineKey, pieces: Mapping[str, Lying]) -> Spot | None:
 
 def edges_alike(one: Spot, other: Spot, mine: Lying, its: Lying) -> tuple[bool | None, bool | None]:
     """For each of two lines whether the right edge is meant, not the left one. Both left edges come first, both right ones last."""
-    lies = mine.lies[one.run], its.lies[other.run]
-    able = edges_that_hold(mine.blank, lies[0]), edges_that_hold(its.blank, lies[1])
-    for turned in product((False, True), repeat=2):
-        far = [lie.width - spot.place if over else spot.place for spot, lie, over in zip((one, other), lies, turned, strict=True)]
-        if able[0][turned[0]] and able[1][turned[1]] and abs(float(far[0] - far[1])) < ON_EDGE:
-            return turned[0], turned[1]
+    first, second = mine.lies[one.run], its.lies[other.run]
+    for my_right, its_right in product((False, True), repeat=2):
+        mine_off = first.width - one.place if my_right else one.place
+        its_off = second.width - other.place if its_right else other.place
+        if abs(float(mine_off - its_off)) >= ON_EDGE:
+            continue
+        if edges_that_hold(mine.blank, first)[my_right] and edges_that_hold(its.blank, second)[its_right]:
+            return my_right, its_right
     return None, None
