@@ -77,12 +77,3 @@ def test_decoration_on_a_wall_that_stands_is_easier_while_it_lay_flat():
         ("notes", "step 3 decorates wall 1 of tray when it stands already; it is easier while it lies flat", "put step 3 before step 2")
     ]
     assert found(box, "{lay: tray, up: back}", mat, up) == []
-
-
-def test_corners_are_rounded_before_the_piece_is_glued():
-    blanks = "card: {width: 80 mm, height: 60 mm}\nmat: {width: 60 mm, height: 40 mm, corners: {all: {round: 5 mm}}}"
-    stick = "{stick on: mat, onto: card, meet: centre}"
-    assert found(blanks, stick, "{round: mat}") == [
-        ("notes", "step 2 rounds mat when it is glued already; it is easier before", "put step 2 before step 1")
-    ]
-    assert found(blanks, "{round: mat}", stick) == []

@@ -1,10 +1,10 @@
 """The order of the steps: what cannot be got at any more when its step comes, what is sealed in, and what is easier done before.
 
 Every glue area and insert is looked at in the state in which it is used (`joining.opening_up` says what can still be opened).
-That decoration goes on while the work is flat, and that edges are cut before they are closed in, is common practice, no source.
+That decoration goes on while the work is flat is common practice, no source. `checks/cut_in_time.py` looks at the cuts.
 """
 
-from creasewright.checks.facts import Facts, part_words
+from creasewright.checks.facts import Facts, earlier, part_words
 from creasewright.fitting.looks import is_flat
 from creasewright.fitting.worked import AssemblyRun
 from creasewright.folding.refused import called
@@ -16,7 +16,7 @@ from creasewright.joining.compass import polygon_in_view
 from creasewright.joining.inserting import room_in_view
 from creasewright.joining.opening_up import closed_in, opens
 from creasewright.joining.run_step import StepRun
-from creasewright.problems import BLOCKS, NOTES, WARNS, Finding
+from creasewright.problems import NOTES, WARNS, Finding
 from creasewright.reading import design
 
 ON_SIDE = 1.0
@@ -34,14 +34,8 @@ def order_of_work(facts: Facts) -> list[Finding]:
         for run in assembly.runs:
             if run.refused is None:
                 found += glue_reached(assembly, run) + pocket_reached(assembly, run) + holes_reached(assembly, run)
-                found += decorated_flat(assembly, run) + cut_before_closing(assembly, run)
+                found += decorated_flat(assembly, run)
     return found + sealed_in(facts)
-
-
-def earlier(assembly: AssemblyRun, run: StepRun, by: StepRun, what: str, severity: str = BLOCKS, check: str = "order") -> Finding:
-    """A fault that is cured by putting this step before the other: it names both."""
-    of = f" of {assembly.assembly}" if assembly.assembly else ""
-    return Finding(severity, check, run.written.where, what, f"put step {run.number}{of} before step {by.number}")
 
 
 # --- adhesive ---------------------------------------------------------------------------------------------------------
@@ -203,18 +197,3 @@ def decorated_flat(assembly: AssemblyRun, run: StepRun) -> list[Finding]:
     stood = next((each for each, state in after if not is_flat(state, state.body_of(onto[0]))), run)
     what = f"step {run.number} decorates {called(onto)} when it stands already; it is easier while it lies flat"
     return [earlier(assembly, run, stood, what, NOTES)]
-
-
-def cut_before_closing(assembly: AssemblyRun, run: StepRun) -> list[Finding]:
-    """Corners rounded, edges trimmed and holes punched in what is glued already."""
-    action = run.written.action
-    if not isinstance(action, design.Make) or action.at is not None or action.verb == "score":
-        return []
-    for part in run.parts:
-        glued = [bond for bond in run.before.bonds if bond.kind == "glue" and part in (bond.first[0], bond.second[0])]
-        if glued:
-            by = next(each for each in assembly.runs if each.number == min(bond.step for bond in glued))
-            verb = {"round": "rounds", "trim": "trims", "cut": "cuts", "punch": "punches"}[action.verb]
-            what = f"step {run.number} {verb} {part_words(part)} when it is glued already; it is easier before"
-            return [earlier(assembly, run, by, what, NOTES)]
-    return []
