@@ -119,4 +119,5 @@ def test_tape_is_bought_in_rolls_with_a_tenth_more_also_for_what_it_covers_all_o
     strip = "strip: {height: 100 mm, across: [flap: 30 mm, page: 90 mm]}"
     body = tape + with_steps(strip, "{fold: flap}", "{glue: flap, onto: page}")
     for makers, rolls in ((24, "1 roll of 10 m"), (25, "2 rolls of 10 m")):
-        assert rolls in said(materials.build(context_of(worked_of(body, makers=makers), "materials")))
+        text = said(materials.build(context_of(worked_of(body, makers=makers), "materials")))
+        assert rolls in text and "tape with a tenth to spare" in text
