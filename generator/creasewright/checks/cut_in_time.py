@@ -28,6 +28,8 @@ IN_THE_WAY = 1.0
 """mm² of another panel under a cut."""
 BLADE = 0.5
 """mm on either side of a slit."""
+FOLDED = 1.0
+"""Degrees."""
 ON_RIM = 0.05
 """mm between a corner of what goes and the rim of its panel."""
 
@@ -47,7 +49,7 @@ def cut_late(assembly: AssemblyRun, run: StepRun, action: design.Make) -> Findin
     """One finding a step: of what is in the way for good, else of what only lies there, else that it is glued already."""
     verb = VERBS[action.verb]
     lying: list[tuple[PanelKey, PanelKey, Polygon]] = []
-    parts = on_the_bench(run)
+    parts = handled(run)
     for part in parts:
         for panels, place in cut_places(run.before.blanks[part], action):
             own = {(part, panel) for panel in panels}
@@ -71,15 +73,18 @@ def cut_late(assembly: AssemblyRun, run: StepRun, action: design.Make) -> Findin
     return None
 
 
-def on_the_bench(run: StepRun) -> list[str]:
-    """Those of its parts that steps before it have handled; what comes fresh lies by itself."""
-    return [part for part in run.parts if part in run.before.blanks]
+def handled(run: StepRun) -> list[str]:
+    """Those of its parts that were folded before it or hang on others; any other lies flat by itself."""
+    state = run.before
+    folded = {part for (part, _), angle in state.angles.items() if abs(angle) > FOLDED} | {part for part, _ in state.creased}
+    held = {key[0] for bond in state.bonds for key in (bond.first, bond.second)}
+    return [part for part in run.parts if part in folded | held]
 
 
 def scored_late(assembly: AssemblyRun, run: StepRun, action: design.Make) -> Finding | None:
     """A line that is folded already."""
     names = {str(text).split(" of ")[0] for text in action.parts}
-    for part in on_the_bench(run):
+    for part in handled(run):
         for piece in run.before.blanks[part].pieces:
             if (part, piece.name) in run.before.creased and names & {piece.score, piece.name, part.split("/")[-1]}:
                 by = next(one for one in assembly.runs if (part, piece.name) in one.after.creased)
