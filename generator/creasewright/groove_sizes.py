@@ -1,7 +1,8 @@
 """Which measure to change so that more scores come over grooves of the score board, and what else changes with it.
 
-Every length measure is tried at the marks of the maker's ruler within one groove on both sides of its value, the others kept. A try costs
-one working out of the design, so this runs only when it is asked for.
+Every length measure is tried at the marks of the maker's ruler within one groove on both sides of its value, the others kept; where none
+brings all scores over grooves, two together (`groove_pairs.py`). A try costs one working out of the design, so this runs only when it is
+asked for.
 """
 
 from collections.abc import Iterator
@@ -12,6 +13,7 @@ from msgspec import Struct
 
 from creasewright.checked import Checked, checked
 from creasewright.fitting.worked import MeasureValue, Worked
+from creasewright.groove_pairs import Change, WorkedWith, allowed, best_pair
 from creasewright.problems import Finding, ProblemsFound
 from creasewright.reading.read_design import read_design
 from creasewright.reading.settings import MakerSettings
@@ -23,11 +25,9 @@ from creasewright.work_out import work_out
 
 
 class Tried(Struct, frozen=True):
-    """The smallest change of one measure that brings the most scores over grooves."""
+    """The smallest change of one measure, or of two, that brings the most scores over grooves."""
 
-    measure: MeasureValue
-    value: Fraction
-    """In place of its own, mm."""
+    changes: tuple[Change, ...]
     off: int
     """Scores still on no setting."""
     again: Checked
@@ -40,45 +40,58 @@ def scores_off(worked: Worked, board: Board) -> int:
     return sum(len(scores_off_grooves(member, board)) for member in scored_members(worked))
 
 
+def scores_without_edge(worked: Worked, board: Board) -> int:
+    """Those that no size helps: no edge beside them can lie against the stop."""
+    return sum(one.nearest is None for member in scored_members(worked) for one in scores_off_grooves(member, board))
+
+
 def scores_in_all(worked: Worked) -> int:
     return sum(len(each.lines) for member in scored_members(worked) for each in member.passes)
 
 
 def better_sizes(design: Path, done: Checked, makers: int, measures: dict[str, str], settings: MakerSettings) -> Iterator[Tried]:
-    """For each measure that helps, in the design's order; nothing where every score is on a setting. `measures` hold throughout."""
-    now = scores_off(done.worked, done.board)
-    if now == 0:
+    """For each measure that helps, in the design's order, then two together; nothing where no size helps. `measures` hold throughout."""
+    worked, board = done.worked, done.board
+    now, least = scores_off(worked, board), scores_without_edge(worked, board)
+    if now == least:
         return
-    for measure in done.worked.measures:
-        if measure.power != 1 or len(measure.values) != 1 or measure.name in measures:
-            continue
-        best = best_value(design, done, makers, measures, measure)
-        if best is None or best[0] >= now:
-            continue
-        text = written(measure, best[1], done.worked.system)
-        again = checked(design, done.worked.system, makers, {**measures, measure.name: text}, settings, done.tools)
+
+    def works(changes: tuple[Change, ...]) -> Worked | None:
+        """The design with these values; None where it cannot be worked out so, or has other scores."""
+        values = {**measures, **{measure.name: written(measure, value, worked.system) for measure, value in changes}}
+        try:
+            again = work_out(read_design(design), worked.system, makers, values, worked.ruler)
+        except ProblemsFound:
+            return None
+        return again if scores_in_all(again) == scores_in_all(worked) else None
+
+    def tried(changes: tuple[Change, ...]) -> Tried:
+        values = {**measures, **{measure.name: written(measure, value, worked.system) for measure, value in changes}}
+        again = checked(design, worked.system, makers, values, settings, done.tools)
         known = {(finding.check, finding.what) for finding in done.findings}
         raised = [each for each in again.findings if (each.check, each.what) not in known and each.check != "score setting"]
-        yield Tried(measure, best[1], best[0], again, tuple(raised))
+        return Tried(changes, scores_off(again.worked, board), again, tuple(raised))
+
+    free = tuple(one for one in worked.measures if one.power == 1 and len(one.values) == 1 and one.name not in measures)
+    fewest = now
+    for measure in free:
+        best = best_value(done, measure, works)
+        if best is not None and best[0] < now:
+            yield tried(((measure, best[1]),))
+            fewest = min(fewest, best[0])
+    pair = best_pair(worked, board, free, fewest, works) if fewest > least else None
+    if pair is not None:
+        yield tried(pair)
 
 
-def best_value(
-    design: Path, done: Checked, makers: int, measures: dict[str, str], measure: MeasureValue
-) -> tuple[int, Fraction] | None:
+def best_value(done: Checked, measure: MeasureValue, works: WorkedWith) -> tuple[int, Fraction] | None:
     """Scores left off and the value; fewest first, then the smallest change."""
-    worked, found = done.worked, []
-    step = worked.ruler.step_mm
+    found = []
+    step = done.worked.ruler.step_mm
     for count in range(1, max(1, round(Fraction(done.board.grooves) / step)) + 1):
         for value in (measure.values[0] - count * step, measure.values[0] + count * step):
-            low, high = measure.lowest, measure.highest
-            if value <= 0 or (low is not None and value < low) or (high is not None and value > high):
-                continue
-            try:
-                settings = {**measures, measure.name: written(measure, value, worked.system)}
-                again = work_out(read_design(design), worked.system, makers, settings, worked.ruler)
-            except ProblemsFound:
-                continue
-            if scores_in_all(again) == scores_in_all(worked):
+            again = works(((measure, value),)) if allowed(measure, value) else None
+            if again is not None:
                 found.append((scores_off(again, done.board), count, value))
     if not found:
         return None

@@ -29,6 +29,7 @@ from creasewright.hands.outcome import failing_share, room_wanted
 from creasewright.joining.bulk_map import BulkMap, bulk_map
 from creasewright.problems import Finding
 from creasewright.scoring.lies import Pass
+from creasewright.scoring.matches import Match
 from creasewright.scoring.members import Member, scored_members
 from creasewright.scoring.on_board import passes_on_board
 from creasewright.scoring.score_board import Board
@@ -319,6 +320,11 @@ def set_up(member: Member, each: Pass) -> dict[str, Any]:
     }  # fmt: skip
 
 
+def matched(one: Match) -> dict[str, Any]:
+    ends = [{"mark": end.mark, "runs": end.run, "place": number(end.place)} for end in (one.own, one.other)]
+    return {"own": ends[0], "other": ends[1], "joined": one.joined, "alike from": {None: None, False: "left", True: "right"}[one.turned]}
+
+
 def record(
     worked: Worked,
     plans: tuple[PaperPlan, ...],
@@ -393,6 +399,7 @@ def record(
         "score settings": [
             set_up(member, each) for member in scored_members(worked) for each in passes_on_board(member, board)
         ],
+        "matching scores": [matched(one) for member in scored_members(worked) for one in member.matches],
         "glue": [] if finished is None else [
             {
                 "panel": list(g.panel), "onto": list(g.onto), "side": g.side, "material": g.material, "length": number(g.length),

@@ -3,17 +3,25 @@
 from collections.abc import Callable
 from fractions import Fraction
 
+from msgspec.structs import replace
+
 from creasewright.blanks.blank import Blank, Panel
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.geometry.outline import Line, Outline
 from creasewright.geometry.point import Point
-from creasewright.problems import Problem, ProblemsFound, Where
+from creasewright.joining.adhesive_rules import STICKS
+from creasewright.problems import NOWHERE, Problem, ProblemsFound, Where
 from creasewright.reading import design
-from creasewright.reading.design import Text
+from creasewright.reading.design import Design, Material, Text
 from creasewright.units.paper_tables import PaperFault, grammage_of, is_standard_sheet, read_caliper, sheet_system, standard_sheet
 
 TONES = 4
 """Papers beyond so many share tones in the drawings."""
+ADHESIVES = (
+    Material("glue", NOWHERE, "glue", None, None, "piece", None),
+    Material("double-sided tape", NOWHERE, "tape", Text("1/4 in | 6 mm", NOWHERE), None, "length", None),
+)
+"""What is at hand where a design lists neither glue nor tape. Common practice, no source."""
 Exact = Callable[[Text], Fraction]
 """A length in mm, converted exactly."""
 Count = Callable[[Text], int]
@@ -21,6 +29,14 @@ Count = Callable[[Text], int]
 
 def fault(where: Where, what: str, hint: str) -> ProblemsFound:
     return ProblemsFound([Problem(where, what, hint)])
+
+
+def with_adhesives(written: Design) -> Design:
+    """The design, with the usual adhesives where it lists none. A name that it uses for something else is left to it."""
+    if any(material.kind in STICKS for material in written.materials):
+        return written
+    taken = {item.name for items in (written.materials, written.things, written.blanks, written.assemblies) for item in items}
+    return replace(written, materials=(*written.materials, *(one for one in ADHESIVES if one.name not in taken)))
 
 
 def paper_facts(written: design.Paper, tone: int, system: str, exact: Exact, count: Count) -> PaperFacts:

@@ -19,6 +19,7 @@ from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.folding.mirrored import mirrored_blank
 from creasewright.folding.references import word_fits
 from creasewright.folding.state import Body, State
+from creasewright.joining.adhesive_rules import STICKS
 from creasewright.joining.assemble import Assembling
 from creasewright.joining.bench import Bench
 from creasewright.joining.run_step import run_step
@@ -33,19 +34,21 @@ from creasewright.problems import NOWHERE, ProblemsFound, Where
 from creasewright.qualities import Shaping, quality
 from creasewright.reading import design
 from creasewright.reading.design import Text
-from creasewright.stock import TONES, fault, paper_facts, thing_blank
+from creasewright.stock import TONES, fault, paper_facts, thing_blank, with_adhesives
 from creasewright.units.quantity import Quantity
 from creasewright.units.ruler import Ruler, ruler_of
 
 HOUSE_LENGTHS = {
     "setback": {"in": Fraction(127, 40), "mm": Fraction(3)},
     "strip": {"in": Fraction(127, 20), "mm": Fraction(6)},
+    "narrow strip": {"in": Fraction(127, 40), "mm": Fraction(3)},
     "clearance": {"in": Fraction(127, 80), "mm": Fraction(3, 2)},
     "margin": {"in": Fraction(127, 5), "mm": Fraction(25)},
     "thread end": {"in": Fraction(508, 5), "mm": Fraction(100)},
 }
-"""Defaults in mm: glue keeps 1/8 in | 3 mm from edges, a strip is 1/4 in | 6 mm wide, an insert has 1/16 in | 1.5 mm to spare; the outer
-holes of a sewn line stand 1 in | 25 mm from its ends, and 4 in | 100 mm of thread are left at either end to tie."""
+"""Defaults in mm: glue keeps 1/8 in | 3 mm from edges, a strip is 1/4 in | 6 mm wide (half that where its margins leave no more), an
+insert has 1/16 in | 1.5 mm to spare; the outer holes of a sewn line stand 1 in | 25 mm from its ends, and 4 in | 100 mm of thread are left
+at either end to tie."""
 
 
 class Scope:
@@ -135,7 +138,7 @@ class Workshop:
     """One design in one system of units. Everything is asked for by name; nothing is worked out twice."""
 
     def __init__(self, written: design.Design, system: str, ruler: Ruler | None = None, settings: dict[str, Text] | None = None) -> None:
-        self.design = written
+        self.design = with_adhesives(written)
         self.system = system
         self.ruler = ruler or ruler_of(system)
         self.graph = Graph()
@@ -183,11 +186,9 @@ class Workshop:
     def house(self, key: str) -> float:
         return float(HOUSE_LENGTHS[key][self.system])
 
-    def adhesive(self) -> str:
-        kinds = {material.name: material.kind for material in self.design.materials}
-        if "glue" in kinds:
-            return "glue"
-        return next((name for name, kind in kinds.items() if kind in ("glue", "tape")), "")
+    def adhesives(self) -> tuple[MaterialFacts, ...]:
+        found = [material.name for material in self.design.materials if material.kind in STICKS]
+        return tuple(self.material(name) for name in sorted(found, key=lambda name: name != "glue"))
 
     def material(self, name: str) -> MaterialFacts:
         found = next((m for m in self.design.materials if m.name == name), None)

@@ -10,6 +10,7 @@ from creasewright.checks.author_checks import expectations_hold, measures_in_ran
 from creasewright.checks.bands_close import bands_close
 from creasewright.checks.bent_panels import curved_scores_told
 from creasewright.checks.bulk_even import bulk_even, calipers_known
+from creasewright.checks.cut_in_time import cut_in_time
 from creasewright.checks.double_scores import scores_go_round
 from creasewright.checks.every_check import CHECKS, every_finding
 from creasewright.checks.facts import Facts
@@ -453,7 +454,7 @@ def test_a_cut_longer_than_the_trimmer_is_told():
 
 def test_every_check_stands_in_the_list_once_and_what_blocks_comes_first():
     assert len(set(CHECKS)) == len(CHECKS)
-    own = {calipers_known, curved_scores_told, stock_suffices, order_of_work, adhesives_suit, scores_on_grooves}
+    own = {calipers_known, curved_scores_told, stock_suffices, order_of_work, cut_in_time, adhesives_suit, scores_on_grooves}
     assert {case[0] for case in CASES} | own == set(CHECKS)
     # too long for its sheet of 600, and a join of what does not lie together
     body = GLUE + with_steps("card: {height: 700 mm, across: [a: 60 mm, b: 30 mm]}", "{glue: a, onto: b}")

@@ -79,10 +79,22 @@ def test_decoration_on_a_wall_that_stands_is_easier_while_it_lay_flat():
     assert found(box, "{lay: tray, up: back}", mat, up) == []
 
 
-def test_corners_are_rounded_before_the_piece_is_glued():
-    blanks = "card: {width: 80 mm, height: 60 mm}\nmat: {width: 60 mm, height: 40 mm, corners: {all: {round: 5 mm}}}"
-    stick = "{stick on: mat, onto: card, meet: centre}"
-    assert found(blanks, stick, "{round: mat}") == [
-        ("notes", "step 2 rounds mat when it is glued already; it is easier before", "put step 2 before step 1")
+FOLDER = "card: {height: 100 mm, across: [a: 80 mm, b: 80 mm]}\nmat: {width: 60 mm, height: 80 mm}"
+
+
+def test_decoration_on_the_one_panel_that_stands_is_easier_while_it_lay_flat():
+    # half of the card lies on the table still
+    up, mat = "{fold: b, to: 90, stays: a}", "{stick on: mat, onto: b, meet: centre}"
+    assert found(FOLDER, "{lay: card, up: back}", up, mat) == [
+        ("notes", "step 3 decorates b of card when it stands already; it is easier while it lies flat", "put step 3 before step 2")
     ]
-    assert found(blanks, "{round: mat}", stick) == []
+    assert found(FOLDER, "{lay: card, up: back}", up, "{stick on: mat, onto: a, meet: centre}") == []
+
+
+def test_decoration_under_a_panel_that_is_folded_over_it_is_easier_while_it_lay_open():
+    over, mat = "{fold: b}", "{stick on: mat, under: a, meet: centre}"
+    assert found(FOLDER, "{lay: card, up: back}", over, mat) == [
+        ("notes", "step 3 decorates a of card when b of card lies over it; it is easier while it lies open", "put step 3 before step 2")
+    ]
+    # on the outside nothing lies over it
+    assert found(FOLDER, "{lay: card, up: back}", over, "{stick on: mat, onto: a, meet: centre}") == []

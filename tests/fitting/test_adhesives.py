@@ -3,6 +3,7 @@
 import pytest
 
 from creasewright.booklet.amounts import bought_millilitres, bought_rolls
+from creasewright.commands.adhesive_lines import adhesive_lines
 from creasewright.fitting.adhesives import joints_of, millilitres, minutes, waiting
 from small_designs import with_steps, worked_of
 
@@ -45,3 +46,21 @@ def test_amounts_are_rounded_up_as_one_buys_them():
     assert [bought_millilitres(ml) for ml in (0.02, 3.0, 3.1, 11.0)] == ["1 ml", "3 ml", "4 ml", "15 ml"]
     assert bought_rolls(9_999, "mm") == (1, "10 m")
     assert bought_rolls(10_001, "in") == (2, "33 ft")
+
+
+def test_check_tells_the_adhesive_of_each_joint_and_why():
+    both = "materials: {glue: {kind: glue}, tape: {kind: tape, width: 12 mm}}\n"
+    tissue = "papers: {card: {sheet: [600 mm, 600 mm], caliper: 0.05 mm}}"
+    named = ("{fold: flap}", "{glue: flap, onto: page, with: glue}")
+    assert adhesive_lines(worked_of(both + with_steps(STRIP, *GLUED))) == [
+        "",
+        "Adhesive",
+        "  step 2: glue (chosen; wet glue or tape would do), strips 6 mm wide, hold 30 s, dry 10 min",
+    ]
+    assert adhesive_lines(worked_of(both + with_steps(STRIP, *GLUED), tissue))[2:] == [
+        "  step 2: tape (chosen; tape suits thin paper), strips 12 mm wide, hold 5 s"
+    ]
+    assert adhesive_lines(worked_of(both + with_steps(STRIP, *named), tissue))[2:] == [
+        "  step 2: glue (named; tape suits thin paper), all over, hold 30 s, dry 10 min"
+    ]
+    assert adhesive_lines(worked_of(with_steps(STRIP, "{fold: flap}"))) == []

@@ -6,7 +6,7 @@ from fractions import Fraction
 from hypothesis import given
 from hypothesis import strategies as st
 
-from creasewright.scoring.score_board import Board, Choice, SetUp, every_set_up, fewest_set_ups, groove_at, nearest_place
+from creasewright.scoring.score_board import Board, Choice, Matching, SetUp, every_set_up, fewest_set_ups, groove_at, nearest_place
 
 INCH = Fraction(127, 5)
 EIGHTHS = Board(INCH / 8, 12 * INCH)
@@ -97,3 +97,28 @@ def test_every_place_is_told_once_on_its_groove_and_nothing_reachable_is_left(pl
             assert from_edge + reached.set_up.spacer == groove and groove % 5 == 0 and 0 < groove <= 300
     for place in choice.off:
         assert all(groove_at(place, length, board, set_up) is None for set_up in every_set_up(board, (True, True)))
+
+
+def test_of_set_ups_that_are_no_more_work_those_are_taken_that_make_alike_what_must_match():
+    # of 123 mm with spacers of 3 and 4: 20 from the first edge, 83 is 40 from the other; 12 is 15 with the spacer of 3, and from the other
+    # edge 111 + 4 = 115: without a wish from the first edge, with 83 from its own
+    board = Board(Fraction(5), Fraction(300), (Fraction(3), Fraction(4)))
+    places = [Fraction(12), Fraction(20), Fraction(83)]
+
+    def edges(matching: Matching) -> dict[int, bool]:
+        choice = fewest_set_ups(places, Fraction(123), board, matching=matching)
+        assert choice.off == () and len(choice.reached) == 3
+        return {int(place): reached.set_up.turned for reached in choice.reached for place, _ in reached.settings}
+
+    assert edges(Matching()) == {12: False, 20: False, 83: True}
+    assert edges(Matching(together=((places[0], places[2]),))) == {12: True, 20: False, 83: True}
+    assert edges(Matching(turned={places[0]: True})) == {12: True, 20: False, 83: True}
+
+
+def test_what_must_match_costs_no_further_edge():
+    # both over grooves from either edge of 100: 20 is wished from the other edge, and so both are set from it, in one set-up
+    choice = fewest_set_ups([Fraction(20), Fraction(40)], Fraction(100), MM, matching=Matching(turned={Fraction(20): True}))
+    assert [(one.set_up.turned, len(one.settings)) for one in choice.reached] == [(True, 2)]
+    # of 103 it is 83 from the other edge, which is no groove: the wish cannot be had
+    choice = fewest_set_ups([Fraction(20)], Fraction(103), MM, matching=Matching(turned={Fraction(20): True}))
+    assert [one.set_up.turned for one in choice.reached] == [False]

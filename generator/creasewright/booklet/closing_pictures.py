@@ -4,7 +4,7 @@ from itertools import pairwise
 
 from msgspec.structs import replace
 
-from creasewright.booklet.cutting_way import ROUND, TRIM, spare_parts
+from creasewright.blanks.spare_parts import ROUND, TRIM, spare_parts
 from creasewright.booklet.diagrams.plan_facets import fill_of, seen_spot, view_of
 from creasewright.booklet.diagrams.scene import (
     Action,

@@ -1,7 +1,8 @@
 """How a piece is cut, as lines of a table's cell, in the words of the section's texts."""
 
+from creasewright.blanks.spare_parts import ROUND, TRIM, spare_parts
 from creasewright.booklet.context import PackContext
-from creasewright.booklet.cutting_way import ROUND, TEMPLATE, TRIM, WHOLE_SHEET, CuttingWay, cutting_way, spare_parts
+from creasewright.booklet.cutting_way import TEMPLATE, WHOLE_SHEET, CuttingWay, cutting_way
 from creasewright.booklet.late_corners import late_work
 from creasewright.booklet.late_slits import late_slits
 from creasewright.booklet.section_text import section_text

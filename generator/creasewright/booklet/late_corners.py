@@ -9,7 +9,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from creasewright.blanks.blank import Blank
-from creasewright.booklet.cutting_way import ROUND, TRIM, rectangle_of, spare_parts
+from creasewright.blanks.spare_parts import ROUND, TRIM, rectangle_of, spare_parts
 from creasewright.fitting.worked import Worked
 from creasewright.geometry.clip import union
 from creasewright.geometry.outline import Line, Outline, Polygon, flattened

@@ -1,13 +1,13 @@
-"""The adhesive of each joint: whether its kind suits the paper, and whether its strip keeps its width and margin."""
+"""The adhesive of each joint: whether its kind suits the paper, and whether its strip keeps its width and margin.
+
+Where a step names none, the kind that suits is taken of those on offer (`joining/adhesive_choice.py`); one that is missing is told.
+"""
 
 from creasewright.checks.facts import Facts
-from creasewright.fitting.adhesives import TAPE, WET, Joint, joints_of
+from creasewright.fitting.adhesives import Joint, joints_of
+from creasewright.joining.adhesive_rules import CREEPS, KEEPS, TAPE, WET
 from creasewright.problems import NOTES, WARNS, Finding, Where
 
-KEEPS = 0.75
-"""The share of its width that a strip must keep."""
-CREEPS = 1.0
-"""mm from an edge within which a strip of wet glue comes out of it."""
 LEAST_WET = 100.0
 """mm² of tape on board that is no matter."""
 WHY = {
@@ -29,13 +29,16 @@ def adhesives_suit(facts: Facts) -> list[Finding]:
 
 def of_one(facts: Facts, joint: Joint, where: Where) -> list[Finding]:
     found = []
-    if joint.suits == TAPE and joint.kind == "glue":
+    uses = f"step {joint.step} uses {joint.material}"
+    if joint.suits == TAPE and joint.kind == "glue" and joint.why in WHY:
+        lacking = "add a tape to `materials:`" + (", no wider than its strip" if joint.strips else "")
         found.append(
-            Finding(NOTES, "adhesive", where, f"step {joint.step} uses {joint.material}: {WHY[joint.why]}", "name a tape with `with:`")
+            Finding(NOTES, "adhesive", where, f"{uses}: {WHY[joint.why]}", lacking if joint.chosen else "name a tape with `with:`")
         )
     if joint.suits == WET and joint.why == "board" and joint.kind == "tape" and joint.mm2 > LEAST_WET and not joint.strips:
+        lacking = "add a glue to `materials:`"
         found.append(
-            Finding(NOTES, "adhesive", where, f"step {joint.step} uses {joint.material}: {WHY['board']}", "name a glue with `with:`")
+            Finding(NOTES, "adhesive", where, f"{uses}: {WHY['board']}", lacking if joint.chosen else "name a glue with `with:`")
         )
     if joint.strips and joint.narrowest < KEEPS * joint.width:
         found.append(

@@ -7,6 +7,7 @@ from creasewright.checks.author_checks import expectations_hold, measures_in_ran
 from creasewright.checks.bands_close import bands_close
 from creasewright.checks.bent_panels import curved_scores_told
 from creasewright.checks.bulk_even import bulk_even, calipers_known
+from creasewright.checks.cut_in_time import cut_in_time
 from creasewright.checks.double_scores import scores_go_round
 from creasewright.checks.facts import Facts
 from creasewright.checks.flaps_land import flaps_land
@@ -34,6 +35,7 @@ CHECKS: tuple[Check, ...] = (
     inserts_fit,
     glue_stays_clear,
     order_of_work,
+    cut_in_time,
     adhesives_suit,
     flaps_land,
     inner_panels,

@@ -9,6 +9,7 @@ from creasewright.cutting.plan import PaperPlan
 from creasewright.fitting.worked import AssemblyRun, Worked
 from creasewright.hands.error_table import HandErrors
 from creasewright.joining.run_step import StepRun
+from creasewright.problems import BLOCKS, Finding
 from creasewright.scoring.score_board import Board
 from creasewright.units.ruler import DOWN, UP, length_in_words, mark_in_words
 
@@ -44,6 +45,12 @@ class Facts(Struct, frozen=True):
             seen.add(assembly.assembly)
             found += [(assembly, run) for run in assembly.runs]
         return found
+
+
+def earlier(assembly: AssemblyRun, run: StepRun, by: StepRun, what: str, severity: str = BLOCKS, check: str = "order") -> Finding:
+    """A fault that is cured by putting this step before the other: it names both."""
+    of = f" of {assembly.assembly}" if assembly.assembly else ""
+    return Finding(severity, check, run.written.where, what, f"put step {run.number}{of} before step {by.number}")
 
 
 def part_words(path: str) -> str:

@@ -1,27 +1,30 @@
 """The order of the steps: what cannot be got at any more when its step comes, what is sealed in, and what is easier done before.
 
 Every glue area and insert is looked at in the state in which it is used (`joining.opening_up` says what can still be opened).
-That decoration goes on while the work is flat, and that edges are cut before they are closed in, is common practice, no source.
+That decoration goes on while the work is flat is common practice, no source. `checks/cut_in_time.py` looks at the cuts.
 """
 
-from creasewright.checks.facts import Facts, part_words
+from creasewright.checks.facts import Facts, earlier, part_words
 from creasewright.fitting.looks import is_flat
 from creasewright.fitting.worked import AssemblyRun
+from creasewright.folding.overlaps import overlap_area
 from creasewright.folding.refused import called
-from creasewright.folding.state import PanelKey, Pocket, State
+from creasewright.folding.state import GlueArea, PanelKey, Pocket, State
 from creasewright.geometry.loops import holds
 from creasewright.geometry.rigid_transform import apply, rotate
 from creasewright.joining.bodies import stack_of
-from creasewright.joining.compass import polygon_in_view
+from creasewright.joining.compass import facing, polygon_in_view
 from creasewright.joining.inserting import room_in_view
-from creasewright.joining.opening_up import closed_in, opens
+from creasewright.joining.opening_up import COVERS, closed_in, opens
 from creasewright.joining.run_step import StepRun
-from creasewright.problems import BLOCKS, NOTES, WARNS, Finding
+from creasewright.problems import NOTES, WARNS, Finding
 from creasewright.reading import design
 
 ON_SIDE = 1.0
 """mm from a pocket's side within which a fold closes it."""
 FOLDED = 170.0
+FLAT = 0.99
+"""The cosine of a panel's slant from which on it lies flat on the table."""
 
 
 def order_of_work(facts: Facts) -> list[Finding]:
@@ -34,14 +37,8 @@ def order_of_work(facts: Facts) -> list[Finding]:
         for run in assembly.runs:
             if run.refused is None:
                 found += glue_reached(assembly, run) + pocket_reached(assembly, run) + holes_reached(assembly, run)
-                found += decorated_flat(assembly, run) + cut_before_closing(assembly, run)
+                found += decorated_flat(assembly, run)
     return found + sealed_in(facts)
-
-
-def earlier(assembly: AssemblyRun, run: StepRun, by: StepRun, what: str, severity: str = BLOCKS, check: str = "order") -> Finding:
-    """A fault that is cured by putting this step before the other: it names both."""
-    of = f" of {assembly.assembly}" if assembly.assembly else ""
-    return Finding(severity, check, run.written.where, what, f"put step {run.number}{of} before step {by.number}")
 
 
 # --- adhesive ---------------------------------------------------------------------------------------------------------
@@ -192,29 +189,52 @@ def has_hole(state: State, key: PanelKey, at: tuple[float, float, float]) -> boo
 
 
 def decorated_flat(assembly: AssemblyRun, run: StepRun) -> list[Finding]:
-    """Decoration stuck on what stands already, though it lay flat before."""
+    """Decoration stuck on what stands already, or on what another panel is folded over, though it lay flat and open before."""
     action = run.written.action
-    if not isinstance(action, design.Join) or action.verb != "stick on" or not run.after.glue[len(run.before.glue) :]:
+    fresh = run.after.glue[len(run.before.glue) :]
+    if not isinstance(action, design.Join) or action.verb != "stick on" or not fresh:
         return []
-    onto = run.after.glue[len(run.before.glue)].onto
-    if onto not in run.before.placed or is_flat(run.before, run.before.body_of(onto[0])):
+    area = fresh[0]
+    onto = area.onto
+    if onto not in run.before.placed:
         return []
-    after = ((each, each.after) for each in assembly.runs if onto in each.after.placed)
-    stood = next((each for each, state in after if not is_flat(state, state.body_of(onto[0]))), run)
-    what = f"step {run.number} decorates {called(onto)} when it stands already; it is easier while it lies flat"
-    return [earlier(assembly, run, stood, what, NOTES)]
-
-
-def cut_before_closing(assembly: AssemblyRun, run: StepRun) -> list[Finding]:
-    """Corners rounded, edges trimmed and holes punched in what is glued already."""
-    action = run.written.action
-    if not isinstance(action, design.Make) or action.at is not None or action.verb == "score":
-        return []
-    for part in run.parts:
-        glued = [bond for bond in run.before.bonds if bond.kind == "glue" and part in (bond.first[0], bond.second[0])]
-        if glued:
-            by = next(each for each in assembly.runs if each.number == min(bond.step for bond in glued))
-            verb = {"round": "rounds", "trim": "trims", "cut": "cuts", "punch": "punches"}[action.verb]
-            what = f"step {run.number} {verb} {part_words(part)} when it is glued already; it is easier before"
-            return [earlier(assembly, run, by, what, NOTES)]
+    if not lies_flat(run.before, onto):
+        stood = next((each for each in assembly.runs if onto in each.after.placed and not lies_flat(each.after, onto)), run)
+        what = f"step {run.number} decorates {called(onto)} when it stands already; it is easier while it lies flat"
+        return [earlier(assembly, run, stood, what, NOTES)]
+    for over in lying_over(run.after, area):
+        since = next((each for each in assembly.runs[: run.number - 1] if is_over(each.after, over, onto)), None)
+        if since is not None and opens(run.before, run.before.body_of(onto[0]), over, onto):
+            what = f"step {run.number} decorates {called(onto)} when {called(over)} lies over it; it is easier while it lies open"
+            return [earlier(assembly, run, since, what, NOTES)]
     return []
+
+
+def lies_flat(state: State, panel: PanelKey) -> bool:
+    """Whether most of its work does, and the panel too."""
+    body = state.body_of(panel[0])
+    return is_flat(state, body) and abs(rotate(body.view, stack_of(body, panel).normal)[2]) > FLAT
+
+
+def lying_over(state: State, area: GlueArea) -> list[PanelKey]:
+    """Panels over a decoration that has been stuck on, its nearest first; those of what it decorates lie on its other side."""
+    body = state.body_of(area.panel[0])
+    order = stack_of(body, area.panel).order
+    if area.onto not in order:
+        return []
+    here, there = order.index(area.panel), order.index(area.onto)
+    beyond = order[here + 1 :] if here > there else order[:here][::-1]
+    seen = facing(state, body, area.panel)
+    shape = polygon_in_view(state, seen, area.panel)
+    return [key for key in beyond if overlap_area(polygon_in_view(state, seen, key), shape) > COVERS]
+
+
+def is_over(state: State, over: PanelKey, panel: PanelKey) -> bool:
+    """Whether one panel lies on another somewhere."""
+    if over not in state.placed or panel not in state.placed:
+        return False
+    body = state.body_of(panel[0])
+    if over[0] not in body.parts or over not in stack_of(body, panel).order:
+        return False
+    seen = facing(state, body, panel)
+    return overlap_area(polygon_in_view(state, seen, over), polygon_in_view(state, seen, panel)) > COVERS

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from creasewright.blanks.blank import Score
 from creasewright.checked import AtEnd, Checked, checked_at_ends
 from creasewright.checks.forgiveness import WAYS
+from creasewright.commands.adhesive_lines import adhesive_lines
 from creasewright.commands.given import given
 from creasewright.commands.groove_lines import groove_lines
 from creasewright.commands.score_lines import score_lines
@@ -41,8 +42,8 @@ def run(options: Namespace) -> int:
     print(f"{worked.design.title} ({worked.design.file}), in {worked.system}, for {worked.makers}")
     gates = gate_lines(worked) if options.gates else []
     lines = [
-        *measures(worked), *blanks(worked), *score_lines(done), *gates, *finished(worked), *clearances(done),
-        *sheets(done.plans), *notes(worked),
+        *measures(worked), *blanks(worked), *score_lines(done), *adhesive_lines(worked), *gates, *finished(worked),
+        *clearances(done), *sheets(done.plans), *notes(worked),
     ]  # fmt: skip
     print("\n".join(lines))
     for finding in done.findings:

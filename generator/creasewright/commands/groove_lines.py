@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 
 from creasewright.checked import Checked
 from creasewright.fitting.worked import Worked
-from creasewright.groove_sizes import Tried, scores_off
+from creasewright.groove_sizes import Tried, scores_off, scores_without_edge
 from creasewright.units.ruler import mark_in_words, pair_in_words
 
 
@@ -14,20 +14,29 @@ def groove_lines(done: Checked, tried: Iterable[Tried]) -> Iterator[str]:
     if off == 0:
         yield "  every score is on a setting of the score board"
         return
+    lost = scores_without_edge(done.worked, done.board)
+    if lost:
+        beside = f"beside {lost} of the {off} scores that are off no edge" if lost < off else "beside the scores that are off no edge"
+        yield f"  {beside} is straight enough to lie against the stop: no size brings {'them' if lost > 1 else 'it'} over a groove"
+    if lost == off:
+        return
     helped = False
     for each in tried:
         helped = True
         yield from tried_lines(done, each, off)
     if not helped:
-        yield f"  no change of one measure alone, within a groove, brings more of the {off} scores that are off over one"
+        yield f"  no change of one measure or of two, within a groove, brings more of the {off} scores that are off over one"
 
 
 def tried_lines(done: Checked, each: Tried, off: int) -> Iterator[str]:
     ruler = done.worked.ruler
-    now, then = (mark_in_words(value, ruler).text for value in (each.measure.values[0], each.value))
+    said = [
+        f"{measure.name} {mark_in_words(value, ruler).text} in place of {mark_in_words(measure.values[0], ruler).text}"
+        for measure, value in each.changes
+    ]
     left = "none" if each.off == 0 else str(each.off)
     blocked = "; cannot be built then" if each.again.blocked else ""
-    yield f"  {each.measure.name} {then} in place of {now}: {left} of {off} scores stay off{blocked}"
+    yield f"  {' and '.join(said)}: {left} of {off} scores stay off{blocked}"
     for line in changes(done.worked, each.again.worked):
         yield f"    {line}"
     for finding in each.raised:

@@ -1,37 +1,28 @@
-"""Each glued joint of the steps: which kind of adhesive suits it, how much, how long it is held and how long it dries; and the time in all.
+"""Each glued joint of the steps: its adhesive, how much, how long it is held and how long it dries; and the time in all.
 
-The rules are common practice, no source:
-
-wet        where something is pushed to its lines after it is laid down, and on board and cloth; it creeps out of edges
-tape       on paper so thin that wet glue cockles it or shows through, and on large faces of thin paper
-thickness  of a wet film 0.15 mm; strips and faces are covered once
+Which kind suits is a matter of `joining/adhesive_rules.py`. The rest is common practice, no source: a wet film is 0.15 mm thick; strips
+and faces are covered once.
 """
 
 import re
-from math import hypot, sqrt
+from functools import lru_cache
 
 from msgspec import Struct
 
 from creasewright.fitting.worked import AssemblyRun, Worked
-from creasewright.folding.state import GlueArea, State
+from creasewright.folding.state import GlueArea
 from creasewright.geometry.clip import area as polygon_area
+from creasewright.joining.adhesive_rules import BOARD, TAPE, WET, narrowest, suited, thickest
 from creasewright.joining.run_step import StepRun
 from creasewright.reading import design
 
-WET, TAPE, EITHER = "wet", "tape", "either"
-COCKLES = 0.09
-"""mm: thinner paper cockles under wet glue, or shows it."""
-LARGE, SUPPLE = 15_000.0, 0.2
-"""mm² of one face, glued all over, and mm of the thinner paper: that large and that thin it cockles too."""
 FACE = 3_000.0
 """mm² from which on an all-over joint dries as a face, not as a strip."""
-BOARD = 1.0
-"""mm: from here on it is board, which takes wet glue."""
 FILM = 0.15
 """mm of wet glue."""
 ROLL = 10_000.0
 """mm of tape on a roll as sold."""
-SECONDS = {"wet": 30.0, "tape": 5.0}
+SECONDS = {WET: 30.0, TAPE: 5.0}
 """How long a joint is held."""
 DRY_STRIP, DRY_FACE, DRY_BOARD = 10.0, 30.0, 120.0
 """Minutes until wet glue holds: in strips, all over, and on board under weight."""
@@ -52,7 +43,9 @@ class Joint(Struct, frozen=True):
     suits: str
     """`wet`, `tape` or `either`."""
     why: str
-    """`slides`, `board`, `thin`, `large`, or empty."""
+    """`board`, `thin`, `large`, `slides`, `shows`, or empty: see `joining/adhesive_rules.py`."""
+    chosen: bool
+    """By rule: the step names none."""
     strips: bool
     width: float
     """Of its strips as asked for, mm; 0 all over."""
@@ -74,6 +67,7 @@ class Joint(Struct, frozen=True):
         return self.mm2 * FILM / 1000 if self.kind == "glue" else 0.0
 
 
+@lru_cache(maxsize=2)
 def joints_of(worked: Worked) -> tuple[Joint, ...]:
     """In the order of the steps; those of a mirrored assembly too."""
     kinds = {material.name: material.kind for material in worked.design.materials}
@@ -88,7 +82,8 @@ def joints_of(worked: Worked) -> tuple[Joint, ...]:
 
 
 def joint(assembly: AssemblyRun, run: StepRun, areas: list[GlueArea], kind: str) -> Joint:
-    suits, why = suited(run, areas)
+    action = run.written.action
+    suits, why = suited(run.after, areas, action)
     strips = any(area.width for area in areas)
     wet = kind == "glue"
     board = thickest(run.after, areas) >= BOARD
@@ -101,48 +96,16 @@ def joint(assembly: AssemblyRun, run: StepRun, areas: list[GlueArea], kind: str)
         kind=kind,
         suits=suits,
         why=why,
+        chosen=isinstance(action, design.Join | design.TurnIn | design.Tie) and action.with_ is None,
         strips=strips,
         width=areas[0].width,
-        narrowest=min((breadth(area) for area in areas if area.width), default=0.0),
+        narrowest=narrowest(areas),
         margin=areas[0].setback,
         mm2=sum(abs(polygon_area(area.polygon)) for area in areas),
         length=sum(area.length for area in areas),
         hold=SECONDS[WET if wet else TAPE] * (1 if len(areas) < 3 else 2),
         dry=0.0 if not wet else DRY_BOARD if board else DRY_STRIP if strips or largest < FACE else DRY_FACE,
     )
-
-
-def suited(run: StepRun, areas: list[GlueArea]) -> tuple[str, str]:
-    """The kind that suits a joint, and why."""
-    thin = min((caliper(run.after, key[0]) for area in areas for key in (area.panel, area.onto)), default=BOARD)
-    if thickest(run.after, areas) >= BOARD:
-        return WET, "board"
-    if thin < COCKLES:
-        return TAPE, "thin"
-    if thin < SUPPLE and any(not area.width and abs(polygon_area(area.polygon)) > LARGE for area in areas):
-        return TAPE, "large"
-    action = run.written.action
-    if isinstance(action, design.Join) and action.verb == "join" and action.meet is not None:
-        return WET, "slides"
-    return EITHER, ""
-
-
-def caliper(state: State, part: str) -> float:
-    """mm; what is not said, and what is bought, is neither thin paper nor board."""
-    return (state.thick.get(part) or SUPPLE) if state.blanks[part].paper else SUPPLE
-
-
-def thickest(state: State, areas: list[GlueArea]) -> float:
-    return max(caliper(state, key[0]) for area in areas for key in (area.panel, area.onto))
-
-
-def breadth(area: GlueArea) -> float:
-    """mm across a strip, as if it were the rectangle of its area and its way round."""
-    ring = area.polygon
-    around = sum(hypot(a[0] - b[0], a[1] - b[1]) for a, b in zip(ring, (*ring[1:], ring[0]), strict=True))
-    half, size = around / 2, abs(polygon_area(ring))
-    # of a rectangle, length and breadth are the roots of t² - half t + size
-    return (half - sqrt(max(0.0, half * half - 4 * size))) / 2
 
 
 # --- the time in all --------------------------------------------------------------------------------------------------

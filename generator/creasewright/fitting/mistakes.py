@@ -80,8 +80,8 @@ class MistakenSupply:
     def material(self, name: str) -> MaterialFacts:
         return self.supply.material(name)
 
-    def adhesive(self) -> str:
-        return self.supply.adhesive()
+    def adhesives(self) -> tuple[MaterialFacts, ...]:
+        return self.supply.adhesives()
 
     def sub_state(self, assembly: str) -> State:
         return self.supply.sub_state(assembly)

@@ -4,6 +4,7 @@ from msgspec.structs import replace
 
 from creasewright.folding.solid_points import extents
 from creasewright.folding.state import Closure, GlueArea, State
+from creasewright.joining.adhesive_choice import Taken, with_best_adhesive
 from creasewright.joining.bench import Bench
 from creasewright.joining.girth import girth
 from creasewright.joining.refused import JoinRefused
@@ -29,8 +30,13 @@ def closed_with(bench: Bench, action: Tie, number: int) -> tuple[State, tuple[st
     at, around = measured_round(bench, action, parts)
     closure = Closure(action.verb, str(action.what), words, action.across, at, around, extra, number, on=parts[0])
     if action.verb == "band":
-        closure, glue = band_of(bench, action, closure, number)
-        return replace(state, closures=(*state.closures, closure), glue=(*state.glue, *glue)), parts
+        closure = band_of(bench, action, closure)
+
+        def lapped(taken: Taken) -> None:
+            bench.state = replace(state, closures=(*state.closures, closure), glue=(*state.glue, *lap_glue(bench, action, closure, taken)))
+
+        with_best_adhesive(bench, action, lapped)
+        return bench.state, parts
     return replace(state, closures=(*state.closures, closure)), parts
 
 
@@ -47,24 +53,29 @@ def measured_round(bench: Bench, action: Tie, parts: tuple[str, ...]) -> tuple[f
     return at, girth(state, body, action.across, start + at)
 
 
-def band_of(bench: Bench, action: Tie, closure: Closure, number: int) -> tuple[Closure, tuple[GlueArea, ...]]:
-    """The closure with its strip, and the adhesive on the lap: on the back of one end, for it lies on the front of the other."""
+def band_of(bench: Bench, action: Tie, closure: Closure) -> Closure:
+    """The closure with its strip."""
     part = bench.parts(str(action.what))[0][0]
     blank = bench.state.blanks[part]
     wide, high = float(blank.width), float(blank.height)
     along_width = action.across == "width"
-    closure = replace(
+    return replace(
         closure, band=part, has=wide if along_width else high, wide=high if along_width else wide,
         thick=bench.state.thick[part] or 0.0,
     )  # fmt: skip
-    material = str(action.with_) if action.with_ is not None else bench.supply.adhesive()
+
+
+def lap_glue(bench: Bench, action: Tie, closure: Closure, taken: Taken) -> tuple[GlueArea, ...]:
+    """The adhesive on the lap: on the back of one end, for it lies on the front of the other."""
+    part = closure.band
+    blank = bench.state.blanks[part]
+    wide, high = float(blank.width), float(blank.height)
     lap = bench.supply.length(action.lap) if action.lap is not None else 0.0
     setback = bench.supply.house("setback")
-    if not material or lap <= 2 * setback:
-        return closure, ()
-    bench.supply.material(material)
-    x0, y0 = (wide - lap, 0.0) if along_width else (0.0, high - lap)
+    if not taken.material or lap <= 2 * setback:
+        return ()
+    x0, y0 = (wide - lap, 0.0) if action.across == "width" else (0.0, high - lap)
     left, head, right, tail = x0 + setback, y0 + setback, wide - setback, high - setback
     panel = (part, blank.panels[-1].name)
     ring = ((left, head), (right, head), (right, tail), (left, tail))
-    return closure, (GlueArea(panel, panel, "back", ring, material, 0.0, setback, 0.0, number),)
+    return (GlueArea(panel, panel, "back", ring, taken.material, 0.0, setback, 0.0, closure.step),)

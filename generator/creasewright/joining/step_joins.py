@@ -5,6 +5,7 @@ from creasewright.folding.bend_curved import refuse_bent
 from creasewright.folding.fold_scores import Targets
 from creasewright.folding.references import RefFault
 from creasewright.folding.state import PanelKey
+from creasewright.joining.adhesive_choice import Taken, with_best_adhesive
 from creasewright.joining.bench import Bench
 from creasewright.joining.board_places import own_place
 from creasewright.joining.bodies import stack_of
@@ -19,6 +20,15 @@ from creasewright.reading import design
 
 
 def join(bench: Bench, action: design.Join, number: int) -> tuple[tuple[str, ...], tuple[PanelKey, ...]]:
+    """The parts and the panels that it sticks or places. Raises JoinRefused."""
+    if action.verb == "place":
+        return joined_with(bench, action, number, None)
+    return with_best_adhesive(bench, action, lambda taken: joined_with(bench, action, number, taken))
+
+
+def joined_with(
+    bench: Bench, action: design.Join, number: int, taken: Taken | None
+) -> tuple[tuple[str, ...], tuple[PanelKey, ...]]:
     all_parts: list[str] = []
     all_panels: list[PanelKey] = []
     groups = [group for text in action.parts for group in thing_groups(bench, str(text))]
@@ -33,7 +43,7 @@ def join(bench: Bench, action: design.Join, number: int) -> tuple[tuple[str, ...
             onto = tuple((groups[place - 1][0][0], panel) for _, panel in onto)
         shared = bool(panels) and len(groups) > 1 and len(targets) == 1
         try:
-            bench.state = joined(bench.state, wish_of(bench, action, parts, by, onto, number, shared))
+            bench.state = joined(bench.state, wish_of(bench, action, parts, by, onto, number, shared, taken))
         except JoinRefused as fault:
             if not shared:
                 raise
@@ -88,18 +98,15 @@ def paired(targets: list[tuple[PanelKey, ...]], place: int, count: int) -> tuple
 
 def wish_of(
     bench: Bench, action: design.Join, parts: tuple[str, ...], by: tuple[PanelKey, ...], onto: tuple[PanelKey, ...], number: int,
-    shared: bool,
+    shared: bool, taken: Taken | None,
 ) -> JoinWish:
     supply = bench.supply
-    material = str(action.with_) if action.with_ is not None else ("" if action.verb == "place" else supply.adhesive())
-    facts = supply.material(material) if material else None
     glue = None
-    if action.verb != "place":
-        width = supply.length(action.width) if action.width is not None else supply.house("strip")
+    if taken is not None:
         own = action.meet is None and bool(onto) and own_place(bench.state, parts[0], onto) is not None
         setback = supply.length(action.setback) if action.setback is not None else 0.0 if own else supply.house("setback")
         clear = tuple(key for text in action.keep_clear for key in bench.panels(str(text)))
-        glue = GlueWish(tuple(str(side) for side in action.along), width, setback, clear, material, number)
+        glue = GlueWish(tuple(str(side) for side in action.along), taken.width, setback, clear, taken.material, number)
     return JoinWish(
         verb=action.verb,
         parts=parts,
@@ -109,7 +116,7 @@ def wish_of(
         place=place_of(bench, action),
         glue=glue,
         kind="place" if action.verb == "place" else "glue",
-        gap=facts.thick if facts is not None else 0.0,
+        gap=taken.thick if taken is not None else 0.0,
         makes=str(action.makes) if action.makes is not None else None,
         step=number,
         shared=shared,
@@ -118,16 +125,19 @@ def wish_of(
 
 def turn_in(bench: Bench, action: design.TurnIn, number: int) -> tuple[Targets, tuple[str, ...], tuple[PanelKey, ...]]:
     """Each cover that the words name, turned in over its boards."""
-    targets: Targets = {}
     covers = [path for group in bench.parts(str(action.cover)) for path in group]
-    panels: tuple[PanelKey, ...] = ()
-    for cover in covers:
-        material = str(action.with_) if action.with_ is not None else bench.supply.adhesive()
-        done = turned_in(bench.state, cover, material, number)
-        bench.state = done.state
-        targets.update(done.targets)
-        panels += done.panels
-    return targets, tuple(covers), panels
+
+    def turned_with(taken: Taken) -> tuple[Targets, tuple[str, ...], tuple[PanelKey, ...]]:
+        targets: Targets = {}
+        panels: tuple[PanelKey, ...] = ()
+        for cover in covers:
+            done = turned_in(bench.state, cover, taken.material, number)
+            bench.state = done.state
+            targets.update(done.targets)
+            panels += done.panels
+        return targets, tuple(covers), panels
+
+    return with_best_adhesive(bench, action, turned_with)
 
 
 def place_of(bench: Bench, action: design.Join) -> PlaceWish:

@@ -33,12 +33,12 @@ class Supply(Protocol):
         """A count or degrees."""
 
     def house(self, key: str) -> float:
-        """A default length in mm: `setback`, `strip` (glue width), `clearance`, `margin` (of sewing), `thread end`."""
+        """A default length in mm: `setback`, `strip` and `narrow strip` (glue widths), `clearance`, `margin` (of sewing), `thread end`."""
 
     def material(self, name: str) -> MaterialFacts: ...
 
-    def adhesive(self) -> str:
-        """The material that a join takes where none is named; empty where the design has none."""
+    def adhesives(self) -> tuple[MaterialFacts, ...]:
+        """What a join may take where it names none: glue and tape, the usual one first."""
 
     def piece(self, spec: PartSpec) -> tuple[Blank, float | None]:
         """The blank of a part (mirrored where the part is) and its caliper."""

@@ -4,11 +4,14 @@ from collections.abc import Mapping
 from functools import lru_cache
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from creasewright.blanks.blank import Blank
 from creasewright.fitting.pieces import Piece
 from creasewright.fitting.worked import Worked
 from creasewright.scoring.lies import Pass, passes_of
+from creasewright.scoring.matches import Match, lying, matches_of
+from creasewright.scoring.meeting_scores import meeting_scores
 from creasewright.scoring.scored_lines import Folds, folds_of, scored_lines
 
 Signature = tuple[object, ...]
@@ -23,13 +26,18 @@ class Member(Struct, frozen=True):
     parts: tuple[str, ...]
     blank: Blank
     passes: tuple[Pass, ...]
+    matches: tuple[Match, ...] = ()
+    """What its lines must match, those joined first."""
 
 
 @lru_cache(maxsize=2)
 def scored_members(worked: Worked) -> tuple[Member, ...]:
     """In the order of the letters; of a letter, in the order in which they are made. Pieces without a score are left out."""
     folds = folds_of(worked)
-    return tuple(member for piece in worked.pieces for member in _members(piece, worked, folds))
+    members = [member for piece in worked.pieces for member in _members(piece, worked, folds)]
+    pieces = {part: lie for each in members for lie in (lying(each.mark, each.blank, each.passes),) for part in each.parts}
+    matches = matches_of(meeting_scores(worked), pieces)
+    return tuple(replace(each, matches=matches.get(each.mark, ())) for each in members)
 
 
 def _members(piece: Piece, worked: Worked, folds: Mapping[str, Folds]) -> list[Member]:

@@ -6,16 +6,12 @@ from itertools import groupby
 from msgspec import Struct
 from msgspec.structs import replace
 
-from creasewright.blanks.blank import Blank
-from creasewright.geometry.outline import Outline
 from creasewright.geometry.plane_transform import rotation, shift
 from creasewright.geometry.point import Number, Point
-from creasewright.scoring.lies import ON_EDGE, Lie, LieLine, Pass, Setting, straight_spans
+from creasewright.scoring.lies import ON_EDGE, Lie, LieLine, Pass, Setting
 from creasewright.scoring.members import Member
-from creasewright.scoring.score_board import Board, Choice, Reached, SetUp, fewest_set_ups, nearest_place
-
-HELD = 1 / 3
-"""Of its side: an edge whose straight stretches lie within less is too short to hold a piece square (common practice, no source)."""
+from creasewright.scoring.score_board import Board, Choice, Matching, Reached, SetUp, fewest_set_ups, nearest_place
+from creasewright.scoring.stop_edges import edges_that_hold
 
 
 class OffGroove(Struct, frozen=True):
@@ -38,7 +34,7 @@ def passes_on_board(member: Member, board: Board) -> tuple[Pass, ...]:
         if not passes[0].measured:
             found += passes
             continue
-        choice = choice_of(member.blank, passes, board)
+        choice = choice_of(member, passes, board)
         before: Pass | None = None
         for each in passes:
             for one in _set_up_passes(each, choice, board):
@@ -62,29 +58,36 @@ def scores_off_grooves(member: Member, board: Board) -> list[OffGroove]:
         passes = tuple(group)
         if passes[0].measured:
             lie, edges = passes[0].lie, edges_that_hold(member.blank, passes[0].lie)
-            for place in choice_of(member.blank, passes, board).off:
+            for place in choice_of(member, passes, board).off:
                 found.append(OffGroove(member, lie, place, nearest_place(place, lie.width, board, edges)))
     return found
 
 
-def choice_of(blank: Blank, passes: Sequence[Pass], board: Board) -> Choice:
+def choice_of(member: Member, passes: Sequence[Pass], board: Board) -> Choice:
     """For all passes of one run together: a piece that is turned over like a pad keeps its places."""
     places: list[Number] = []
     for each in passes:
         places += [x for x in each.positions if not any(abs(float(x - known)) < ON_EDGE for known in places)]
-    return fewest_set_ups(sorted(places), passes[0].lie.width, board, edges_that_hold(blank, passes[0].lie))
+    lie = passes[0].lie
+    return fewest_set_ups(sorted(places), lie.width, board, edges_that_hold(member.blank, lie), _matching(member, passes[0].run, places))
 
 
-def edges_that_hold(blank: Blank, lie: Lie) -> tuple[bool, bool]:
-    """Whether the left edge and the right one, as the piece lies, can lie against a stop."""
-    outline = Outline(lie.to_lie.loop(blank.outline.edges))
+def _matching(member: Member, run: str, places: Sequence[Number]) -> Matching:
+    """What must match, of the lines of one run."""
 
-    def holds(side: str) -> bool:
-        spans = straight_spans(outline, side, lie.width, lie.height)
-        ends = [float(end) for span in spans for end in span]
-        return bool(ends) and max(ends) - min(ends) >= HELD * float(lie.height)
+    def own(place: Number) -> Number:
+        return next(known for known in places if abs(float(place - known)) < ON_EDGE)
 
-    return holds("left"), holds("right")
+    turned: dict[Number, bool] = {}
+    together: dict[tuple[Number, Number], None] = {}
+    for match in member.matches:
+        if match.own.run != run:
+            continue
+        if match.turned is not None:
+            turned.setdefault(own(match.own.place), match.turned)
+        if match.other.mark == member.mark and match.other.run == run and match.own.place < match.other.place:
+            together[own(match.own.place), own(match.other.place)] = None
+    return Matching(turned, tuple(together))
 
 
 def _set_up_passes(each: Pass, choice: Choice, board: Board) -> list[Pass]:

@@ -11,7 +11,7 @@ groove p + s.
 from collections.abc import Iterable, Sequence
 from itertools import combinations
 
-from msgspec import Struct
+from msgspec import Struct, field
 
 from creasewright.geometry.point import Number
 
@@ -56,6 +56,19 @@ class Choice(Struct, frozen=True):
     """Places that no setting reaches."""
 
 
+class Matching(Struct, frozen=True):
+    """What some places are to have in common with others, where it costs no further set-up, edge or spacer."""
+
+    turned: dict[Number, bool] = field(default_factory=dict)
+    """From which edge, for places that match one of another piece."""
+    together: tuple[tuple[Number, Number], ...] = ()
+    """Pairs that are measured from one edge."""
+
+
+Able = dict[SetUp, frozenset[Number]]
+"""The places that a set-up reaches."""
+
+
 def from_stop(place: Number, length: Number, set_up: SetUp) -> Number:
     return (length - place if set_up.turned else place) + set_up.spacer
 
@@ -73,19 +86,24 @@ def every_set_up(board: Board, edges: tuple[bool, bool]) -> list[SetUp]:
     return [SetUp(turned, spacer) for spacer in (0, *board.spacers) for turned, able in zip((False, True), edges, strict=True) if able]
 
 
-def fewest_set_ups(places: Sequence[Number], length: Number, board: Board, edges: tuple[bool, bool] = (True, True)) -> Choice:
-    """As many places as can be over grooves, in the fewest set-ups; then from one edge if it can be, with fewest spacers, not turned."""
-    able = {set_up: frozenset(p for p in places if groove_at(p, length, board, set_up)) for set_up in every_set_up(board, edges)}
+def fewest_set_ups(
+    places: Sequence[Number], length: Number, board: Board, edges: tuple[bool, bool] = (True, True), matching: Matching | None = None
+) -> Choice:
+    """As many places as can be over grooves, in the fewest set-ups; then from one edge if it can be, with fewest spacers; then so that most
+    of what must match does; then not turned."""
+    wanted = matching or Matching()
+    able: Able = {set_up: frozenset(p for p in places if groove_at(p, length, board, set_up)) for set_up in every_set_up(board, edges)}
     within_reach = frozenset[Number]().union(*able.values())
     useful = [set_up for set_up, found in able.items() if found and not _outdone(set_up, able)]
     for count in range(len(within_reach) + 1):
         full = [some for some in combinations(useful, count) if within_reach == frozenset[Number]().union(*(able[one] for one in some))]
         if full:
-            return _told(min(full, key=_burden), places, length, board)
+            best = min(full, key=lambda some: _burden_with(some, able, wanted))
+            return _told(best, _spread(best, able, wanted), places, length, board)
     return Choice((), tuple(places))
 
 
-def _outdone(set_up: SetUp, able: dict[SetUp, frozenset[Number]]) -> bool:
+def _outdone(set_up: SetUp, able: Able) -> bool:
     """Whether one that is no more work, from the same edge, reaches all the same and more."""
     return any(
         able[set_up] < able[other] or (able[set_up] == able[other] and _burden((other,)) < _burden((set_up,)))
@@ -101,13 +119,43 @@ def _burden(some: Iterable[SetUp]) -> tuple[float, ...]:
     return len({one.turned for one in each}), len(spacers), sum(one.turned for one in each), sum(float(one.spacer) for one in spacers)
 
 
-def _told(some: Sequence[SetUp], places: Sequence[Number], length: Number, board: Board) -> Choice:
-    left, reached = list(places), []
+def _burden_with(some: Sequence[SetUp], able: Able, matching: Matching) -> tuple[float, ...]:
+    edges, spacers, *rest = _burden(some)
+    return edges, spacers, -_met(_spread(some, able, matching), matching), *rest
+
+
+def _spread(some: Iterable[SetUp], able: Able, matching: Matching) -> dict[Number, SetUp]:
+    """Which of these set-ups each place is pressed in: the first that reaches it, but for what must match."""
+    order = sorted(some, key=lambda one: (bool(one.spacer), one.turned, one.spacer))
+    ways: dict[Number, list[SetUp]] = {}
+    for set_up in order:
+        for place in able[set_up]:
+            ways.setdefault(place, []).append(set_up)
+    found = {place: next((one for one in mine if one.turned == matching.turned.get(place)), mine[0]) for place, mine in ways.items()}
+    for pair in matching.together:
+        for turned in (False, True):
+            there = {place: one for place in pair for one in reversed(ways.get(place, ())) if one.turned == turned}
+            if len(there) == len(set(pair)) and _met({**found, **there}, matching) > _met(found, matching):
+                found |= there
+    return found
+
+
+def _met(spread: dict[Number, SetUp], matching: Matching) -> int:
+    """How much of what must match does."""
+    alone = sum(place in spread and spread[place].turned == turned for place, turned in matching.turned.items())
+    pairs = [[spread[place].turned for place in pair if place in spread] for pair in matching.together]
+    return alone + sum(len(pair) == 2 and pair[0] == pair[1] for pair in pairs)
+
+
+def _told(
+    some: Sequence[SetUp], spread: dict[Number, SetUp], places: Sequence[Number], length: Number, board: Board
+) -> Choice:
+    reached = []
     for set_up in sorted(some, key=lambda one: (bool(one.spacer), one.turned, one.spacer)):
-        found = [(place, groove) for place in left if (groove := groove_at(place, length, board, set_up)) is not None]
+        mine = ((place, groove_at(place, length, board, set_up)) for place in places if spread.get(place) == set_up)
+        found = [(place, groove) for place, groove in mine if groove is not None]
         reached.append(Reached(set_up, tuple(sorted(found, key=lambda pair: float(pair[1])))))
-        left = [place for place in left if all(place != known for known, _ in found)]
-    return Choice(tuple(reached), tuple(left))
+    return Choice(tuple(reached), tuple(place for place in places if place not in spread))
 
 
 def nearest_place(place: Number, length: Number, board: Board, edges: tuple[bool, bool] = (True, True)) -> Number | None:

@@ -15,7 +15,8 @@ from creasewright.booklet.amounts import (
     tie_length,
 )
 from creasewright.booklet.sections import materials, score_guide
-from section_cases import TRADE_WORDS, said
+from section_cases import TRADE_WORDS, context_of, said
+from small_designs import with_steps, worked_of
 
 
 @pytest.mark.parametrize(("design", "system", "page", "makers"), PACKS)
@@ -109,3 +110,14 @@ def test_a_price_is_multiplied_only_where_it_is_a_price() -> None:
     assert price_of_packs("9.60 EUR", 3) == "28.80 EUR"
     assert price_of_packs("9,60 €", 3) == "28,80 €"
     assert price_of_packs("a song", 3) == "" and price_of_packs("9.60", 3) == ""
+
+
+def test_tape_is_bought_in_rolls_with_a_tenth_more_also_for_what_it_covers_all_over() -> None:
+    # 30 mm by 100 mm less 3 mm at every edge: 24 x 94 = 2256 mm², in strips of 6 mm 376 mm; 24 makers: 9024 mm, a tenth more 9926 mm:
+    # one roll of 10 m; 25 makers: 9400 mm, 10,340 mm: two
+    tape = "materials: {tape: {kind: tape, width: 6 mm}}\n"
+    strip = "strip: {height: 100 mm, across: [flap: 30 mm, page: 90 mm]}"
+    body = tape + with_steps(strip, "{fold: flap}", "{glue: flap, onto: page}")
+    for makers, rolls in ((24, "1 roll of 10 m"), (25, "2 rolls of 10 m")):
+        text = said(materials.build(context_of(worked_of(body, makers=makers), "materials")))
+        assert rolls in text and "tape with a tenth to spare" in text

@@ -237,3 +237,18 @@ def test_slits_are_told_after_the_last_pass_and_those_of_a_step_are_not() -> Non
     assert text.count("cut the slit") == 1
     assert text.index("A Card, 2 of 2") < text.index(f"{told} at 1 1/8 in and 3 1/8 in from the far edge.")
     assert "cut the slit" not in said(guide("plant-diary"))
+
+
+def test_a_line_that_comes_to_lie_on_one_of_an_earlier_piece_says_so() -> None:
+    # the hinge's folds lie on those of the strips, 105 from their straight ends
+    text = said(guide("seed-swap-folio", "mm", "a4"))
+    assert "The line at 20 mm comes to lie on the one at 105 mm of B1." in text
+    assert "The line at 20 mm comes to lie on the one at 105 mm of A2." in text
+    assert text.count("comes to lie on") == 2
+
+
+def test_lines_that_match_and_are_as_far_from_an_edge_are_told_to_be_pressed_in_one_groove() -> None:
+    blanks = "cover: {height: 100 mm, across: [a: 30 mm, b: 40 mm]}\nlining: {height: 100 mm, across: [c: 50 mm, d: 30 mm]}"
+    joined = "{join: lining, onto: b of cover, by: d of lining, meet: {c/d: a/b, head: head}}"
+    section = score_guide.build(context_of(worked_of("materials: {glue: {kind: glue}}\n" + with_steps(blanks, joined)), "score guide"))
+    assert "The line at 30 mm comes to lie on the one at 30 mm of A: both are pressed in one groove." in said(section)

@@ -12,9 +12,11 @@ from creasewright.booklet.side_words import side_words
 from creasewright.booklet.typeset import literal, plain
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.geometry.point import Number, Point
-from creasewright.scoring.lies import LieLine, Pass, Setting, same_turned_over
-from creasewright.scoring.members import Member
-from creasewright.scoring.on_board import edges_that_hold
+from creasewright.scoring.lies import ON_EDGE, LieLine, Pass, Setting, same_turned_over
+from creasewright.scoring.matches import Spot
+from creasewright.scoring.members import Member, scored_members
+from creasewright.scoring.on_board import passes_on_board
+from creasewright.scoring.stop_edges import edge_at_left, edges_that_hold
 from creasewright.units.ruler import length_in_words, mark_in_words
 
 TRUE_WITHIN = 0.05
@@ -115,6 +117,7 @@ def caption(context: PackContext, each: Shown) -> list[str]:
         section_text(context, "lie", **lie_values(context, each)),
         section_text(context, "folds", **fold_values(context, drawn)),
     ]
+    texts += [section_text(context, "matching", **values) for values in matched_lines(context, each)]
     held = edges_that_hold(each.member.blank, drawn.lie)
     texts.append(section_text(context, "between grooves", places=off_grooves(context, drawn), edge=edge_at_stop(drawn), held=any(held)))
     if drawn.run == "aslant":
@@ -122,6 +125,36 @@ def caption(context: PackContext, each: Shown) -> list[str]:
     if drawn.run == "curved":
         texts.append(section_text(context, "curved", count=len(drawn.own), letter=each.member.letter, over=drawn.lie.up == "back"))
     return [text for text in texts if text]
+
+
+def matched_lines(context: PackContext, each: Shown) -> list[dict[str, object]]:
+    """For lines of this drawing that come to lie on one of an earlier piece where the two are joined: both places as they are set."""
+    found = []
+    members = {member.mark: member for member in scored_members(context.worked)}
+    earlier = list(members)[: list(members).index(each.member.mark)]
+    for match in each.member.matches:
+        if not match.joined or match.other.mark not in earlier:
+            continue
+        other = members[match.other.mark]
+        own = setting_at(each.member, each.drawn, match.own)
+        there = next(
+            ((drawn, its) for drawn in passes_on_board(other, context.board) if (its := setting_at(other, drawn, match.other))), None
+        )
+        if own is not None and there is not None:
+            drawn, its = there
+            alike = own.groove is not None and (own.groove, each.drawn.spacer) == (its.groove, drawn.spacer)
+            places = {"place": said_place(context, each.drawn, own), "there": said_place(context, drawn, its)}
+            found.append({**places, "mark": other.mark, "alike": alike})
+    return found
+
+
+def setting_at(member: Member, drawn: Pass, spot: Spot) -> Setting | None:
+    """How a line of a member is set in one of its passes; None where it is not made there."""
+    if drawn.run != spot.run:
+        return None
+    first = next(one for one in member.passes if one.run == drawn.run)
+    place = spot.place if edge_at_left(first.lie) == edge_at_left(drawn.lie) else drawn.lie.width - spot.place
+    return next((one for one in drawn.settings if abs(float(one.place - place)) < ON_EDGE), None)
 
 
 def template_of(member: Member) -> str:

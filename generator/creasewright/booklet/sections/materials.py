@@ -42,7 +42,7 @@ SWATCH = (24.0, 16.0)
 """Width and height of a swatch drawing, mm."""
 PASTE_HEIGHT = 19.0
 """Of the box that a swatch is glued into; it is one column wide."""
-COUNTED_GLUE = ("glue", "tape")
+COUNTED_GLUE = frozenset(("glue", "tape"))
 
 
 def build(context: PackContext) -> Section | None:
@@ -136,10 +136,10 @@ def _used_up(context: PackContext) -> tuple[Block, ...]:
         Column(section_text(context, "what for"), page.column_left(2), page.span(2)),
         Column(section_text(context, "how much"), page.column_left(4), page.span(2)),
     )
-    title, note = section_text(context, "also"), section_text(context, "spare")
-    has_glue = any(_kind(context, use) in COUNTED_GLUE for use in material_uses(context.worked))
+    kinds = {_kind(context, use) for use in material_uses(context.worked)}
+    title, note = section_text(context, "also"), section_text(context, "spare", glue="glue" in kinds, tape="tape" in kinds)
     return (
-        table("materials", columns, rows, context.layout, context.text, page.measure, title, note if has_glue else "", pad=1.4)
+        table("materials", columns, rows, context.layout, context.text, page.measure, title, note if kinds & COUNTED_GLUE else "", pad=1.4)
         if rows
         else ()
     )
@@ -203,8 +203,11 @@ def _as_sold(context: PackContext, use: MaterialUse) -> list[Part]:
     if kind == "glue":
         wet = millilitres(context.worked, use.name)
         return [Note(section_text(context, "wet", amount=bought_millilitres(wet * spare * makers)))] if wet else []
-    if kind == "tape" and use.strips:
-        rolls, each = bought_rolls(use.strips * spare * makers, context.system)
+    width = context.worked.materials[use.name].width
+    if kind == "tape" and (use.strips or (use.spread and width)):
+        # what is covered all over takes strips side by side
+        side_by_side = use.spread / width if width else 0.0
+        rolls, each = bought_rolls((use.strips + side_by_side) * spare * makers, context.system)
         return [Note(section_text(context, "rolls", count=rolls, each=each))]
     return []
 
