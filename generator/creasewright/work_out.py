@@ -134,10 +134,18 @@ def stage_states(shop: Workshop, name: str) -> list[tuple[str, State]]:
     making = shop.assembling(name)
     for stage in making.written.stages:
         shop.stage(name, stage.name, stage.where)
+    closed = making.stages.get("closed", final)
+    late = [path for path in final.blanks if path not in closed.blanks]
+    if late:
+        named = [(step.stage, step.where) for step in making.written.steps]
+        named += [(stage.name, stage.where) for stage in making.written.stages]
+        where = next(where for stage, where in named if stage == "closed")
+        what = f"`closed` is how the finished thing lies, but {late[0]} comes to it after this step"
+        raise ProblemsFound([Problem(where, what, "name this stage otherwise, or put the step that brings the part before it")])
     order = [key for key in making.stages if key != "closed"]
     if not making.written.steps or not final.bodies:
         return []
-    return [*((key, making.stages[key]) for key in order), ("closed", making.stages.get("closed", final))]
+    return [*((key, making.stages[key]) for key in order), ("closed", closed)]
 
 
 def front_panel(shop: Workshop, state: State) -> PanelKey | None:
