@@ -16,12 +16,12 @@ papers:
 materials:
   glue: {kind: glue, called: glue}
 blanks:
-  marker: {paper: card, across: [left: 50 mm, right: 50 mm], height: 100 mm}
+  marker: {paper: card, across: [near half: 50 mm, far half: 50 mm], height: 100 mm}
   label: {paper: card, width: 30 mm, height: 30 mm}
 steps:
   - {lay: marker, up: front}
-  - {fold: left/right, stage: NAME}
-  - {join: label, onto: left, meet: centre}
+  - {fold: near half/far half, stage: NAME}
+  - {join: label, onto: near half, meet: centre}
 """
 
 
