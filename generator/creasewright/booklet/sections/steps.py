@@ -12,8 +12,8 @@ from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.side_words import side_words
-from creasewright.booklet.step_cells import CellMaker
 from creasewright.booklet.stacking import stacks
+from creasewright.booklet.step_cells import CellMaker
 from creasewright.booklet.step_rows import Pages, SizedCell, StepCell
 from creasewright.booklet.step_views import StepPicture, as_it_lies
 from creasewright.booklet.step_words import StepWords
