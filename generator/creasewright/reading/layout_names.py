@@ -64,8 +64,8 @@ LINES = (
 
 SECTIONS = (
     "cover",
-    "materials",
     "print it true",
+    "materials",
     "cut list",
     "sheet plans",
     "page plan",

@@ -17,6 +17,7 @@ from creasewright.booklet.picture_styles import picture_style
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import section_text
 from creasewright.booklet.sheet_drawing import SheetPicture, SheetWords, sheet_picture
+from creasewright.booklet.side_words import side_words
 from creasewright.booklet.table import Column, table
 from creasewright.booklet.text_blocks import bullet_list, group_head, text_blocks
 from creasewright.booklet.typeset import literal, paragraph
@@ -125,7 +126,8 @@ def _lies(context: PackContext, paper: PaperFacts, sheet: SheetPlan) -> str:
     return section_text(
         context,
         "lies",
-        alike=paper.front == paper.back == "plain" and not paper.sides_differ,
+        side=side_words(paper, "front", context.word),
+        other=side_words(paper, "back", context.word),
         directed=paper.front in ("one-way", "two-way"),
         one_way=paper.front == "one-way",
         up=context.word("head" if paper.runs == "height" else "left"),
