@@ -129,5 +129,5 @@ def left_words(context: PackContext) -> list[str]:
                 named = number if len(plan.sheets) > 1 else 0
                 if offers or context.worked.makers > 1:
                     values = {"size": size, "paper": paper, "count": sheet.count, "number": named, "offers": offers}
-                    said.append(section_text(context, "left", one=context.worked.makers == 1, **values))
+                    said.append(section_text(context, "left", alone=context.worked.makers == 1 and not said, **values))
     return said
