@@ -11,9 +11,11 @@ SHAPE = Shape((("M", 0, 0), ("L", 10, 0), ("L", 10, 30), ("Z",)), Pen())
 
 
 def test_each_row_is_a_block_and_the_head_stays_with_the_first(pack_layout: PageLayout) -> None:
-    rows = [("A", "5 in", "1"), ("B", "7 in", "2")]
-    title, head, first, second = table("cut list", COLUMNS, rows, pack_layout, RULER, 80, "Cut list", "1:8")
-    assert title.keep_with_next and head.keep_with_next and not first.keep_with_next
+    rows = [("A", "5 in", "1"), ("B", "7 in", "2"), ("C", "7 in", "2"), ("D", "7 in", "2"), ("E", "7 in", "2")]
+    title, head, first, second, *others = table("cut list", COLUMNS, rows, pack_layout, RULER, 80, "Cut list", "1:8")
+    assert title.keep_with_next and head.keep_with_next
+    # no row alone: the first with the second, the last with the one before
+    assert [row.keep_with_next for row in (first, second, *others)] == [True, False, False, True, False]
     assert {block.within for block in (head, first, second)} == {"Table cut list"}
     assert title.within == ""
     assert second.repeat is not None and second.repeat.items == head.items

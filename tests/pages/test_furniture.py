@@ -44,7 +44,7 @@ def test_the_section_head_is_indented_on_its_baseline(furnisher: Furnisher) -> N
 
 
 def test_one_foot_dash_for_each_section_and_one_in_the_accent(furnisher: Furnisher) -> None:
-    foot = furnisher.foot(1, "2")
+    foot = furnisher.foot([1], "2")
     assert isinstance(foot, Mark)
     dashes = [item for item in foot.items if isinstance(item, Shape)]
     assert [dash.pen.colour for dash in dashes] == ["RULE", "ACC", *["RULE"] * 7]
@@ -58,8 +58,21 @@ def test_one_foot_dash_for_each_section_and_one_in_the_accent(furnisher: Furnish
     assert (number.x, number.anchor) == (pytest.approx(201.9), "end")
 
 
+def test_a_page_of_two_sections_has_both_dashes_in_the_accent(furnisher: Furnisher) -> None:
+    dashes = [item for item in furnisher.foot([2, 3], "4").items if isinstance(item, Shape)]
+    assert [dash.pen.colour for dash in dashes] == ["RULE", "RULE", "ACC", "ACC", *["RULE"] * 5]
+
+
+def test_what_goes_on_is_named_again_as_furniture(furnisher: Furnisher) -> None:
+    strip, words = furnisher.page_head("Front block", "continued")
+    assert isinstance(strip, Mark) and isinstance(words, Mark)
+    assert [one.role for one in words.items] == ["section head", "section scope"]
+    _, begun = furnisher.page_head("Back block", kind="H2")
+    assert isinstance(begun, Tagged) and begun.kind == "H2"
+
+
 def test_nothing_is_nearer_than_7_2_mm_to_an_edge(furnisher: Furnisher) -> None:
-    (words, *_), foot = furnisher.running_head("x").items, furnisher.foot(0, "1")
+    (words, *_), foot = furnisher.running_head("x").items, furnisher.foot([0], "1")
     assert words.y - RULER.ascent("Bold", 9) > 7.2
     assert 279.4 - max(item.y for item in foot.items if isinstance(item, Words)) > 7.2
 

@@ -16,7 +16,9 @@ from creasewright.folding.state import Body, PanelKey, PieceKey, State
 from creasewright.geometry.rigid_transform import apply, rotate, times
 
 OPENED = 0.8
-"""Of half a turn: the angle that a lifted fold is left at."""
+"""Of half a turn: the angle that a fold head to tail is left at when it is lifted."""
+RAISED = 0.45
+"""The same of a fold that runs across: its leaf stands up and leans back a little, so that what is printed inside it is seen."""
 FLAT = 179.0
 """Degrees: a fold at least so far closed lies flat."""
 ON_LINE = 0.5
@@ -77,7 +79,8 @@ def _lifts(state: State, body: Body) -> list[_Lift]:
         around = neighbours(all_links, frozenset(pieces))
         leaf = next(group for group in clusters(panels_of(state, body.parts), around) if top in group)
         ends = [link for link in all_links if link.piece_key in pieces and (link.first in leaf) != (link.second in leaf)]
-        targets = {link.piece_key: state.angles[link.piece_key] * OPENED for link in ends if link.piece_key}
+        left_at = OPENED if seam[0] else RAISED
+        targets = {link.piece_key: state.angles[link.piece_key] * left_at for link in ends if link.piece_key}
         if targets:
             found.append(_Lift(frozenset(leaf), targets, seam))
     return sorted(found, key=lambda lift: (not lift.seam[0], round(sum(area_of(state, panel) for panel in lift.leaf)), lift.seam[1]))

@@ -106,7 +106,16 @@ def _count_row(context: PackContext, piece: Piece, by_table: bool, spares: bool)
 
 
 def leftovers(context: PackContext) -> tuple[Block, ...]:
-    """What is worth keeping, drawing by drawing, and which pieces of the design could be cut from it as well.
+    """What is worth keeping of a class's sheets, drawing by drawing. For one maker a sentence says it: see `left_words`."""
+    said = left_words(context) if context.worked.makers > 1 else []
+    if not said:
+        return ()
+    head = group_head(section_text(context, "left over"), context.layout, context.page.measure, context.text)
+    return (head, *bullet_list(said, context.layout, context.page.measure, context.text, "left over"))
+
+
+def left_words(context: PackContext) -> list[str]:
+    """What is left over drawing by drawing, and which pieces of the design could be cut from it as well.
 
     For one maker only what has room for a piece: the drawings say the rest.
     """
@@ -118,10 +127,7 @@ def leftovers(context: PackContext) -> tuple[Block, ...]:
                 size = pair_in_words(offcut.width, offcut.height, context.worked.ruler, "down")
                 offers = [f"{count} × **{key}**" for key, count in takers(plan, offcut, context)[:OFFERED]]
                 named = number if len(plan.sheets) > 1 else 0
-                text = section_text(context, "left", size=size, paper=paper, count=sheet.count, number=named, offers=offers)
                 if offers or context.worked.makers > 1:
-                    said.append(text)
-    if not said:
-        return ()
-    head = group_head(section_text(context, "left over"), context.layout, context.page.measure, context.text)
-    return (head, *bullet_list(said, context.layout, context.page.measure, context.text, "left over"))
+                    values = {"size": size, "paper": paper, "count": sheet.count, "number": named, "offers": offers}
+                    said.append(section_text(context, "left", alone=context.worked.makers == 1 and not said, **values))
+    return said

@@ -8,6 +8,15 @@ from msgspec import Struct
 from creasewright.booklet.drawing import Bookmark, Item
 
 
+class PageHead(Struct, frozen=True):
+    """What stands in the head of a page that a block begins, where no section does."""
+
+    title: str
+    scope: str = ""
+    begins: bool = False
+    """The block is the head itself of what begins here, and left out where the page's head stands for it."""
+
+
 class Block(Struct, frozen=True):
     height: float
     items: tuple[Item, ...]
@@ -21,3 +30,7 @@ class Block(Struct, frozen=True):
     repeat: "Block | None" = None
     """Set once more above this block where it begins a page in the middle of its `within`: the head row of a table."""
     bookmarks: tuple[Bookmark, ...] = ()
+    loosely: bool = False
+    """Kept with the next, but parted from it before a large part of a page is left empty."""
+    head: PageHead | None = None
+    """Of a page that it begins; None: the section's title."""

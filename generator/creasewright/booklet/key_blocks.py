@@ -61,8 +61,7 @@ def _papers(context: PackContext) -> list[Entry]:
         if pieces_of_paper(context.worked, paper.name):
             for side in ("front",) if paper.sides_alike else ("front", "back"):
                 called = side_words(paper, side, context.word)
-                values = {"paper": literal(paper.called), "side": context.word(side), "called": called, "alike": paper.sides_alike}
-                said = section_text(context, "mark paper", **values)
+                said = section_text(context, "mark paper", paper=literal(paper.called), called=called)
                 found.append((ActionMark(paper_patch(paper, side, *PATCH, style), *PATCH), said))
     return found
 

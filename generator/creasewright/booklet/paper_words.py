@@ -38,8 +38,9 @@ def sheet_weight(context: PackContext, paper: PaperFacts) -> str:
 def paper_values(context: PackContext, paper: PaperFacts) -> dict[str, object]:
     """`name`, `sheet`, `weight`, `thick`, `core`, the last three empty where they are not known; and of its sides:
 
-    `front`, `back` (their print in the reader's words), `front_side`, `back_side` (what the steps call them), `alike` (no side
-    can be told from the other), `differ` (equal words, but the sides look different).
+    `front`, `back` (their print in the reader's words), `front_side`, `back_side` (what the steps call them), `bare` (the
+    one that is plain where the other is not), `alike` (no side can be told from the other), `differ` (equal words, but the sides look
+    different).
     """
     same = paper.front == paper.back
     return {
@@ -49,6 +50,7 @@ def paper_values(context: PackContext, paper: PaperFacts) -> dict[str, object]:
         "back": context.word(paper.back),
         "front_side": side_words(paper, "front", context.word),
         "back_side": side_words(paper, "back", context.word),
+        "bare": "" if same else "front" if paper.front == "plain" else "back" if paper.back == "plain" else "",
         "alike": paper.sides_alike,
         "differ": same and paper.sides_differ,
         "weight": sheet_weight(context, paper),

@@ -113,8 +113,8 @@ class CellMaker:
 
     # --- laying out
 
-    def rows(self, cells: Sequence[SizedCell], pages: Pages) -> tuple[list[list[PlacedCell]], float]:
-        """In order, every row full, on as little paper as they can be; and where the last one ends (see `Pages`)."""
+    def rows(self, cells: Sequence[SizedCell], pages: Pages) -> list[list[PlacedCell]]:
+        """In order, every row full, on as little paper as they can be."""
         return lowest_rows(cells, self.placed, pages)
 
     def placed(self, cell: SizedCell, columns: int, beside: int) -> PlacedCell | None:
@@ -125,8 +125,7 @@ class CellMaker:
         words, height = self.text_of(cell.cell.text, columns - beside)
         return PlacedCell(cell, columns, beside, words, height)
 
-    def block(self, row: Sequence[PlacedCell], key: str, again: Block | None = None) -> Block:
-        """One row; `again` is set above it where it begins a page in the middle of its assembly."""
+    def block(self, row: Sequence[PlacedCell], key: str) -> Block:
         below = TEXT + max((cell.text_height for cell in row if not cell.beside), default=0.0) + TO_PICTURE
         items: list[Item] = []
         column = 0
@@ -134,7 +133,7 @@ class CellMaker:
             drawn = self.cell_items(cell, BESIDE if cell.beside else below)
             items.append(Group(drawn, self.page.column_left(column), 0.0))
             column += cell.columns
-        return Block(row_height(row), tuple(items), space_before=BETWEEN, within=f"L {key}", repeat=again)
+        return Block(row_height(row), tuple(items), space_before=BETWEEN, within=f"L {key}")
 
     def text_of(self, text: str, columns: int) -> tuple[tuple[Words, ...], float]:
         """Set once for each width, though many rows are weighed."""

@@ -61,15 +61,13 @@ class Pages(Struct, frozen=True):
     """Where the rows begin."""
     height: float
     """Of a page's content."""
-    again: float
-    """What is set again above the first row of a page."""
 
     def after(self, place: float, height: float) -> float:
         """Where a row ends that is so high and follows `place`: on the next page if this one has no room."""
         page, down = divmod(place, self.height)
         if down + BETWEEN + height <= self.height:
             return place + BETWEEN + height
-        return (page + 1) * self.height + self.again + BETWEEN + height
+        return (page + 1) * self.height + height
 
 
 Place = Callable[[SizedCell, int, int], PlacedCell | None]
@@ -85,8 +83,8 @@ def row_height(row: Sequence[PlacedCell]) -> float:
     return max(TEXT + below, BESIDE + aside)
 
 
-def lowest_rows(cells: Sequence[SizedCell], place: Place, pages: Pages) -> tuple[list[list[PlacedCell]], float]:
-    """The rows, and how far down the run of pages the last one ends.
+def lowest_rows(cells: Sequence[SizedCell], place: Place, pages: Pages) -> list[list[PlacedCell]]:
+    """The rows, the last of which ends as far up the run of pages as can be.
 
     `place` gives a cell so many columns wide, with its picture beside its text in so many of them, or None. Cells before a cell
     are set the best way whatever follows, for what ends sooner is never worse for what comes after.
@@ -99,7 +97,7 @@ def lowest_rows(cells: Sequence[SizedCell], place: Place, pages: Pages) -> tuple
             for row in rows_of(cells[start:end], place):
                 options.append((pages.after(before, row_height(row)), hard + awkward(row), [*rows, row]))
         best.append(min(options, key=lambda option: option[0] + option[1]))
-    return [list(row) for row in best[-1][2]], best[-1][0]
+    return [list(row) for row in best[-1][2]]
 
 
 def rows_of(cells: Sequence[SizedCell], place: Place) -> Iterator[Row]:

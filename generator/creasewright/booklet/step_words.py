@@ -330,6 +330,9 @@ class StepWords:
         front = faces_maker(front_normal(self.state.placed[key]), body)
         return side_words(self.parts.paper(self.state.blanks[part]), "front" if front else "back", self.word)
 
+    def front_of(self, part: str) -> str:
+        return side_words(self.parts.paper(self.state.blanks[part]), "front", self.word)
+
     def open_sides(self, pocket: str) -> str:
         made = self.run.after.pockets.get(pocket)
         return self.listed([self.word(side) for side in open_as_seen(self.run.after, made)]) if made is not None else ""
@@ -385,7 +388,8 @@ class StepWords:
     def tie(self) -> Values:
         closure = self.run.after.closures[-1] if self.run.after.closures else None
         if closure is None:
-            return {"material": "", "length": "", "ends": "", "at": "", "band": "", "lap": "", "adhesive": "", "edge": "", "holes": []}
+            none = ("material", "length", "ends", "at", "band", "lap", "outside", "adhesive", "edge")
+            return {**dict.fromkeys(none, ""), "holes": []}
         whole = mark_in_words(closure.girth + closure.extra, ribbon_ruler(self.parts.worked.system), UP).text
         return {
             "material": self.material(closure.material),
@@ -395,6 +399,7 @@ class StepWords:
             "edge": self.word("head" if closure.across == "width" else "left"),
             "band": self.piece(closure.band) if closure.band else "",
             "lap": self.length(closure.extra) if closure.band and closure.extra else "",
+            "outside": self.front_of(closure.band) if closure.band else "",
             "adhesive": self.lap_glue(),
             "holes": [self.word("down" if k % 2 == 0 else "up") for k, _ in enumerate(closure.path)],
         }

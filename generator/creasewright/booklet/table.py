@@ -70,16 +70,20 @@ def table(
     note: str = "",
     pad: float = ROW_PAD,
 ) -> tuple[Block, ...]:
-    """The table's blocks from top to bottom. `key` tells it from the next table; `title` and `note` make its group head."""
+    """The table's blocks from top to bottom; neither its first nor its last row stands alone on a page.
+
+    `key` tells it from the next table; `title` and `note` make its group head.
+    """
     blocks: list[Block] = [group_head(title, layout, width, ruler, note)] if title else []
     head = _head_row(key, columns, layout, ruler, width) if any(column.title for column in columns) else None
     if head:
         blocks.append(head if title else replace(head, space_before=BEFORE_GROUP))
-    for cells in rows:
+    for number, cells in enumerate(rows, start=1):
         if len(cells) != len(columns):
             raise ValueError(f"a row of {len(cells)} cells in a table of {len(columns)} columns")
         row = _row(key, columns, cells, layout, ruler, width, pad)
-        blocks.append(replace(row, repeat=head and replace(head, space_before=0.0)))
+        alone = len(rows) > 1 and number in (1, len(rows) - 1)
+        blocks.append(replace(row, repeat=head and replace(head, space_before=0.0), keep_with_next=alone))
     return tuple(blocks)
 
 

@@ -1,6 +1,8 @@
 """`Glue and waiting`: every glued joint with its adhesive, and how long it is held and dries; the time in all. And the same in a step."""
 
-from creasewright.booklet.block import Block
+from msgspec.structs import replace
+
+from creasewright.booklet.block import Block, PageHead
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.table import grid_columns, table
@@ -41,13 +43,14 @@ def waiting_blocks(context: PackContext) -> tuple[Block, ...]:
     columns = grid_columns(context.page, [(head, *place) for head, place in zip(heads, PLACES, strict=True)])
     rows = [row(context, each) for each in joints]
     title, note = sentence(context, "waiting head"), sentence(context, "waiting note")
-    blocks = table("glue and waiting", columns, rows, context.layout, context.text, context.page.measure, title, note, pad=1.2)
+    named, *blocks = table("glue and waiting", columns, rows, context.layout, context.text, context.page.measure, title, note, pad=1.2)
     total = waiting(context.worked)
     written = context.worked.design.time
     hands = time_words(float(str(written))) if written is not None else ""
     values = {"hands": hands, "hold": time_words(total.hold), "dry": time_words(total.dry)}
     said = sentence(context, "waiting sum" if total.dry else "waiting none", values)
-    return (*blocks, *text_blocks(said, context.layout, context.page.measure, context.text))
+    begins = replace(named, head=PageHead(title, note, begins=True))
+    return (begins, *blocks, *text_blocks(said, context.layout, context.page.measure, context.text))
 
 
 def row(context: PackContext, joint: Joint) -> list[str]:

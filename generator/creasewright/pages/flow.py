@@ -1,109 +1,117 @@
-"""Sections to numbered pages: blocks are stacked, kept together where they ask for it, and never split. mm, y down.
+"""Sections to numbered pages. mm, y down.
 
-A section begins a page. Pages are numbered in one pass: 1, 2, 3 … through all sections numbered `pages`, and a count of their
-own for each prefix (`T-1`, `T-2` …).
+A section begins a page, unless all of it goes below the section before it. Pages are numbered in one pass: 1, 2, 3 … through
+all sections numbered `pages`, and a count of their own for each prefix (`T-1`, `T-2` …).
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from msgspec import Struct
 
-from creasewright.booklet.block import Block
 from creasewright.booklet.drawing import Bookmark, Group, Item, Page, Tagged
 from creasewright.booklet.section import Section
+from creasewright.booklet.stacking import Placed, Stack, stacks
 from creasewright.booklet.text_ruler import TextRuler
 from creasewright.booklet.typeset import plain
 from creasewright.pages.furniture import Furnisher
-from creasewright.problems import NOWHERE, Problem, ProblemsFound
 from creasewright.reading.page_layout import PageLayout, PageSize
 
-SLACK = 1e-6
-"""mm by which a page may be overrun: rounding only."""
+TO_STRIP = 10.0
+"""mm from a section to the folded strip of one that follows it on its page."""
 
 
-class Placed(Struct, frozen=True):
-    """A block and the height of its top, from the head of the page."""
+class _Begun(Struct):
+    """A page that sections are put on."""
 
-    block: Block
-    top: float
+    sections: list[int]
+    """Which ones, from 0."""
+    items: list[Item]
+    bookmarks: list[Bookmark]
+    end: float
+    """Where its last block ends."""
+
+
+class _Flow:
+    def __init__(self, sections: Sequence[Section], layout: PageLayout, page: PageSize, ruler: TextRuler, title: str) -> None:
+        self.sections, self.layout, self.page = sections, layout, page
+        self.furnisher = Furnisher(layout, page, ruler, title, len(sections))
+        self.counts: dict[str, int] = {}
+        self.pages: list[Page] = []
+        self.begun: _Begun | None = None
+        """The page that the next section may go on."""
+
+    def run(self) -> tuple[Page, ...]:
+        for index in range(len(self.sections)):
+            self.add(index)
+        self.finish()
+        return tuple(self.pages)
+
+    def add(self, index: int) -> None:
+        section = self.sections[index]
+        first: tuple[Bookmark, ...] = (Bookmark(section.key, plain(section.title)),)
+        if section.sheets:
+            self.finish()
+        for sheet in section.sheets:
+            label = _label(section.numbered, self.counts)
+            self.pages.append(Page(self.page.width, self.page.height, sheet.items, label, first + sheet.bookmarks))
+            first = ()
+        if not section.sheets and self.goes_below(index):
+            return
+        for number, stack in enumerate(stacks(section.blocks, self.page, section.title)):
+            self.finish()
+            begins = number == 0
+            head = self.furnisher.section_head(section.title, section.scope) if begins else self.later_head(section, stack)
+            marks = first if begins else ()
+            self.begun = _Begun([index], [*head, *_placed_items(stack.placed, self.page.binding)], [*marks], stack.end)
+            self.begun.bookmarks += _marks(stack)
+
+    def goes_below(self, index: int) -> bool:
+        """Puts the whole section below the one before it, if there is room."""
+        section = self.sections[index]
+        if self.begun is None or self.sections[self.begun.sections[-1]].numbered != section.numbered or not section.blocks:
+            return False
+        down = self.begun.end + TO_STRIP - self.layout.furniture.strip_from
+        start = self.page.content_from + down
+        if start + section.blocks[0].height > self.page.content_to:
+            return False
+        found = stacks(section.blocks, self.page, section.title, start)
+        if len(found) > 1:
+            return False
+        (stack,) = found
+        head = self.furnisher.section_head(section.title, section.scope)
+        self.begun.items += [Group(head, 0.0, down), *_placed_items(stack.placed, self.page.binding)]
+        self.begun.bookmarks += [Bookmark(section.key, plain(section.title)), *_marks(stack)]
+        self.begun.sections.append(index)
+        self.begun.end = stack.end
+        return True
+
+    def later_head(self, section: Section, stack: Stack) -> tuple[Item, ...]:
+        """Of a page in the middle of a section."""
+        if stack.head is None:
+            return self.furnisher.page_head(section.title)
+        return self.furnisher.page_head(stack.head.title, stack.head.scope, "H2" if stack.head.begins else "")
+
+    def finish(self) -> None:
+        """The page with its furniture; a section without numbers has only its head."""
+        if self.begun is None:
+            return
+        begun, self.begun = self.begun, None
+        here = [self.sections[index] for index in begun.sections]
+        numbered = here[0].numbered
+        label = _label(numbered, self.counts)
+        titles = " · ".join(section.title for section in here)
+        dressed = (self.furnisher.running_head(titles), self.furnisher.foot(begun.sections, label)) if numbered != "none" else ()
+        items = (*dressed, *begun.items)
+        self.pages.append(Page(self.page.width, self.page.height, items, label, tuple(begun.bookmarks)))
 
 
 def flow(sections: Sequence[Section], layout: PageLayout, page: PageSize, ruler: TextRuler, pack_title: str) -> tuple[Page, ...]:
     """All pages of the pack. ProblemsFound if a block is taller than a page holds."""
-    furnisher = Furnisher(layout, page, ruler, pack_title, len(sections))
-    counts: dict[str, int] = {}
-    pages: list[Page] = []
-    for index, section in enumerate(sections):
-        first: tuple[Bookmark, ...] = (Bookmark(section.key, plain(section.title)),)
-        for sheet in section.sheets:
-            pages.append(Page(page.width, page.height, sheet.items, _label(section.numbered, counts), first + sheet.bookmarks))
-            first = ()
-        for stack in stacks(section.blocks, page, section.title):
-            label = _label(section.numbered, counts)
-            head = furnisher.section_head(section.title, section.scope) if stack[0].block is section.blocks[0] else ()
-            items = (*_dressed(furnisher, section, index, label, head), *_placed_items(stack, page.binding))
-            marks = tuple(mark for placed in stack for mark in placed.block.bookmarks)
-            pages.append(Page(page.width, page.height, items, label, first + marks))
-            first = ()
-    return tuple(pages)
+    return _Flow(sections, layout, page, ruler, pack_title).run()
 
 
-def _dressed(furnisher: Furnisher, section: Section, index: int, label: str, head: tuple[Item, ...]) -> tuple[Item, ...]:
-    """The page's furniture; a section without numbers has only its head."""
-    if section.numbered == "none":
-        return head
-    return (furnisher.running_head(section.title), furnisher.foot(index, label), *head)
-
-
-def stacks(blocks: Sequence[Block], page: PageSize, section: str) -> list[list[Placed]]:
-    """The blocks in page after page, each with its place."""
-    pages: list[list[Placed]] = []
-    y, before = page.content_from, ""
-    for chain in _chains(blocks):
-        if _chain_height(chain) > page.content_to - page.content_from + SLACK:
-            chains: Iterable[list[Block]] = ([block] for block in chain)
-        else:
-            chains = (chain,)
-        for unit in chains:
-            if not pages or y + _chain_height(unit, unit[0].space_before) > page.content_to + SLACK:
-                pages.append([])
-                y = page.content_from
-                if unit[0].repeat and unit[0].within == before:
-                    pages[-1].append(Placed(unit[0].repeat, y))
-                    y += unit[0].repeat.height
-            for block in unit:
-                y += block.space_before if pages[-1] else 0.0
-                _refuse_tall(y, block, page, section)
-                pages[-1].append(Placed(block, y))
-                y += block.height
-                before = block.within
-    return pages
-
-
-def _chains(blocks: Sequence[Block]) -> list[list[Block]]:
-    """Blocks that stay together, in order: each but the last is kept with the next."""
-    chains: list[list[Block]] = []
-    open_chain = False
-    for block in blocks:
-        if open_chain:
-            chains[-1].append(block)
-        else:
-            chains.append([block])
-        open_chain = block.keep_with_next
-    return chains
-
-
-def _chain_height(chain: Sequence[Block], space_before: float = 0.0) -> float:
-    """With `space_before` above it."""
-    return space_before + sum(block.height for block in chain) + sum(block.space_before for block in chain[1:])
-
-
-def _refuse_tall(y: float, block: Block, page: PageSize, section: str) -> None:
-    if y + block.height <= page.content_to + SLACK:
-        return
-    room = page.content_to - page.content_from
-    what = f"a part of “{section}” is {block.height:.0f} mm high, and the page {page.name} holds {room:.0f} mm"
-    raise ProblemsFound([Problem(NOWHERE, what, "shorten its text, or print on larger paper")])
+def _marks(stack: Stack) -> list[Bookmark]:
+    return [mark for placed in stack.placed for mark in placed.block.bookmarks]
 
 
 def _placed_items(stack: Sequence[Placed], left: float) -> tuple[Item, ...]:

@@ -3,6 +3,8 @@
 Furniture is layout only, so all of it is marked as such; the section's head alone means something.
 """
 
+from collections.abc import Sequence
+
 from msgspec import Struct
 from msgspec.structs import replace
 
@@ -37,17 +39,22 @@ class Furnisher(Struct, frozen=True):
         return Mark((Words(self.page.binding, y, left, role="running head"), Words(edge, y, right, "end", role="running head")))
 
     def section_head(self, title: str, scope: str) -> tuple[Item, ...]:
+        return self.page_head(title, scope, "H1")
+
+    def page_head(self, title: str, scope: str = "", kind: str = "") -> tuple[Item, ...]:
+        """`kind` of heading, or nothing where what goes on is named again: then it is furniture."""
         places, left = self.layout.furniture, self.page.binding
         aside = one_line(scope, self.layout.types["section scope"])
         scope_width = line_width(aside, self.ruler) + BETWEEN if aside else 0.0
         width = self.page.measure - places.section_indent - scope_width
         head = fitted(title, self.layout.types["section head"], width, self.ruler)
         words = Words(left + places.section_indent, places.section_head, head, role="section head")
-        items: list[Item] = [Mark(self._folded_strip(left, places.strip_from)), Tagged("H1", (words,))]
-        if aside:
-            edge = self.page.width - self.page.outer
-            items.append(Tagged("P", (Words(edge, places.section_head, aside, "end", role="section scope"),)))
-        return tuple(items)
+        strip = Mark(self._folded_strip(left, places.strip_from))
+        edge = self.page.width - self.page.outer
+        at_right = (Words(edge, places.section_head, aside, "end", role="section scope"),) if aside else ()
+        if not kind:
+            return (strip, Mark((words, *at_right)))
+        return (strip, Tagged(kind, (words,)), *((Tagged("P", at_right),) if aside else ()))
 
     def _folded_strip(self, x: float, y: float) -> tuple[Shape, Shape]:
         """A strip that comes down and is folded over at 45 degrees to run to the right; its back is paler."""
@@ -59,15 +66,15 @@ class Furnisher(Struct, frozen=True):
             Shape(polygon((right, fold), (run, fold), (run, end), (x, end)), fill="ACC2", role="strip back"),
         )
 
-    def foot(self, current: int, label: str) -> Item:
-        """One dash for each section, that of `current` (from 0) in the accent; the page's number beyond them."""
+    def foot(self, current: Sequence[int], label: str) -> Item:
+        """One dash for each section, those of `current` (from 0) in the accent; the page's number beyond them."""
         f, style = self.layout.furniture, self.layout.types["page number"]
         y = self.page.height - f.foot
         dash = (self.page.measure - f.dash_short - (self.sections - 1) * f.dash_gap) / self.sections
         items: list[Item] = []
         for k in range(self.sections):
             x = self.page.binding + k * (dash + f.dash_gap)
-            pen = Pen("ACC", f.dash_here, cap="butt") if k == current else Pen("RULE", f.dash, cap="butt")
+            pen = Pen("ACC", f.dash_here, cap="butt") if k in current else Pen("RULE", f.dash, cap="butt")
             items.append(Shape((("M", x, y), ("L", x + dash, y)), pen, role="foot dash"))
         baseline = y + self.ruler.cap_height(style.face, style.size) / 2
         items.append(Words(self.page.width - self.page.outer, baseline, one_line(label, style), "end", role="page number"))

@@ -64,16 +64,16 @@ LINES = (
 
 SECTIONS = (
     "cover",
-    "materials",
     "print it true",
+    "materials",
     "cut list",
     "sheet plans",
     "page plan",
     "score guide",
     "steps",
     "fit table",
-    "templates",
     "back matter",
+    "templates",
     "test page",
 )
 """Sections that the program can set. A layout lists them in the order of its pack;

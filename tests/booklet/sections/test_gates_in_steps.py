@@ -104,11 +104,13 @@ def test_a_mirrored_assembly_has_its_gates_left_for_right_and_the_mistakes_only_
     assert [round(one.measure.mm, 6) for one in seen] == [round(one.measure.mm, 6) for one in gates]
 
 
-def test_what_is_together_higher_than_a_page_is_parted_after_its_gate():
-    gate = Block(100.0, (), keep_with_next=True, within="Sect gate a 1 dry")
-    row = Block(90.0, (), within="L steps")
-    assert [one.keep_with_next for one in loosened([gate, row], 150.0)] == [False, False]
-    assert [one.keep_with_next for one in loosened([gate, row], 200.0)] == [True, False]
+def test_a_gate_is_kept_loosely_with_its_step_and_its_mistakes_with_what_is_right():
+    head = Block(10.0, (), keep_with_next=True)
+    right = Block(40.0, (), keep_with_next=True, within="Table gate a 1 dry")
+    wrong = Block(50.0, (), keep_with_next=True, within="Sect gate a 1 dry")
+    assert [one.loosely for one in loosened([head, right, wrong])] == [False, True, True]
+    # nothing follows that it is kept with
+    assert not loosened([Block(50.0, (), within="Sect gate a 1 end")])[0].loosely
 
 
 def test_every_glued_joint_has_its_times_and_they_are_summed():

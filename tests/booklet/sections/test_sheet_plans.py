@@ -102,7 +102,7 @@ def test_a_run_of_equal_cuts_is_one_row_that_counts_its_pieces() -> None:
 
 def test_what_is_kept_what_is_waste_and_how_the_sheet_lies_is_said() -> None:
     text = said(sheet_plans.build(kit("seed-swap-folio", "sheet plans")))
-    assert "front up, tips of the print to the top, brand strip at the bottom" in text
+    assert "sprig side up, tips of the print to the top, brand strip at the bottom" in text
     assert "either side up" in text  # kraft is plain on both sides
     assert "keep 1 1/4 × 11 1/4" in text and "edge strip, waste" in text
     card = said(sheet_plans.build(kit("swap-day-card", "sheet plans")))
@@ -148,6 +148,6 @@ def test_pieces_with_the_paper_turned_over_are_named_and_so_is_the_print_underne
     papers = "papers: {card: {sheet: letter, caliper: 0.3 mm, front: all-over, back: one-way}}"
     blanks = "blanks:\n  card: {paper up: back, width: 100 mm, height: 60 mm}\n  slip: {width: 70 mm, height: 50 mm}\n"
     text = said(sheet_plans.build(context_of(worked_of(blanks, papers), "sheet plans")))
-    assert "front up, tips of the print underneath to the top; when cut, turn A over: the other side is its front" in text
+    assert "seed side up, tips of the print underneath to the top; when cut, turn A over, sprig side up" in text
     plain = said(sheet_plans.build(context_of(worked_of(blanks.replace("paper up: back, ", ""), papers), "sheet plans")))
     assert "turn" not in plain.split("card: cut one sheet like this")[1].split("Cut")[0]

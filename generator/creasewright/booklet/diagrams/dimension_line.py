@@ -177,7 +177,7 @@ def clear_place(
 
 def take_dimension(dim: DimensionLine, place: ValuePlace, room: Room, ruler: TextRuler, style: PictureStyle) -> None:
     for piece in (*line_pieces(dim, place), *ticks(dim)):
-        room.take_line(piece)
+        room.take_line(piece, bars=True)
     room.take_box(value_box(place, value_size(dim.text, ruler, style)))
 
 

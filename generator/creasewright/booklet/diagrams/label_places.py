@@ -192,29 +192,37 @@ def _led(
     """Text outside the work, a straight leader from its near end to a dot on the part."""
     led = led_label(ways, rings, body, room)
     items = leader(led.dot, led.near, style)
-    room.take_line((led.dot, led.near))
+    room.take_line((led.dot, led.near), bars=True)
     room.take_box(box_about(led.dot, 2 * DOT, 2 * DOT))
     return [*items, *_set(led.setting, led.box, led.anchor, room, ruler, style)]
 
 
 def led_label(ways: Sequence[Setting], rings: Sequence[Polygon2], body: Box, room: Room) -> Led:
-    """The clear place with the shortest leader, crossings counted as length; outside the limits, or crowded, if there is none."""
+    """The clear place with the shortest leader, crossings counted as length; over a dimension, outside the limits, or crowded, if there
+    is none."""
     dots = dot_places(rings, room)
     for limited in (True, False):
-        clear: list[Try] = []
-        least = inf
-        for one in _tries(ways, dots, body, room if limited else None):
-            if one[0] > least:
-                break  # all that follow are longer still
-            if _led_is_clear(one[2], room):
-                clear.append((one[0] + CROSSING * room.crossed(one[2].dot, one[2].near), one[1], one[2]))
-                least = min(least, clear[-1][0])
-                if len(clear) == COMPARED:
-                    break
-        if clear:
-            return min(clear, key=_by_length)[2]
-        room.crowded += 1
+        for across in (False, True):
+            clear = _clear_tries(_tries(ways, dots, body, room if limited else None), room, across)
+            if clear:
+                return min(clear, key=_by_length)[2]
+            room.crowded += 1
     return next(_tries(ways, dots, body, None))[2]
+
+
+def _clear_tries(tries: Iterator["Try"], room: Room, across: bool) -> list["Try"]:
+    """The first clear ones; `across`: also such as run across a dimension or another leader."""
+    clear: list[Try] = []
+    least = inf
+    for length, order, led in tries:
+        if length > least:
+            break  # all that follow are longer still
+        if _led_is_clear(led, room) and (across or not room.barred(led.dot, led.near)):
+            clear.append((length + CROSSING * room.crossed(led.dot, led.near), order, led))
+            least = min(least, clear[-1][0])
+            if len(clear) == COMPARED:
+                break
+    return clear
 
 
 Place = tuple[tuple[float, float, float, float], str, Spot]

@@ -59,7 +59,7 @@ def _tag_wish(rings: Sequence[Polygon2]) -> Spot:
 def _led_tag(letter: str, rings: Sequence[Polygon2], body: Box, room: Room, ruler: TextRuler, style: PictureStyle) -> list[Item]:
     side, wide = tag_side(style), tag_width(letter, ruler, style)
     led = led_label([Setting(((letter, wide),), wide, side)], rings, body, room)
-    room.take_line((led.dot, led.near))
+    room.take_line((led.dot, led.near), bars=True)
     room.take_box(led.box)
     return [*leader(led.dot, led.near, style), *piece_tag(letter, led.box.middle, ruler, style)]
 

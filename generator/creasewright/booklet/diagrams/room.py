@@ -18,17 +18,21 @@ class Room:
         self.height = height
         self.extent: Box | None = None
         self.lines: list[tuple[float, float, float, float, Spot, Spot]] = []
+        self.barring: list[tuple[float, float, float, float, Spot, Spot]] = []
+        """Those of the lines that no leader should run across: dimensions, and other leaders."""
         self.boxes: list[Box] = []
         self.crowded = 0
         """How many labels found no clear place."""
 
-    def take_line(self, spots: Sequence[Spot]) -> None:
-        """Nothing may be set across this chain of straight lines."""
+    def take_line(self, spots: Sequence[Spot], bars: bool = False) -> None:
+        """Nothing may be set across this chain of straight lines; `bars`: no leader should run across it either."""
         for a, b in itertools.pairwise(spots):
             (ax, ay), (bx, by) = a, b
             x0, x1 = (ax, bx) if ax < bx else (bx, ax)
             y0, y1 = (ay, by) if ay < by else (by, ay)
             self.lines.append((x0, y0, x1, y1, a, b))
+            if bars:
+                self.barring.append(self.lines[-1])
             self.ink((x0, y0, x1, y1))
 
     def take_box(self, box: Box) -> None:
@@ -79,12 +83,18 @@ class Room:
 
     def crossed(self, a: Spot, b: Spot) -> int:
         """How many taken lines the segment runs across or along."""
-        box = Box(min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1])).grown(0.3)
-        return sum(
-            _cross(a, b, *line[4:])
-            for line in self.lines
-            if line[0] < box.x1 and line[2] > box.x0 and line[1] < box.y1 and line[3] > box.y0
-        )
+        return _crossings(a, b, self.lines)
+
+    def barred(self, a: Spot, b: Spot) -> bool:
+        """Whether it runs across or along a line that no leader should."""
+        return bool(self.barring) and _crossings(a, b, self.barring) > 0
+
+
+def _crossings(a: Spot, b: Spot, lines: Sequence[tuple[float, float, float, float, Spot, Spot]]) -> int:
+    box = Box(min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1])).grown(0.3)
+    return sum(
+        _cross(a, b, *line[4:]) for line in lines if line[0] < box.x1 and line[2] > box.x0 and line[1] < box.y1 and line[3] > box.y0
+    )
 
 
 def _cross(a: Spot, b: Spot, c: Spot, d: Spot) -> bool:

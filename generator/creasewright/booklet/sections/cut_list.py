@@ -61,8 +61,14 @@ def _table(context: PackContext) -> tuple[Block, ...]:
         )
         for piece in context.worked.pieces
     ]
-    title, note = section_text(context, "pieces"), section_text(context, "scale", scale=scale[0])
+    title, note = section_text(context, "pieces"), section_text(context, "scale", scale=scale[0], sides=_sides(context))
     return table("pieces", _columns(context), rows, context.layout, context.text, context.page.measure, title, note)
+
+
+def _sides(context: PackContext) -> list[str]:
+    """The sides that are drawn, by what they are called; none of papers whose sides look alike."""
+    called = [side_words(context.worked.paper_of(piece.blank), "front", context.word) for piece in context.worked.pieces]
+    return list(dict.fromkeys(filter(None, called)))
 
 
 def _columns(context: PackContext) -> tuple[Column, ...]:

@@ -27,8 +27,8 @@ def no_section(context: PackContext) -> Section | None:
 
 SECTIONS: dict[str, Build] = {
     "cover": cover.build,
-    "materials": materials.build,
     "print it true": print_it_true.build,
+    "materials": materials.build,
     "cut list": cut_list.build,
     "sheet plans": sheet_plans.build,
     "page plan": page_plan.build,

@@ -6,7 +6,7 @@ from functools import partial
 from msgspec import Struct
 from msgspec.structs import replace
 
-from creasewright.booklet.batch_tables import batch_table, count_check, leftovers
+from creasewright.booklet.batch_tables import batch_table, count_check, left_words, leftovers
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.cut_words import cut_table_rows, fault_texts
@@ -17,6 +17,7 @@ from creasewright.booklet.picture_styles import picture_style
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import section_text
 from creasewright.booklet.sheet_drawing import SheetPicture, SheetWords, sheet_picture
+from creasewright.booklet.side_words import side_words
 from creasewright.booklet.table import Column, table
 from creasewright.booklet.text_blocks import bullet_list, group_head, text_blocks
 from creasewright.booklet.typeset import literal, paragraph
@@ -125,7 +126,8 @@ def _lies(context: PackContext, paper: PaperFacts, sheet: SheetPlan) -> str:
     return section_text(
         context,
         "lies",
-        alike=paper.front == paper.back == "plain" and not paper.sides_differ,
+        side=side_words(paper, "front", context.word),
+        other=side_words(paper, "back", context.word),
         directed=paper.front in ("one-way", "two-way"),
         one_way=paper.front == "one-way",
         up=context.word("head" if paper.runs == "height" else "left"),
@@ -243,19 +245,16 @@ def _cut_table(context: PackContext, plan: _Plan, left: float, top: float, numbe
 
 
 def _totals(context: PackContext) -> tuple[Block, ...]:
-    """A sentence for each paper: its sheets in all, and whether fewer would do."""
+    """A sentence for each paper, its sheets in all and whether fewer would do; and what one maker has left over."""
     said = []
     for plan in context.plans:
         paper = context.worked.papers[plan.paper]
         proof = section_text(context, "proved" if plan.proved else "not proved", least=plan.lower_bound, count=plan.sheet_count)
         values = {"paper": literal(paper.called), "size": _sizes(context, paper, plan), "count": plan.sheet_count, "proof": proof}
         said.append(section_text(context, "in all", **values))
-    width, types = context.page.measure, context.layout
-    return tuple(
-        block
-        for number, text in enumerate(said)
-        for block in text_blocks(text, types, width, context.text, space_before=3.0 if number == 0 else 0.0)
-    )
+    if context.worked.makers == 1:
+        said += left_words(context)
+    return text_blocks(" ".join(said), context.layout, context.page.measure, context.text, space_before=3.0)
 
 
 def _sizes(context: PackContext, paper: PaperFacts, plan: PaperPlan) -> str:

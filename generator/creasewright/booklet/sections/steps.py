@@ -2,7 +2,7 @@
 
 from msgspec.structs import replace
 
-from creasewright.booklet.block import Block
+from creasewright.booklet.block import Block, PageHead
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.scene import Action, PlanScene
 from creasewright.booklet.fit_words import fitted_in
@@ -12,8 +12,9 @@ from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.side_words import side_words
+from creasewright.booklet.stacking import stacks
 from creasewright.booklet.step_cells import CellMaker
-from creasewright.booklet.step_rows import BETWEEN, Pages, SizedCell, StepCell
+from creasewright.booklet.step_rows import Pages, SizedCell, StepCell
 from creasewright.booklet.step_views import StepPicture, as_it_lies
 from creasewright.booklet.step_words import StepWords
 from creasewright.booklet.text_blocks import group_head, text_blocks
@@ -24,15 +25,15 @@ from creasewright.fitting.worked import AssemblyRun
 from creasewright.folding.solid_points import extents
 from creasewright.joining.run_step import StepRun
 from creasewright.reading import design
+from creasewright.reading.page_layout import PageSize
 from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_words
 
 
 def build(context: PackContext) -> Section | None:
     blocks: list[Block] = []
-    last, down = "", 0.0
+    last = ""
     for steps in pictured_steps(context.worked, context.word_pairs()):
-        more, last, down = assembly_blocks(context, steps, last, down)
-        blocks += more
+        last = add_assembly(context, steps, blocks, last)
     if not blocks:
         return None
     blocks += waiting_blocks(context)
@@ -41,11 +42,8 @@ def build(context: PackContext) -> Section | None:
     return Section("steps", context.section.title, scope, context.section.numbered, tuple(blocks))
 
 
-def assembly_blocks(context: PackContext, steps: PicturedSteps, last: str, down: float) -> tuple[list[Block], str, float]:
-    """The rows of an assembly, the scale of its last picture, and how far down the pages they end.
-
-    `last` is the scale of the picture before it, `down` where the assembly before it ends (see `step_rows.Pages`).
-    """
+def add_assembly(context: PackContext, steps: PicturedSteps, blocks: list[Block], last: str) -> str:
+    """The rows of an assembly, put below the `blocks` before; and the scale of its last picture. `last`: that of the one before."""
     assembly, parts, runs = steps.assembly, steps.parts, steps.runs
     cells: list[StepCell] = []
     flipped = False
@@ -61,69 +59,63 @@ def assembly_blocks(context: PackContext, steps: PicturedSteps, last: str, down:
     maker = CellMaker(context.layout, context.page, context.text)
     title = heading(context, assembly)
     measure = context.page.measure
-    blocks = [group_head(title, context.layout, measure, context.text, made_words(context, assembly))] if title else []
-    again = group_head(title, context.layout, measure, context.text, sentence(context, "goes on")) if title else None
+    if title:
+        made = made_words(context, assembly)
+        named = group_head(title, context.layout, measure, context.text, made)
+        blocks.append(replace(named, head=PageHead(title, made, begins=True)))
+    head = PageHead(title or context.section.title, sentence(context, "goes on"))
     if assembly.mirrored:
         said = sentence(context, "mirrored", {"name": literal(assembly.name), "original": literal(assembly.assembly)})
-        blocks += [keep(block) for block in text_blocks(said, context.layout, measure, context.text)]
-    tall = context.page.content_to - context.page.content_from
-    heads = sum(block.space_before + block.height for block in blocks)
-    pages = Pages(down + heads, tall, again.height if again else 0.0)
+        blocks += [keep(block, head) for block in text_blocks(said, context.layout, measure, context.text)]
     sized = maker.sized(cells, maker.common_scale(cells), last)
-    drawn, end = rows_and_gates(context, steps, maker, sized, pages, again)
-    # on a page of its own the assembly's name stands again above it, and the space before the first block counts
-    room = tall - (again.height + BETWEEN if again else 0.0)
-    return loosened(blocks + drawn, room), next((cell.picture.scale for cell in reversed(sized) if cell.picture.scale), last), end
+    add_rows_and_gates(context, steps, maker, sized, blocks, head)
+    return next((cell.picture.scale for cell in reversed(sized) if cell.picture.scale), last)
 
 
-def rows_and_gates(
-    context: PackContext, steps: PicturedSteps, maker: CellMaker, sized: list[SizedCell], pages: Pages, again: Block | None
-) -> tuple[list[Block], float]:
-    """The rows of cells, each gate below the last step before it, or above the step whose adhesive waits for it; and where they end."""
+def add_rows_and_gates(
+    context: PackContext, steps: PicturedSteps, maker: CellMaker, sized: list[SizedCell], blocks: list[Block], head: PageHead
+) -> None:
+    """The rows of cells, each gate below the last step before it, or above the step whose adhesive waits for it."""
     gates = GateMaker(context, steps)
-    waiting = seen_gates(gates_of(context.worked).get(steps.assembly.name, ()), steps)
     key = f"steps {steps.assembly.name}"
-    found: list[Block] = []
-    start, end = 0, pages.start
-    for gate in waiting:
-        stop = {DRY: gate.number - 1, STAGE: gate.number, END: len(sized)}[gate.kind]
-        stop = max(start, stop)
-        if stop > start:
-            rows, end = maker.rows(sized[start:stop], replace(pages, start=end))
-            found += [maker.block(row, key, again) for row in rows]
-        start = stop
-        if found and gate.kind != DRY:
-            found[-1] = keep(found[-1])
-        own = gates.blocks(gate, gate.kind == DRY)
-        found += own
-        end += sum(block.space_before + block.height for block in own)
-    if start < len(sized):
-        rows, end = maker.rows(sized[start:], replace(pages, start=end))
-        found += [maker.block(row, key, again) for row in rows]
-    return found, end
-
-
-def loosened(blocks: list[Block], tall: float) -> list[Block]:
-    """Blocks that hold together over more than a page are parted, after a gate where there is one among them."""
-    found = list(blocks)
     start = 0
-    for number, block in enumerate(blocks):
-        while number > start and height_of(blocks[start : number + 1]) > tall:
-            gates = [k for k in range(start, number) if " gate " in blocks[k].within]
-            last = gates[-1] if gates else number - 1
-            found[last] = replace(found[last], keep_with_next=False)
-            start = last + 1
-        if not block.keep_with_next:
-            start = number + 1
-    return found
+
+    def add_rows(stop: int) -> None:
+        pages = run_of_pages(blocks, context.page)
+        blocks.extend(replace(maker.block(row, key), head=head) for row in maker.rows(sized[start:stop], pages))
+
+    for gate in seen_gates(gates_of(context.worked).get(steps.assembly.name, ()), steps):
+        stop = max(start, {DRY: gate.number - 1, STAGE: gate.number, END: len(sized)}[gate.kind])
+        if stop > start:
+            add_rows(stop)
+        start = stop
+        if gate.kind != DRY and blocks[-1].within == f"L {key}":
+            blocks[-1] = replace(blocks[-1], keep_with_next=True, loosely=True)
+        blocks += loosened([replace(block, head=head) for block in gates.blocks(gate, gate.kind == DRY)])
+    if start < len(sized):
+        add_rows(len(sized))
 
 
-def height_of(blocks: list[Block]) -> float:
-    return sum(block.height + block.space_before for block in blocks) - blocks[0].space_before
+def run_of_pages(blocks: list[Block], page: PageSize) -> Pages:
+    """Where the next row begins in the run of pages: below a gate it is kept with what stands there."""
+    tall = page.content_to - page.content_from
+    if not blocks:
+        return Pages(0.0, tall)
+    *before, last = stacks(blocks, page, "")
+    return Pages(len(before) * tall + last.end - page.content_from, tall)
 
 
-def keep(block: Block) -> Block:
-    return Block(block.height, block.items, True, block.space_before, block.within, block.repeat, block.bookmarks)
+def loosened(blocks: list[Block]) -> list[Block]:
+    """A gate is parted from the step it is for, and its mistakes from what is right, before a large part of a page is left empty."""
+    following: list[Block | None] = [*blocks[1:], None]
+    return [
+        replace(block, loosely=block.keep_with_next and (after is None or after.within.startswith("Sect ")))
+        for block, after in zip(blocks, following, strict=True)
+    ]
+
+
+def keep(block: Block, head: PageHead) -> Block:
+    return replace(block, keep_with_next=True, head=head)
 
 
 def heading(context: PackContext, assembly: AssemblyRun) -> str:

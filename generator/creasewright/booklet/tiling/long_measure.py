@@ -8,7 +8,8 @@ from math import cos, hypot, pi, sin
 
 from msgspec import Struct
 
-from creasewright.booklet.drawing import Item, Pen, Run, Shape, Words
+from creasewright.booklet.drawing import Item, Path, Pen, Run, Shape, Words
+from creasewright.booklet.rules import polygon
 from creasewright.booklet.text_ruler import TextRuler
 from creasewright.booklet.tiling.free_space import Box, FreeSpace
 from creasewright.booklet.tiling.placing import Cell, Layout, Placed, Segment, clipped
@@ -23,8 +24,9 @@ LEAST_OVERLAP = 8.0
 FROM_END = 10.0
 FROM_LINE = 4.0
 """What the dimension line keeps from lines that run along it, mm."""
-PEN, TICK_PEN = Pen("INK", 0.4, cap="butt"), Pen("INK", 0.9)
-TICK = 1.2
+PEN = Pen("INK2", 0.3, cap="butt")
+HEAD, HALF_HEAD = 3.6, 0.75
+"""mm: length and half the width of the arrowheads, which tell a measure from a line to score or fold, also in grey."""
 FACE, SIZE = "Bold", 10.5
 DIRECTIONS = 24
 
@@ -163,17 +165,20 @@ def measure_items(measure: LongMeasure, part: Segment, shift: Spot, text: str, b
     items: list[Item] = [Shape(line_path(piece[:2], piece[2:]), PEN, role="long measure") for piece in _around(part, box)]
     length = measure.length
     ux, uy = (measure.end[0] - measure.start[0]) / length, (measure.end[1] - measure.start[1]) / length
-    tx, ty = (ux - uy) * TICK * 0.7071, (ux + uy) * TICK * 0.7071
-    for x, y in (
-        (measure.start[0] + shift[0], measure.start[1] + shift[1]),
-        (measure.end[0] + shift[0], measure.end[1] + shift[1]),
-    ):
-        if hypot(x - part[0], y - part[1]) < 1e-6 or hypot(x - part[2], y - part[3]) < 1e-6:
-            items.append(Shape(line_path((x - tx, y - ty), (x + tx, y + ty)), TICK_PEN, role="long measure tick"))
+    for (x, y), way in ((measure.start, -1.0), (measure.end, 1.0)):
+        tip = (x + shift[0], y + shift[1])
+        if any(hypot(tip[0] - end[0], tip[1] - end[1]) < 1e-6 for end in (part[:2], part[2:])):
+            items.append(Shape(_head(tip, way * ux, way * uy), fill="INK2", role="long measure arrowhead"))
     if box:
         baseline = (box[1] + box[3]) / 2 + ruler.cap_height(FACE, SIZE) / 2
         items.append(Words((box[0] + box[2]) / 2, baseline, (Run(text, FACE, SIZE),), "middle", role="measure"))
     return items
+
+
+def _head(tip: Spot, ux: float, uy: float) -> Path:
+    """A slim arrowhead that looks along (ux, uy)."""
+    x, y = tip[0] - HEAD * ux, tip[1] - HEAD * uy
+    return polygon(tip, (x - HALF_HEAD * uy, y + HALF_HEAD * ux), (x + HALF_HEAD * uy, y - HALF_HEAD * ux))
 
 
 def _around(part: Segment, box: Box | None) -> list[Segment]:
