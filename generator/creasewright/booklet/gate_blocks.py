@@ -110,7 +110,8 @@ class GateMaker:
         shown = gate.symptoms
         rows = [self.symptom_row(gate, shown[start : start + ACROSS], run, key) for start in range(0, len(shown), ACROSS)]
         style = context.layout.types["side note"]
-        intro, height = paragraph(sentence(context, "if wrong"), 0.0, 0.0, context.page.measure, context.text, style)
+        said = sentence(context, "if wrong", {"where": sentence(context, "gate where", self.values(gate, run))})
+        intro, height = paragraph(said, 0.0, 0.0, context.page.measure, context.text, style)
         first = Group(rows[0].items, 0.0, height + TO_TEXT)
         headed = Block(rows[0].height + height + TO_TEXT, (Tagged("P", intro), first), space_before=TO_TEXT, within=f"Sect {key}")
         goes_on = sentence(context, "more wrong", self.values(gate, run))
