@@ -4,6 +4,7 @@ It runs from one straight edge square to another parallel one if the outline has
 All in mm in the grid frame, y down.
 """
 
+from collections.abc import Iterator
 from math import cos, hypot, pi, sin
 
 from msgspec import Struct
@@ -11,6 +12,7 @@ from msgspec import Struct
 from creasewright.booklet.drawing import Item, Path, Pen, Run, Shape, Words
 from creasewright.booklet.rules import polygon
 from creasewright.booklet.text_ruler import TextRuler
+from creasewright.booklet.tiling.check_square import ROOM
 from creasewright.booklet.tiling.free_space import Box, FreeSpace
 from creasewright.booklet.tiling.placing import Cell, Layout, Placed, Segment, clipped
 from creasewright.booklet.tiling.spots import Spot, moved_outline, spot
@@ -138,7 +140,7 @@ def cell_at(place: Spot, layout: Layout, window: Window) -> Cell:
     )
 
 
-def label_box(part: Segment, text: str, space: FreeSpace, ruler: TextRuler) -> Box | None:
+def label_boxes(part: Segment, text: str, space: FreeSpace, ruler: TextRuler) -> Iterator[Box]:
     """Where on this part of the line (mm of the page) its value can stand free of every line; the middle first."""
     wide, tall = ruler.width(text, FACE, SIZE) + 3.0, ruler.cap_height(FACE, SIZE) + 2.2
     length = hypot(part[2] - part[0], part[3] - part[1])
@@ -149,8 +151,20 @@ def label_box(part: Segment, text: str, space: FreeSpace, ruler: TextRuler) -> B
             x, y = part[0] + t * (part[2] - part[0]), part[1] + t * (part[3] - part[1])
             box = (x - wide / 2, y - tall / 2, x + wide / 2, y + tall / 2)
             if length > room + 6 and space.is_free(box):
+                yield box
+
+
+def label_box(part: Segment, text: str, space: FreeSpace, ruler: TextRuler) -> Box | None:
+    """The first place for its value that leaves room for the check square; the first of all where none does."""
+    boxes = list(label_boxes(part, text, space, ruler))
+    if len(boxes) > 1 and space.holds_square(ROOM):
+        for box in boxes:
+            left = space.copy()
+            left.mark_line(part)
+            left.mark_box(box)
+            if left.holds_square(ROOM):
                 return box
-    return None
+    return boxes[0] if boxes else None
 
 
 def measure_part(measure: LongMeasure, shift: Spot, window: Window) -> Segment | None:

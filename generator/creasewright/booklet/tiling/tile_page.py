@@ -78,10 +78,11 @@ def tile_page(setting: Setting, cell: Cell) -> TilePage:
     for line in scores:
         lines.mark_line(line)
         space.mark_line(line)
-    measures = _measures(setting, shift, space)
+    bare = over_scores.copy()
+    measures = _measures(setting, shift, space, over_scores)
     names = neighbour_names(window, beside, setting.layout.names, space, ruler)
     crossing, unsaid = _diagonal(setting, cell, shift, space)
-    square, inscribed, inside = _square_and_labels(setting, cell, shift, space, over_scores, lines)
+    square, inscribed, inside = _square_and_labels(setting, cell, shift, space, (over_scores, bare), lines)
     grey, strip_words = strips(window, beside, setting.layout.names, words)
     map_head = window.tail + window.foot + 2.1
     map_drawn, map_left = map_items(setting.layout, cell, window, window.right - 14.0, map_head, ruler, setting.links)
@@ -144,7 +145,7 @@ def _combs(setting: Setting, cell: Cell, side: str, beside: Neighbours, space: F
     return items
 
 
-def _measures(setting: Setting, shift: Spot, space: FreeSpace) -> list[Item]:
+def _measures(setting: Setting, shift: Spot, space: FreeSpace, over_scores: FreeSpace) -> list[Item]:
     window = setting.window
     items: list[Item] = []
     for planned in setting.measures:
@@ -154,9 +155,10 @@ def _measures(setting: Setting, shift: Spot, space: FreeSpace) -> list[Item]:
             continue
         box = label_box(part, text, space, setting.ruler)
         items += measure_items(measure, part, shift, text, box, setting.ruler)
-        space.mark_line(part)
-        if box:
-            space.mark_box(box)
+        for each in (space, over_scores):
+            each.mark_line(part)
+            if box:
+                each.mark_box(box)
     return items
 
 
@@ -170,15 +172,18 @@ def _diagonal(setting: Setting, cell: Cell, shift: Spot, space: FreeSpace) -> tu
 
 
 def _square_and_labels(
-    setting: Setting, cell: Cell, shift: Spot, space: FreeSpace, over_scores: FreeSpace, lines: FreeSpace
+    setting: Setting, cell: Cell, shift: Spot, space: FreeSpace, over: tuple[FreeSpace, FreeSpace], lines: FreeSpace
 ) -> tuple[SquarePlace, list[Item], list[Item]]:
-    """The check square's place, its items, and the labels; the labels make way where only so the square lies clear."""
+    """The check square's place, its items, and the labels; the labels make way where only so the square lies clear.
+
+    `over`: what is taken without the scores, and without the long measures too.
+    """
     labelled = space.copy()
     inside = _labels(setting, cell, shift, labelled, lines)
     square = square_place(((labelled, "nothing"),))
     if square:
         return square, check_square(square, setting.words, setting.ruler, labelled), inside
-    square = square_place(((space, "nothing"), (over_scores, "scores"))) or _middle(setting.window)
+    square = square_place(((space, "nothing"), (over[0], "scores"), (over[1], "scores"))) or _middle(setting.window)
     inscribed = check_square(square, setting.words, setting.ruler, space)
     space.mark_box((square.left, square.head, square.left + SIDE, square.head + SIDE))
     return square, inscribed, _labels(setting, cell, shift, space, lines)

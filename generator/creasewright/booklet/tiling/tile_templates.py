@@ -18,7 +18,7 @@ from creasewright.booklet.tiling.inner_point import area_and_centroid
 from creasewright.booklet.tiling.long_measure import (
     LongMeasure,
     PlannedMeasure,
-    label_box,
+    label_boxes,
     long_measures,
     measure_part,
     measure_words,
@@ -180,6 +180,6 @@ def _has_room(
 ) -> bool:
     for cell, space in spaces.items():
         part = measure_part(measure, shift_to_page(cell, window), window)
-        if part and label_box(part, text, space, ruler):
+        if part and next(label_boxes(part, text, space, ruler), None):
             return True
     return False
