@@ -85,9 +85,9 @@ def test_without_a_mistake_that_a_measure_shows_the_measure_is_one_that_the_step
 
 def test_a_template_printed_small_shows_in_the_measure():
     body = with_steps(
-        "card: {height: 80 mm, across: [a: 40 mm, b: 60 mm], corners: {head-left: {cut: [20 mm, 30 mm]}}}",
+        "card: {width: 100 mm, height: 80 mm, scores: {ear: {line: [[40 mm, 0 mm], [0 mm, 50 mm]]}}}",
         "{lay: card, stage: flat}",
-        "{fold: a}",
+        "{fold: ear}",
     )
     first = gates(body, PLAIN)[0]
     small = next(one for one in first.symptoms if one.mistake.kind == "small print")

@@ -10,7 +10,7 @@ from msgspec import Struct, field
 from msgspec.structs import replace
 
 from creasewright.blanks.blank import Blank
-from creasewright.blanks.by_template import needs_template
+from creasewright.blanks.by_template import needs_template, straight
 from creasewright.blanks.scaled import scaled_blank
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.pieces import Piece
@@ -34,7 +34,7 @@ same way     what should fold away folds toward the maker
 two alike    the wrong hand of a mirror pair: two lefts
 upside down  cut with its print standing on its head
 mouth        glue on the open sides of a pocket too
-small print  everything cut from templates printed at 97 %
+small print  everything whose lines or outline a template alone gives, printed at 97 %
 """
 SMALL_PRINT = Fraction(97, 100)
 
@@ -115,10 +115,20 @@ def mistakes_of(assembly: AssemblyRun, papers: dict[str, PaperFacts], pieces: tu
     small = {
         path: scaled_blank(blank, SMALL_PRINT)
         for path, blank in assembly.runs[-1].after.blanks.items()
-        if "/" not in path and blank.paper and not blank.cutouts and needs_template(blank)
+        if "/" not in path and blank.paper and not blank.cutouts and placed_by_template(blank)
     }
     found += [Mistake("small print", "", blanks=small)] if small else []
     return sorted(found, key=lambda mistake: mistake.rank)
+
+
+def placed_by_template(blank: Blank) -> bool:
+    """All its fold lines are pricked through a template, as no groove runs like them, or it has none and its outline is traced.
+
+    What is cut straight to size and scored on the board keeps its sizes, however small its template came out.
+    """
+    if not needs_template(blank) or blank.wrap is not None:
+        return False
+    return all(score.arc is not None or not straight(score.start, score.end) for score in blank.scores)
 
 
 def taken_once(assembly: AssemblyRun) -> list[PartSpec]:

@@ -39,8 +39,8 @@ BOLD_KERN = 0.3
 
 SMALL_TYPE = 16.0
 """pt; below it, fraction digits are larger, to be read in a sentence."""
-WHOLE_GAP = 0.3
-"""Size of the space between a whole number and its fraction, in parts of the size (0.06 em wide)."""
+WHOLE_GAP = 0.55
+"""Size of the space between a whole number and its fraction, in parts of the size (0.13 em wide)."""
 
 _FRACTION = re.compile(r"(?:(\d+)\u2064)?(\d+)\u2044(\d+)")
 
