@@ -1,5 +1,6 @@
 """The score guide: every scored piece as it lies, side up, with its lines measured from one edge."""
 
+from collections.abc import Sequence
 from itertools import pairwise
 
 from msgspec.structs import replace
@@ -37,6 +38,8 @@ from creasewright.units.ruler import as_set, plain_words
 
 TALLEST = 66.0
 """mm: the drawing of a piece without its measure."""
+SMALLER = 2
+"""Steps of scale that the drawings may give way to stand on one page."""
 CLOSE = 1.5
 """mm on the page: lines nearer than this ask for a larger scale."""
 CAPTION = 45.0
@@ -58,12 +61,9 @@ def build(context: PackContext) -> Section | None:
     width = context.page.measure
     late = any(late_work(context.worked, member.parts) for member in members)
     intro = section_text(context, "intro", late=late, by_ruler=any(off_grooves(context, each.drawn) for each in shown))
-    blocks = [
-        *text_blocks(intro, context.layout, width, context.text, space_before=0.0),
-        *_drawings(context, shown),
-        *_ends_tables(context, shown),
-        *double_score_blocks(context),
-    ]
+    told = text_blocks(intro, context.layout, width, context.text, space_before=0.0)
+    after = [*_ends_tables(context, shown), *double_score_blocks(context)]
+    blocks = [*told, *_drawings(context, shown, _tall(told), _tall(after)), *after]
     return Section(
         key=context.section.key,
         title=context.section.title,
@@ -76,12 +76,32 @@ def build(context: PackContext) -> Section | None:
 # --- drawings ---------------------------------------------------------------------------------------------------------
 
 
-def _drawings(context: PackContext, shown: list[Shown]) -> list[Block]:
+def _tall(blocks: Sequence[Block]) -> float:
+    return sum(block.height + block.space_before for block in blocks)
+
+
+def _drawings(context: PackContext, shown: list[Shown], before: float, after: float) -> list[Block]:
+    """At the largest scale at which every drawing fits; a little smaller where only so all stand on one page with what comes `before`
+    and `after` them, mm.
+    """
+    across = 2 if context.page.columns >= 6 else 1
+    common = _common_scale(shown, context.page.span(context.page.columns // across))
+    room = context.page.content_to - context.page.content_from - before - after
+    first = _drawn_at(context, shown, common)
+    if _tall(first) <= room:
+        return first
+    for scale in SCALES[SCALES.index(common) + 1 :][:SMALLER]:
+        smaller = _drawn_at(context, shown, scale)
+        if _tall(smaller) <= room:
+            return smaller
+    return first
+
+
+def _drawn_at(context: PackContext, shown: list[Shown], common: Scale) -> list[Block]:
     """The group head with the scales, then two drawings beside each other where the page is wide enough; one with many lines alone."""
     across = 2 if context.page.columns >= 6 else 1
     half = context.page.span(context.page.columns // across)
     cells = [half if _values_fit(context, each, half) else context.page.measure for each in shown]
-    common = _common_scale(shown, half)
     scales = [_own_scale(each, common, cell) for each, cell in zip(shown, cells, strict=True)]
     note = section_text(context, "scale", scales=_scales_said(shown, scales))
     head = group_head(section_text(context, "drawings"), context.layout, context.page.measure, context.text, note)
