@@ -35,7 +35,7 @@ def turning(run: StepRun, parts: ShownParts) -> StepPicture:
     return replace(picture, marks=marks)
 
 
-MOST_NAMES = 10
+MOST_NAMES = 8
 
 
 def panel_names(state: State, body: Body, parts: ShownParts) -> tuple[Named, ...]:

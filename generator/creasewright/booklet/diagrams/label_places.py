@@ -6,7 +6,7 @@ Order   inside the part with 1.2 mm clear all round; outside, beside it; with a 
 from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from heapq import heapify, heappop, heappush
-from math import hypot, inf
+from math import dist, hypot, inf
 
 from msgspec import Struct
 
@@ -37,6 +37,8 @@ LEADER_END = 0.8
 """mm from the end of a leader to its label."""
 NEARLY = 1 - 1e-9
 """Keeps a least length under the length in spite of rounding."""
+LONGEST = 28.0
+"""mm: a longer leader is hard to follow."""
 COMPARED, CROSSING = 12, 4.0
 """How many clear leaders are compared; mm of length that one crossed line counts for."""
 
@@ -199,13 +201,15 @@ def _led(
 
 def led_label(ways: Sequence[Setting], rings: Sequence[Polygon2], body: Box, room: Room) -> Led:
     """The clear place with the shortest leader, crossings counted as length; over a dimension, outside the limits, or crowded, if there
-    is none."""
+    is none. A leader across half the picture is crowded too: at a smaller scale there may be room nearer."""
     dots = dot_places(rings, room)
     for limited in (True, False):
         for across in (False, True):
             clear = _clear_tries(_tries(ways, dots, body, room if limited else None), room, across)
             if clear:
-                return min(clear, key=_by_length)[2]
+                best = min(clear, key=_by_length)[2]
+                room.crowded += dist(best.dot, best.near) > LONGEST
+                return best
             room.crowded += 1
     return next(_tries(ways, dots, body, None))[2]
 
