@@ -7,7 +7,7 @@ plan is no harder to cut. Steps are counted, so the result hangs on nothing but 
 from collections.abc import Sequence
 from random import Random
 
-from creasewright.cutting.arranging import Arranger
+from creasewright.cutting.arranging import Arranger, Burden
 from creasewright.cutting.demand import Effort
 from creasewright.cutting.search.refilling import FITS, SPLITS, refill_for
 from creasewright.cutting.search.task import Packing, Task, Use, gathered
@@ -17,6 +17,8 @@ MOST_SHEETS = 60
 """Above so many different sheets, nothing is changed: a sheet more or less easy is no matter then."""
 PLENTY = 60
 """Pieces in the drawings up to which every step is made; with more, a step takes longer, and there are fewer."""
+USUAL = 80
+"""So many changes in a row that were all met before: there are no others."""
 STRAY = 0.4
 """How far an order strays from strictly largest first, as a share of the largest size."""
 
@@ -29,12 +31,18 @@ def polished(task: Task, arranger: Arranger, packings: Sequence[Packing], effort
     random = Random(effort.seed)
     least = arranger.burden(best)
     pieces = sum(len(use.pattern) for use in best.uses)
+    known: dict[tuple[Use, ...] | None, Burden | None] = {None: None}
+    again = 0
     for _ in range(effort.polish * PLENTY // max(PLENTY, pieces)):
         uses = _changed(task, best.uses, random)
-        if uses is not None:
-            burden = arranger.burden_of(uses)
-            if burden <= least:
-                best, least = Packing(uses, best.missing), burden
+        again += 1
+        if uses not in known:
+            known[uses], again = arranger.burden_of(uses) if uses is not None else None, 0
+        burden = known[uses]
+        if uses is not None and burden is not None and burden <= least:
+            best, least = Packing(uses, best.missing), burden
+        if again == USUAL:
+            break  # a few pieces go together in a few ways only
     return best
 
 

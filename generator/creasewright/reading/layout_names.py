@@ -64,8 +64,8 @@ LINES = (
 
 SECTIONS = (
     "cover",
-    "print it true",
     "materials",
+    "print it true",
     "cut list",
     "sheet plans",
     "page plan",
