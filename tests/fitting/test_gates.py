@@ -33,12 +33,12 @@ def test_a_piece_that_lies_turned_over_shows_before_the_glue():
 
 def test_a_score_from_the_wrong_edge_shows_before_the_glue_and_is_what_the_measure_tells():
     dry = gates(GLUE + with_steps(STRIP, *POCKET, "{fold: page/cover}"))[0]
-    # flap/page at 30 of 200 mm; from the other edge at 170: the bands end at 120 and 170, so the flap is 120 wide and what is left 80
+    # scores at 30 and 120 of 200 mm; from the other edge at 80 and 170: the flap is 80 wide, the page 90, the cover 30
     wrong = next(one for one in dry.symptoms if one.mistake.kind == "wrong end")
-    assert wrong.mistake.score == "flap/page"
+    assert wrong.mistake.score == "across"
     assert dry.measure.over_all and dry.measure.way == "width"
     assert dry.measure.mm == pytest.approx(170.0)
-    assert wrong.mm == pytest.approx(120.0)  # the flap, 120 wide, lies over the page of 50 and the cover of 30
+    assert wrong.mm == pytest.approx(120.0)  # the flap lies on the page; page and cover are 90 + 30
 
 
 def test_a_print_that_stands_on_its_head_shows():

@@ -264,12 +264,12 @@ def test_a_print_that_half_a_turn_puts_right_is_not_cut_anew():
 
 
 def test_a_mistake_at_which_the_steps_stop_is_seen_earlier_and_measured_by_no_later_gate():
-    # with top/front 2 in from the floor instead of 1 1/2 the step's three folds cannot be made together (step 2)
-    worked = cases("welcome-card")[0][0]
+    # on a cloth that lies turned over the boards find no place (step 2)
+    worked = cases("garden-journal")[0][0]
     gate = gates_of(worked)[worked.assemblies[-1].name][0]
-    stopped = next(s for s in gate.symptoms if s.mistake.score == "top/front")
-    assert (gate.number, stopped.at, stopped.mm) == (3, 1, None)
-    assert stopped.mistake.score in [mistake.score for mistake, step in gate.stops if step == 2]
+    stopped = next(s for s in gate.symptoms if s.mistake.kind == "flipped")
+    assert (gate.number, stopped.at, stopped.mm) == (2, 1, None)
+    assert ("flipped", stopped.mistake.part) in [(mistake.kind, mistake.part) for mistake, step in gate.stops if step == 2]
 
 
 PLAIN = "papers: {card: {sheet: [600 mm, 600 mm], caliper: 0.3 mm}}"

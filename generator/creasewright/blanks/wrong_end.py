@@ -1,4 +1,4 @@
-"""A blank as written, with one of its scores measured from the other end: a classic slip of the score board."""
+"""A blank as written, with its scores of one direction measured from the other end: a classic slip, the wrong edge at the stop."""
 
 from fractions import Fraction
 
@@ -11,39 +11,47 @@ from creasewright.reading import design
 from creasewright.units.quantity import MM_PER_INCH
 
 OTHER_END = {"left": "right", "right": "left", "head": "tail", "tail": "head"}
+ENDS = {"across": ("left", "right"), "down": ("head", "tail")}
 SAME = Fraction(1, 100)
-"""mm: a score so near its other-end place is the same line."""
+"""mm: scores so near to places of one another are the same lines."""
 
 
 def wrongly_scored(written: design.Blank, right: Blank) -> list[tuple[str, design.Blank]]:
-    """Score name and the blank as written with that score at its distance from the opposite edge.
+    """Direction (`across`: the scores that part left from right; `down`) and the blank as written with all scores of it measured from
+    the opposite edge.
 
-    `right` is the blank as it should be. Empty for shapes whose scores are not measured from an edge, and for scores in the middle.
-    Of many scores the first and the last are taken.
+    `right` is the blank as it should be. Empty for shapes whose scores are not measured from an edge, and for scores that lie the
+    same from both.
     """
-    found = [*moved_bands(written, right), *moved_scores(written)]
-    return found if len(found) <= MOST else [found[0], found[-1]]
-
-
-MOST = 4
-
-
-def moved_bands(written: design.Blank, right: Blank) -> list[tuple[str, design.Blank]]:
-    shape = written.shape
-    if not isinstance(shape, design.SheetShape):
-        return []
     found = []
-    for key, size in (("across", right.width), ("down", right.height)):
+    for key in ENDS:
+        wrong = from_other_end(written, right, key)
+        if wrong is not None:
+            found.append((key, wrong))
+    return found
+
+
+def from_other_end(written: design.Blank, right: Blank, key: str) -> design.Blank | None:
+    wrong = written
+    if isinstance(written.shape, design.SheetShape):
+        size = right.width if key == "across" else right.height
         bands = [band for band in right.bands if band.direction == key]
         ends = [Fraction(band.end) for band in bands[:-1]]
-        for number, at in enumerate(ends):
-            other = Fraction(size) - at
-            rest = ends[:number] + ends[number + 1 :]
-            if min(abs(other - place) for place in (*ends, Fraction(size), Fraction(0))) < SAME:
-                continue
-            name = f"{bands[number].name}/{bands[number + 1].name}"
-            found.append((name, replace(written, sizes="score to score", shape=reshaped(shape, key, bands, sorted([*rest, other]), size))))
-    return found
+        turned = sorted(Fraction(size) - at for at in ends)
+        if any(abs(a - b) >= SAME for a, b in zip(ends, turned, strict=True)):
+            wrong = replace(wrong, sizes="score to score", shape=reshaped(written.shape, key, bands, turned, size))
+    scores = tuple(
+        replace(score, from_=design.Text(OTHER_END[str(score.from_)], score.where)) if is_measured(score, key) else score
+        for score in written.scores
+    )
+    if scores != written.scores:
+        wrong = replace(wrong, scores=scores)
+    return wrong if wrong is not written else None
+
+
+def is_measured(score: design.ScoreWritten, key: str) -> bool:
+    """Written with a distance from an edge of the blank."""
+    return score.from_ is not None and str(score.from_) in ENDS[key] and bool(score.at)
 
 
 def reshaped(shape: design.SheetShape, key: str, bands: list[Band], ends: list[Fraction], size: Number) -> design.SheetShape:
@@ -58,15 +66,3 @@ def reshaped(shape: design.SheetShape, key: str, bands: list[Band], ends: list[F
 def exactly(mm: Fraction) -> design.Text:
     """A length as text that reads the same in both systems, to a millionth of a millimetre."""
     return design.Text(f"{float(mm / MM_PER_INCH):.8f} in | {float(mm):.6f} mm", NOWHERE)
-
-
-def moved_scores(written: design.Blank) -> list[tuple[str, design.Blank]]:
-    """Scores written with a distance from an edge of the blank."""
-    found = []
-    for number, score in enumerate(written.scores):
-        edge = str(score.from_) if score.from_ is not None else ""
-        if edge in OTHER_END and score.at:
-            turned = replace(score, from_=design.Text(OTHER_END[edge], score.where))
-            scores = (*written.scores[:number], turned, *written.scores[number + 1 :])
-            found.append((score.name, replace(written, scores=scores)))
-    return found

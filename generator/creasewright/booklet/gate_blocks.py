@@ -151,7 +151,7 @@ class GateMaker:
             "number": gate.number,
             "first": next((each.number for each in runs if mistake.part and handles(each, mistake.part)), 1),
             "away": next((each.number for each in runs if mistake.part in each.parts and folds_away(each)), 1),
-            "score": [literal(name) for name in mistake.score.split("/")],
+            "across": mistake.score == "across",
             "pocket": literal(mistake.pocket.split("/")[-1]),
             "sides": words.open_sides(mistake.pocket),
             "several": len(mistake.sides) > 1,

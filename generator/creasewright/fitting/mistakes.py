@@ -29,7 +29,7 @@ KINDS = ("flipped", "wrong end", "same way", "two alike", "upside down", "mouth"
 """From the commonest on.
 
 flipped      a piece lies turned over (flipped instead of turned) when work on it begins
-wrong end    one score measured from the opposite edge
+wrong end    the scores of one direction measured from the opposite edge: that edge at the stop
 same way     what should fold away folds toward the maker
 two alike    the wrong hand of a mirror pair: two lefts
 upside down  cut with its print standing on its head
@@ -44,7 +44,7 @@ class Mistake(Struct, frozen=True):
     part: str
     """Path of the part, or of the assembly that is a part; empty for `small print`."""
     score: str = ""
-    """Of `wrong end`."""
+    """Of `wrong end`: the direction, `across` or `down`."""
     step: int = 0
     """Of `mouth`: the step that glues."""
     pocket: str = ""

@@ -72,8 +72,8 @@ SECTIONS = (
     "score guide",
     "steps",
     "fit table",
-    "back matter",
     "templates",
+    "back matter",
     "test page",
 )
 """Sections that the program can set. A layout lists them in the order of its pack;
