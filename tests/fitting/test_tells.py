@@ -256,11 +256,22 @@ def test_cures_know_what_is_glued():
 
 
 def test_a_print_that_half_a_turn_puts_right_is_not_cut_anew():
-    # the journal's case lies open after step 4 and is the same both ways round, but for the print of its cloth
-    journal = next(s for _, s, *_ in cases("garden-journal") if s.mistake.kind == "upside down")
-    assert (journal.at, journal.turns) == (7, 4)
+    # a card alike both ways round but for its print, and then a label near its left edge
+    blanks = "card: {paper: card, width: 80 mm, height: 60 mm}\nlabel: {paper: plain, width: 20 mm, height: 30 mm}"
+    label = "{glue: label, onto: card, meet: {left: {from: left, by: 5 mm}, tail: {from: tail, by: 15 mm}}}"
+    papers = "papers: {card: {sheet: [600 mm, 600 mm], caliper: 0.3 mm, front: one-way}, plain: {sheet: [600 mm, 600 mm], caliper: 0.3 mm}}"
+    glue = "materials: {glue: {kind: glue}}\n"
+    gates = next(iter(gates_of(worked_of(glue + with_steps(blanks, "{lay: card, stage: laid}", label), papers)).values()))
+    laid, glued = gates[0], gates[-1]
+    assert not any(s.mistake.kind == "upside down" for s in laid.symptoms)
+    late = next(s for gate in gates for s in gate.symptoms if s.mistake.kind == "upside down")
+    assert late.turns == 1 and glued.number == 2
     card = next(s for _, s, *_ in cases("swap-day-card") if s.mistake.kind == "upside down")
     assert card.turns == 0
+
+
+def test_a_closed_book_alike_on_both_covers_has_no_print_on_its_head():
+    assert all(s.mistake.kind != "upside down" for _, s, *_ in cases("garden-journal"))
 
 
 def test_a_mistake_at_which_the_steps_stop_is_seen_earlier_and_measured_by_no_later_gate():

@@ -155,14 +155,18 @@ class AssemblyGates:
         looking = self.looking_at(mistake)
         limit = max(SEEN, SHARE * shown_area(place.run.after, right, self.looking))
         tries: list[tuple[float, float, Body]] = []
+        sides = (place.run.after, right, self.looking), (place.run.after, turned(right, 0.0, over=True), self.looking)
         for angle in (0.0, 90.0, 180.0, 270.0):
             tried = turned(other, angle)
-            above = differs((place.run.after, right, self.looking), (wrong.after, tried, looking))
-            below = differs(
-                (place.run.after, turned(right, 0.0, over=True), self.looking), (wrong.after, turned(tried, 0.0, over=True), looking)
-            )
+            over = turned(tried, 0.0, over=True)
+            above, below = differs(sides[0], (wrong.after, tried, looking)), differs(sides[1], (wrong.after, over, looking))
             if max(above, below) <= limit:
                 return None
+            if mistake.kind == "upside down":
+                # a closed book whose covers are alike stands right once it is turned over: nothing is wrong with it
+                back, front = differs(sides[0], (wrong.after, over, looking)), differs(sides[1], (wrong.after, tried, looking))
+                if max(back, front) <= limit:
+                    return None
             tries.append((above, below, tried))
         alike = [tried for above, _, tried in tries[: 1 if mistake.kind == "upside down" else None] if above <= limit]
         body = turned(alike[0], 0.0, over=True) if alike else other
