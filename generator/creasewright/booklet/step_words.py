@@ -5,6 +5,7 @@ and `*italic*` for the names of parts.
 """
 
 from fractions import Fraction
+from itertools import pairwise
 
 from creasewright.booklet.fold_pictures import moving_panels
 from creasewright.booklet.fold_words import fold_sentence, ways_seen
@@ -295,7 +296,18 @@ class StepWords:
             "one": self.piece(own) if own else "",
             "own place": bool(own) and self.state.blanks[own].source is not None,
             "up": self.up_side(own) if action.verb != "glue" and own and "/" not in own else "",
+            **self.boards(own),
         }
+
+    def boards(self, own: str) -> Values:
+        """Of boards that are put onto their cover: how far from its edges, and from one another."""
+        mine = self.state.blanks[own].name if own else ""
+        wraps = [blank.wrap for blank in self.state.blanks.values() if blank.wrap is not None]
+        wrap = next((wrap for wrap in wraps if any(place.board == mine for place in wrap.boards)), None)
+        if wrap is None:
+            return {"rim": "", "apart": ""}
+        gaps = {round(float(b.left - a.left - a.width), 3) for a, b in pairwise(wrap.boards)}
+        return {"rim": self.length(float(wrap.turn_in)), "apart": self.length(gaps.pop()) if len(gaps) == 1 else ""}
 
     def cut_to(self, glue: GlueArea) -> str:
         """What an adhesive sheet is cut to; empty for a strip."""

@@ -49,7 +49,7 @@ def test_each_hand_of_a_mirror_pair_has_its_own_drawing_and_says_how_it_lies() -
     assert [alt.split(",")[0] for alt in alternatives(section)] == [f"Piece {mark} lying flat" for mark in ("A1", "A2", "B1", "B2", "C")]
     text = said(section)
     assert "A1 left strip of the front block Lay it seed side up, top away from you, its left edge at the stop" in text
-    assert "B2 right strip of the back block Lay it seed side up, top toward you, its right edge at the stop" in text
+    assert "B2 right strip of the back block Lay it seed side up, top toward you, its right edge (now left) at the stop" in text
 
 
 def test_a_part_of_a_mirrored_block_goes_by_where_it_is_seen() -> None:
@@ -159,7 +159,7 @@ def test_aslant_lines_are_told_by_their_ends_and_the_template() -> None:
 def test_a_line_between_two_grooves_is_scored_along_a_ruler() -> None:
     # grooves every 5 mm: 102 and 280 - 102 = 178 are none, 140 and 185 are; in inches all are eighths
     metric, inches = said(guide("welcome-card", "mm", "a4")), said(guide("welcome-card"))
-    assert "its top edge at the stop, and press at 140 mm and 185 mm." in metric
+    assert "its top edge (now left) at the stop, and press at 140 mm and 185 mm." in metric
     assert "No groove of the board lies at 102 mm from its top edge: mark it with a ruler at the far edge and at the near one" in metric
     assert "140 mm from" not in metric and "No groove" not in inches
     assert "No groove of the board lies at 109 mm" in said(guide("seed-packet-envelope", "mm", "a4"))
@@ -175,7 +175,7 @@ def test_a_piece_without_a_straight_edge_is_measured_and_told_why() -> None:
 def test_a_piece_that_is_turned_end_for_end_is_drawn_once_more_as_it_lies_then() -> None:
     text = said(guide("seed-swap-folio", "mm", "a4"))
     assert "Lay it its letter down, top away from you, its left edge at the stop, and press at 20 mm." in text
-    assert "Then turn the piece end for end, not over. Lay it its letter down, top toward you, its right edge at the stop" in text
+    assert "Then turn the piece end for end, not over. Lay it its letter down, top toward you, its right edge (now left)" in text
 
 
 def own_board(tools: Tools, design: str = "welcome-card") -> Section | None:
@@ -197,7 +197,7 @@ def test_a_spacer_is_drawn_and_its_settings_are_the_grooves() -> None:
     three = ToolLength(Fraction(3), Fraction(3))
     section = own_board(Tools(spacers=(three,)))
     text = said(section)
-    assert "its top edge against a spacer 3 mm wide that lies against the stop, and press at 105 mm." in text
+    assert "its top edge (now left) against a spacer 3 mm wide that lies against the stop, and press at 105 mm." in text
     assert "Then put it to the stop once more." in text and "No groove" not in text
     assert len(shapes(section, "spacer")) == 2  # once in each pass
     assert "105" in measures(section) and "150" in measures(section) and "102" not in measures(section)
