@@ -147,6 +147,11 @@ class AssemblyGates:
     def symptom(self, place: Place, mistake: Mistake, runs: dict[int, StepRun]) -> Symptom | None:
         if mistake.kind == "mouth":
             return self.shut_pocket(place, mistake, runs)
+        if mistake.kind == "flipped" and place.kind == DRY and place.run.number > 1:
+            # before anything is put on it: nobody would put it where it goes on the right side
+            before = self.symptom(Place(self.assembly.runs[place.run.number - 2], STAGE, ""), mistake, runs)
+            if before is not None:
+                return before
         wrong = runs[place.run.number]
         if mistake.kind != "upside down" and wrong.after is place.run.after:
             return None

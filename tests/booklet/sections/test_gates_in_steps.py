@@ -36,7 +36,7 @@ def test_where_one_assembly_is_made_its_steps_need_no_name():
 def test_the_folio_shows_what_mistakes_look_like_with_their_cures():
     text = pages("seed-swap-folio")
     assert "If yours looks like one of these (step 3 of the front block, before its glue):" in text
-    assert "A1 shows mostly its seed side; it should be its sprig side. It has lain wrong side up since step 2." in text
+    assert "Already after step 2: A1 shows mostly its seed side; it should be its sprig side." in text
     assert "It measures 160 mm, not 210 mm. It was scored with the wrong edge at the stop, left for right." in text
     assert "A scored line stays: cut a new A1, and score it as the score guide shows." in text
     assert "You see the flap of B1 at the right, its seed side; it should be hidden. Step 4 folds away from you; this was" in text
