@@ -13,7 +13,7 @@ from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.seen_faces import print_turn, seen_faces
 from creasewright.folding.overlaps import seen_polygon
 from creasewright.folding.state import Body, PanelKey, State, front_normal
-from creasewright.geometry.clip import difference, intersection, total_area, union
+from creasewright.geometry.clip import difference, intersection, total_area
 from creasewright.geometry.outline import Polygon
 from creasewright.geometry.rigid_transform import LIKE_A_PAGE, Matrix, about_vertical, rotate, times
 from creasewright.joining.bodies import up_is_later
@@ -92,7 +92,7 @@ def shown_panels(state: State, body: Body, looking: Looking) -> list[Shown]:
         pieces = difference([shape], above) if above else [shape]
         if total_area(pieces) > 1.0:
             found.append(Shown(key, looking.of(state, body, key), tuple(pieces)))
-        above = union([*above, shape])
+        above.append(shape)
     looking.seen[id(state), body.parts, body.view] = state, found
     return found
 
