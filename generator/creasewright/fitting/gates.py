@@ -159,21 +159,20 @@ class AssemblyGates:
         other = main_body(wrong)
         looking = self.looking_at(mistake)
         limit = max(SEEN, SHARE * shown_area(place.run.after, right, self.looking))
-        tries: list[tuple[float, float, Body]] = []
+        alike: list[Body] = []
         sides = (place.run.after, right, self.looking), (place.run.after, turned(right, 0.0, over=True), self.looking)
         for angle in (0.0, 90.0, 180.0, 270.0):
             tried = turned(other, angle)
             over = turned(tried, 0.0, over=True)
-            above, below = differs(sides[0], (wrong.after, tried, looking)), differs(sides[1], (wrong.after, over, looking))
-            if max(above, below) <= limit:
-                return None
-            if mistake.kind == "upside down":
-                # a closed book whose covers are alike stands right once it is turned over: nothing is wrong with it
-                back, front = differs(sides[0], (wrong.after, over, looking)), differs(sides[1], (wrong.after, tried, looking))
-                if max(back, front) <= limit:
+            seen, under = (wrong.after, tried, looking), (wrong.after, over, looking)
+            if differs(sides[0], seen) <= limit:
+                if differs(sides[1], under) <= limit:
                     return None
-            tries.append((above, below, tried))
-        alike = [tried for above, _, tried in tries[: 1 if mistake.kind == "upside down" else None] if above <= limit]
+                if mistake.kind != "upside down" or angle == 0.0:
+                    alike.append(tried)
+            # a closed book whose covers are alike stands right once it is turned over: nothing is wrong with it
+            if mistake.kind == "upside down" and differs(sides[0], under) <= limit and differs(sides[1], seen) <= limit:
+                return None
         body = turned(alike[0], 0.0, over=True) if alike else other
         return Symptom(mistake, (), wrong.after, body, bool(alike), place.run.number)
 

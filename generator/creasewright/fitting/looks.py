@@ -122,6 +122,8 @@ def flat_difference(right: list[Shown], wrong: list[Shown]) -> float:
 def missed(these: list[Shown], those: list[Shown]) -> float:
     found = 0.0
     for one in these:
+        if any(two.look == one.look and two.pieces == one.pieces for two in those):
+            continue
         alike = [total_area(intersection(one.pieces, two.pieces)) for two in those if two.look == one.look]
         found += total_area(one.pieces) - max(alike, default=0.0)
     return found
