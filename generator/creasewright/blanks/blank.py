@@ -47,7 +47,7 @@ class Panel(Struct, frozen=True):
     name: str
     outline: Outline
     polygon: Polygon
-    """The outline flattened: for areas, overlaps and pictures."""
+    """The outline flattened, clockwise from the front: for areas, overlaps and pictures."""
     area: float
     """mm², holes not taken off."""
 

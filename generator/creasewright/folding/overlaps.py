@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from functools import lru_cache
 
 from creasewright.folding.state import PanelKey, Stack, State
-from creasewright.geometry.clip import area, clockwise, intersection, total_area
+from creasewright.geometry.clip import area, intersection, total_area
 from creasewright.geometry.outline import Polygon
 from creasewright.geometry.rigid_transform import Matrix, Vector, dot, rotate, times
 
@@ -14,15 +14,22 @@ COVERED = 1.0
 
 def seen_corners(state: State, panel: PanelKey, view: Matrix) -> Polygon:
     """The corners of the panel's polygon as seen in a view, in the panel's own order: x and y there, mm."""
-    turn, shift = state.placed[panel]
-    a, b, _, c, d, _, _, _, _ = times(view, turn)
-    x0, y0, _ = rotate(view, shift)
-    return tuple([(a * x + b * y + x0, c * x + d * y + y0) for x, y in state.blanks[panel[0]].panel(panel[1]).polygon])
+    return _seen(state, panel, view)[0]
 
 
 def seen_polygon(state: State, panel: PanelKey, view: Matrix) -> Polygon:
     """The panel as seen in a view, clockwise whichever side is up, so that polygons can be joined and compared."""
-    return clockwise(seen_corners(state, panel, view))
+    corners, front_up = _seen(state, panel, view)
+    return corners if front_up else corners[::-1]
+
+
+def _seen(state: State, panel: PanelKey, view: Matrix) -> tuple[Polygon, bool]:
+    """And whether its front is towards the eye: then its corners run clockwise as they do on the blank."""
+    turn, shift = state.placed[panel]
+    a, b, _, c, d, _, _, _, _ = times(view, turn)
+    x0, y0, _ = rotate(view, shift)
+    corners = tuple([(a * x + b * y + x0, c * x + d * y + y0) for x, y in state.blanks[panel[0]].panel(panel[1]).polygon])
+    return corners, a * d >= b * c
 
 
 def box_of(polygon: Polygon) -> tuple[float, float, float, float]:

@@ -49,7 +49,7 @@ def to_grid(polygon: Polygon) -> Path:
 class _Known:
     """A polygon and its box in grid steps, which often answers alone; its corners in grid steps, worked out when they are asked for."""
 
-    __slots__ = ("_path", "head", "left", "polygon", "right", "tail")
+    __slots__ = ("_path", "_solid", "head", "left", "polygon", "right", "tail")
 
     def __init__(self, polygon: Polygon) -> None:
         self.polygon = polygon
@@ -59,6 +59,7 @@ class _Known:
         self.right: int = round(max(xs) * GRID)
         self.tail: int = round(max(ys) * GRID)
         self._path: Path | None = None
+        self._solid: bool | None = None
 
     def path(self) -> Path:
         """Empty without an area."""
@@ -66,6 +67,12 @@ class _Known:
             path = to_grid(self.polygon)
             self._path = path if _has_area(path) else ()
         return self._path
+
+    def is_solid(self) -> bool:
+        """Not a hole."""
+        if self._solid is None:
+            self._solid = area(self.polygon) > 0
+        return self._solid
 
     def is_box(self) -> bool:
         """As most panels are: four corners straight across and down."""
@@ -138,7 +145,7 @@ def difference(polygons: Iterable[Polygon], others: Iterable[Polygon]) -> list[P
     """What the others leave of the polygons. What lies whole under one box is left out beforehand: most hidden paper does."""
     subjects, clips = _all_known(polygons), _all_known(others)
     boxes = [each for each in clips if any(one.lies_in(each) for one in subjects) and each.is_box()]
-    if boxes and all(area(each.polygon) > 0 for each in clips):
+    if boxes and all(each.is_solid() for each in clips):
         subjects = [one for one in subjects if not any(one.lies_in(box) for box in boxes)]
     return _clip(pyclipper.CT_DIFFERENCE, subjects, clips)
 
