@@ -3,7 +3,7 @@
 import pytest
 from msgspec.structs import replace
 
-from creasewright.booklet.covering_rows import forgiving, spare_of
+from creasewright.booklet.covering_rows import forgiving
 from creasewright.booklet.forgiving import how_forgiving
 from creasewright.booklet.sections import fit_table
 from creasewright.folding.state import CoverFit
@@ -56,4 +56,4 @@ def test_a_lid_is_judged_by_its_own_clearances() -> None:
 
 
 def test_a_sleeve_that_is_open_one_way_counts_only_the_other() -> None:
-    assert spare_of(over(None, 1.5)) == (None, 1.5)
+    assert (over(None, 1.5).spare_width, over(None, 1.5).spare_height) == (None, 1.5)
