@@ -78,5 +78,5 @@ def standing(state: State, body: Body) -> list[Measure]:
     return [
         Measure("", "", "width", width, (x0, y1, z1), (x1, y1, z1)),
         Measure("", "", "height", height, (x1, y0, z1), (x1, y1, z1)),
-        Measure("", "", "depth", depth, (x0, y1, z0), (x0, y1, z1)),
+        Measure("", "", "depth", depth, (x0, y0, z0), (x0, y0, z1)),
     ]
