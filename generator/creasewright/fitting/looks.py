@@ -17,7 +17,7 @@ from creasewright.geometry.clip import difference, intersection, total_area
 from creasewright.geometry.outline import Polygon
 from creasewright.geometry.rigid_transform import LIKE_A_PAGE, Matrix, about_vertical, rotate, times
 from creasewright.joining.bodies import up_is_later
-from creasewright.joining.compass import Box, box, faces_maker
+from creasewright.joining.compass import box, faces_maker
 
 FLAT = 0.999
 MOSTLY = 0.5
@@ -151,7 +151,3 @@ def standing_difference(right: tuple[State, Body, Looking], wrong: tuple[State, 
     sizes, others = size_of(*right[:2]), size_of(*wrong[:2])
     grown = sum(abs(a - b) for a, b in zip(sizes, others, strict=True)) * max(sizes)
     return max(sum(abs(value) for value in areas.values()) / 2, grown)
-
-
-def flat_box(state: State, body: Body) -> Box:
-    return box([outer_seen(state, key, body.view) for key in top_down(state, body)])
