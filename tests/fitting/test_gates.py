@@ -4,6 +4,7 @@ import pytest
 
 from creasewright.fitting.gates import Gate, gates_of
 from creasewright.fitting.mistakes import MistakenSteps, mistakes_of
+from section_cases import shipped
 from small_designs import with_steps, worked_of
 
 ONE_WAY = "papers: {card: {sheet: [600 mm, 600 mm], caliper: 0.3 mm, front: one-way}}"
@@ -105,3 +106,11 @@ def test_without_a_mistake_the_steps_come_out_as_they_did():
     right = {run.number: run.after.placed for run in assembly.runs}
     upside = next(m for m in mistakes_of(assembly, worked.papers, worked.pieces) if m.kind == "upside down")
     assert {number: run.after.placed for number, run in MistakenSteps(assembly, upside).up_to(len(assembly.runs)).items()} == right
+
+
+def test_what_stands_at_the_rim_of_a_low_box_counts_with_its_thickness():
+    # the seedling box's lid before its glue: 123 x 92 mm between the folds of its walls, half a wall of 0.4 mm outside each; it is low
+    # enough to be looked at as a plan
+    gate = next(iter(gates_of(shipped("seedling-box", "mm"))["lid box"]))
+    assert gate.measure.way == "width"
+    assert gate.measure.mm == pytest.approx(123.4)

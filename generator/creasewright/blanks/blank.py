@@ -15,6 +15,7 @@ from msgspec import Struct
 from creasewright.geometry.beside import lies_beyond
 from creasewright.geometry.outline import Arc, Edge, Line, Outline, Polygon
 from creasewright.geometry.point import Number, Point
+from creasewright.geometry.tolerance import SAME
 from creasewright.problems import Where
 
 
@@ -117,6 +118,11 @@ class BoardPlace(Struct, frozen=True):
     width: Number
     height: Number
 
+    def end(self, axis: int, outwards: float) -> float:
+        """Its left or right (axis 0), its head or tail (axis 1): the one that lies outwards, -1 or +1."""
+        start, size = (self.left, self.width) if axis == 0 else (self.head, self.height)
+        return float(start if outwards < 0 else start + size)
+
 
 class Wrap(Struct, frozen=True):
     """What a cover goes round; a board put onto it needs no place."""
@@ -127,6 +133,22 @@ class Wrap(Struct, frozen=True):
     """Cover beyond the boards' edges as it lies flat, mm."""
     thick: Number
     """Of the thickest board, mm."""
+
+
+class TurnInLine(Struct, frozen=True):
+    """A line along which a cover is folded over its boards: a side of the row of boards, in the cover's own frame."""
+
+    axis: int
+    """What is the same all along it: 0 its x, 1 its y."""
+    at: float
+    outwards: float
+    """-1 at the left and at the head, +1 at the right and at the tail."""
+    outside: float
+    """How far it lies outside the boards' edge, mm."""
+    pieces: tuple[str, ...]
+    """The score pieces beside boards."""
+    boards: tuple[BoardPlace, ...]
+    """Those that it goes round."""
 
 
 class Blank(Struct, frozen=True, dict=True):
@@ -182,6 +204,26 @@ class Blank(Struct, frozen=True, dict=True):
         for piece in self.pieces:
             found.setdefault(piece.score, []).append(piece)
         return found
+
+    @cached_property
+    def turn_in_lines(self) -> tuple[TurnInLine, ...]:
+        """Of a cover: left, right, head and tail of its boards. None where it is no cover."""
+        if self.wrap is None:
+            return ()
+        outside = float(self.wrap.thick) / 2
+        found = []
+        for axis, outwards in ((0, -1.0), (0, 1.0), (1, -1.0), (1, 1.0)):
+            ends = {place.panel: place.end(axis, outwards) for place in self.wrap.boards}
+            edge = max(ends.values(), key=lambda end: end * outwards)
+            boards = tuple(place for place in self.wrap.boards if abs(ends[place.panel] - edge) < SAME)
+            at = edge + outside * outwards
+            names = {place.panel for place in boards}
+            pieces = tuple(
+                piece.name for piece in self.pieces
+                if names & {piece.first, piece.second} and all(abs(float((p.x, p.y)[axis]) - at) < SAME for p in (piece.start, piece.end))
+            )  # fmt: skip
+            found.append(TurnInLine(axis, at, outwards, outside, pieces, boards))
+        return tuple(found)
 
     @cached_property
     def _panels(self) -> dict[str, Panel]:

@@ -1,19 +1,17 @@
 """Rows of the fit table for lids and sleeves: the room inside, the outside of what they go over, and what is left."""
 
-from fractions import Fraction
-
 from msgspec.structs import replace
 
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.forgiving import how_forgiving
+from creasewright.booklet.length_words import fine_ruler, said_room
 from creasewright.booklet.part_words import part_words
 from creasewright.booklet.section_text import section_text
 from creasewright.booklet.table import Cell, grid_columns, table
 from creasewright.booklet.typeset import literal
 from creasewright.folding.state import CoverFit, State
 from creasewright.hands.every_clearance import every_clearance
-from creasewright.units.quantity import MM_PER_INCH
 from creasewright.units.ruler import DOWN, UP, Ruler, mark_in_words, pair_in_words
 
 
@@ -30,14 +28,6 @@ def covering_blocks(context: PackContext, state: State) -> tuple[Block, ...]:
     )  # fmt: skip
 
 
-def spare_of(fit: CoverFit) -> tuple[float | None, float | None]:
-    """What is left across and along, mm; None where the cover is open that way."""
-    return (
-        None if fit.room_width is None else fit.room_width - fit.width,
-        None if fit.room_height is None else fit.room_height - fit.height,
-    )
-
-
 def forgiving(context: PackContext, fit: CoverFit) -> str:
     """From the clearances of the same cover."""
     own = fit.cover[0].split("/")[-1]
@@ -47,24 +37,19 @@ def forgiving(context: PackContext, fit: CoverFit) -> str:
 
 def _row(context: PackContext, fit: CoverFit) -> list[Cell]:
     ruler = fine_ruler(context.system)
-    across, down = spare_of(fit)
+    across, down = fit.spare_width, fit.spare_height
     sides = [(fit.room_width, fit.width), (fit.room_height, fit.height)]
     values: dict[str, object] = {
         "name": _name(context, fit.cover),
         "thing": _name(context, fit.around),
         "room": _sizes([room for room, _ in sides if room is not None], ruler, DOWN),
         "size": _sizes([size for _, size in sides], ruler, UP),
-        "across": mark_in_words(across, ruler, DOWN).text if across is not None else "",
-        "down": mark_in_words(down, ruler, DOWN).text if down is not None else "",
+        "across": said_room(context.system, ruler, across) if across is not None else "",
+        "down": said_room(context.system, ruler, down) if down is not None else "",
         "forgiving": forgiving(context, fit),
         "out": "",
     }
     return [section_text(context, name, **values) for name in ("cover", "over", "cover spare", "how forgiving")]
-
-
-def fine_ruler(system: str) -> Ruler:
-    """Lids go by less than a mark of the maker's ruler: half a millimetre, a thirty-second of an inch."""
-    return Ruler(system, MM_PER_INCH / 32 if system == "in" else Fraction(1, 2))
 
 
 def _sizes(sizes: list[float], ruler: Ruler, rounding: str) -> str:

@@ -6,6 +6,7 @@ from msgspec.structs import replace
 
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
+from creasewright.booklet.length_words import fine_ruler, said_room
 from creasewright.booklet.part_words import part_words
 from creasewright.booklet.section_text import section_text
 from creasewright.booklet.table import Cell, grid_columns, table
@@ -13,7 +14,7 @@ from creasewright.booklet.typeset import literal
 from creasewright.hands.clearance import Clearance
 from creasewright.hands.every_clearance import every_clearance
 from creasewright.hands.outcome import failing_share, of_makers, room_wanted, too_many
-from creasewright.units.ruler import DOWN, UP, length_in_words, mark_in_words
+from creasewright.units.ruler import UP, length_in_words, mark_in_words
 
 
 def forgiveness_table(context: PackContext) -> tuple[Block, ...]:
@@ -50,8 +51,9 @@ def numbers(context: PackContext, one: Clearance) -> dict[str, object]:
     error = one.error(context.errors)
     count, of = of_makers(failing_share(one.room.value, error), context.worked.makers)
     short = too_many(one.room.value, error)
+    ruler = fine_ruler(context.system) if one.kind == "cover" else context.worked.ruler
     return {
-        "room": rounded_down(context, one.room.value),
+        "room": said_room(context.system, ruler, one.room.value),
         "error": in_tenths(context, error),
         "count": count,
         "of": of,
@@ -83,9 +85,3 @@ def thing_words(context: PackContext, called: str) -> str:
     path = "/".join(reversed(called.split(" of ")))
     own, *wholes = [part_words(context.worked, name) for name in reversed(path.split("/"))]
     return literal(" of the ".join([own, *wholes]))
-
-
-def rounded_down(context: PackContext, mm: float) -> str:
-    """Never more than there is: to the mark below, or where that is nothing as it is."""
-    mark = mark_in_words(max(mm, 0.0), context.worked.ruler, DOWN)
-    return mark.text if not mark.text.startswith("0 ") else length_in_words(round(max(mm, 0.0), 2), context.system)

@@ -12,6 +12,7 @@ from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.drawing import Group, Item, Tagged
 from creasewright.booklet.gate_pictures import most_seen, right_picture, wrong_picture
+from creasewright.booklet.length_words import SEEN_OFF, said_length
 from creasewright.booklet.pictured_steps import PicturedSteps
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.side_words import side_words
@@ -25,7 +26,6 @@ from creasewright.fitting.looks import Looking, is_flat
 from creasewright.fitting.mistakes import folds_away, handles
 from creasewright.folding.mirrored import mirrored_state
 from creasewright.joining.run_step import StepRun
-from creasewright.units.ruler import mark_in_words
 
 ACROSS = 3
 """Mistakes in a row."""
@@ -80,7 +80,7 @@ class GateMaker:
             "standing": not is_flat(gate.state, gate.body),
             "number": gate.number,
             "name": literal(gate.stage) if gate.stage and gate.stage != "closed" else "",
-            "size": mark_in_words(measure.mm, self.context.worked.ruler).text,
+            "size": said_length(self.context, measure.mm, SEEN_OFF),
             "way": measure.way,
             "panel": words.panel((measure.part, measure.panel)) if measure.panel else "",
             "pocket": literal(gate.pocket.split("/")[-1]),

@@ -7,8 +7,9 @@ from creasewright.booklet.diagrams.plan_view import draw_plan
 from creasewright.booklet.diagrams.scene import Dimension, GlueMark, Picture
 from creasewright.booklet.diagrams.space_dimension import Dimension3
 from creasewright.booklet.join_pictures import glue_mark, new_glue
+from creasewright.booklet.length_words import SEEN_OFF, drawn_length
 from creasewright.booklet.shown_parts import ShownParts
-from creasewright.booklet.step_views import StepPicture, as_it_lies, said
+from creasewright.booklet.step_views import StepPicture, as_it_lies
 from creasewright.booklet.text_ruler import TextRuler
 from creasewright.fitting.gate_measures import READS, Measure, measures
 from creasewright.fitting.gates import Gate, Symptom
@@ -72,7 +73,7 @@ def drawn(
     room: tuple[float, float],
     ruler: TextRuler,
 ) -> Picture:
-    texts = [said(one.mm, parts.worked.ruler) for one in taken]
+    texts = [drawn_length(parts.worked.ruler, one.mm, SEEN_OFF) for one in taken]
     if lying.space is not None:
         solid = tuple(
             Dimension3(one.start, one.end, STAND_OFF[one.way], text) for one, text in zip(taken, texts, strict=True)

@@ -8,6 +8,7 @@ from collections.abc import Callable
 from creasewright.booklet.diagrams.plan_facets import lies_flat
 from creasewright.booklet.fold_words import Values, Word, called_panels, listed
 from creasewright.booklet.join_pictures import new_glue, opened_flaps
+from creasewright.booklet.length_words import fine_ruler
 from creasewright.booklet.panel_groups import panel_groups
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.typeset import literal
@@ -70,10 +71,8 @@ def lay_standing(run: StepRun, action: design.Lay, names: Names) -> tuple[str, V
 def set_over(run: StepRun, parts: ShownParts, names: Names, values: Values) -> Values:
     """What goes over what, and the room on every side."""
     fit = run.after.coverings[-1]
-    rooms = [
-        (room - size) / 2 for room, size in ((fit.room_width, fit.width), (fit.room_height, fit.height)) if room is not None
-    ]
-    spare = mark_in_words(min(rooms), parts.worked.ruler, DOWN).text if rooms else ""
+    rooms = [spare / 2 for spare in (fit.spare_width, fit.spare_height) if spare is not None]
+    spare = mark_in_words(min(rooms), fine_ruler(parts.worked.system), DOWN).text if rooms else ""
     onto = list(dict.fromkeys(names.piece(part) for part in fit.around))
     return {"what": values["what"], "onto": f" {names.word('and')} ".join(onto), "spare": "" if spare.startswith("0 ") else spare}
 

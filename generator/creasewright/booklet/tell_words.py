@@ -1,12 +1,12 @@
 """What tells a mistake, as one sentence that a maker can hold against the work: `The flap of A lies at the left, not at the right.`"""
 
 from creasewright.booklet.context import PackContext
+from creasewright.booklet.length_words import SEEN_OFF, said_length
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.side_words import side_words
 from creasewright.booklet.step_words import StepWords
 from creasewright.fitting.gate_measures import Measure
 from creasewright.fitting.tell import Tell
-from creasewright.units.ruler import mark_in_words
 
 SIDED = ("side", "mostly", "faces", "bare", "covered")
 PLACED = ("place", "edge")
@@ -25,7 +25,7 @@ def tell_sentence(context: PackContext, words: StepWords, tell: Tell, measure: M
 
     right, wrong = said(tell.right), said(tell.wrong)
     if tell.kind == "size":
-        right, wrong = (mark_in_words(mm, context.worked.ruler).text for mm in tell.mm)
+        right, wrong = (said_length(context, mm, SEEN_OFF) for mm in tell.mm)
     key = (tell.part, tell.panel)
     values: dict[str, object] = {
         "what": "" if not tell.part else words.panel(key) if tell.panel else words.panel_owner(key),

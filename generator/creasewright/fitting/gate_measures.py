@@ -3,7 +3,7 @@
 from msgspec import Struct
 
 from creasewright.fitting.finished_size import size_of
-from creasewright.fitting.looks import Looking, flat_box, is_flat, shown_panels
+from creasewright.fitting.looks import Looking, is_flat, shown_panels
 from creasewright.folding.solid_points import extents
 from creasewright.folding.state import Body, State
 from creasewright.geometry.clip import area
@@ -40,10 +40,10 @@ class Measure(Struct, frozen=True):
 
 
 def measures(state: State, body: Body, looking: Looking) -> list[Measure]:
-    """Over all first."""
+    """Over all first, with the thickness of what stands at the rim."""
     if not is_flat(state, body):
         return standing(state, body)
-    left, head, right, tail = flat_box(state, body)
+    (left, head, _), (right, tail, _) = extents(state, body)
     found = [
         Measure("", "", "width", right - left, (left, tail, 0.0), (right, tail, 0.0)),
         Measure("", "", "height", tail - head, (right, head, 0.0), (right, tail, 0.0)),
@@ -78,5 +78,5 @@ def standing(state: State, body: Body) -> list[Measure]:
     return [
         Measure("", "", "width", width, (x0, y1, z1), (x1, y1, z1)),
         Measure("", "", "height", height, (x1, y0, z1), (x1, y1, z1)),
-        Measure("", "", "depth", depth, (x0, y1, z0), (x0, y1, z1)),
+        Measure("", "", "depth", depth, (x0, y0, z0), (x0, y0, z1)),
     ]

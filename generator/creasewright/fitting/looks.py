@@ -11,13 +11,13 @@ from creasewright.fitting.finished_size import size_of
 from creasewright.fitting.lies import Lie
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.seen_faces import print_turn, seen_faces
-from creasewright.folding.overlaps import seen_polygon
+from creasewright.folding.covered_boards import outer_seen
 from creasewright.folding.state import Body, PanelKey, State, front_normal
 from creasewright.geometry.clip import difference, intersection, total_area
 from creasewright.geometry.outline import Polygon
 from creasewright.geometry.rigid_transform import LIKE_A_PAGE, Matrix, about_vertical, rotate, times
 from creasewright.joining.bodies import up_is_later
-from creasewright.joining.compass import Box, box, faces_maker
+from creasewright.joining.compass import box, faces_maker
 
 FLAT = 0.999
 MOSTLY = 0.5
@@ -88,7 +88,7 @@ def shown_panels(state: State, body: Body, looking: Looking) -> list[Shown]:
     above: list[Polygon] = []
     found = []
     for key in top_down(state, body):
-        shape = seen_polygon(state, key, body.view)
+        shape = outer_seen(state, key, body.view)
         pieces = difference([shape], above) if above else [shape]
         if total_area(pieces) > 1.0:
             found.append(Shown(key, looking.of(state, body, key), tuple(pieces)))
@@ -151,7 +151,3 @@ def standing_difference(right: tuple[State, Body, Looking], wrong: tuple[State, 
     sizes, others = size_of(*right[:2]), size_of(*wrong[:2])
     grown = sum(abs(a - b) for a, b in zip(sizes, others, strict=True)) * max(sizes)
     return max(sum(abs(value) for value in areas.values()) / 2, grown)
-
-
-def flat_box(state: State, body: Body) -> Box:
-    return box([seen_polygon(state, key, body.view) for key in top_down(state, body)])

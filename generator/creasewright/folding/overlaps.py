@@ -14,22 +14,27 @@ COVERED = 1.0
 
 def seen_corners(state: State, panel: PanelKey, view: Matrix) -> Polygon:
     """The corners of the panel's polygon as seen in a view, in the panel's own order: x and y there, mm."""
-    return _seen(state, panel, view)[0]
+    return corners_in_view(state, panel, state.blanks[panel[0]].panel(panel[1]).polygon, view)[0]
 
 
 def seen_polygon(state: State, panel: PanelKey, view: Matrix) -> Polygon:
     """The panel as seen in a view, clockwise whichever side is up, so that polygons can be joined and compared."""
-    corners, front_up = _seen(state, panel, view)
+    return clockwise_in_view(state, panel, state.blanks[panel[0]].panel(panel[1]).polygon, view)
+
+
+def clockwise_in_view(state: State, panel: PanelKey, flat: Polygon, view: Matrix) -> Polygon:
+    """Corners given clockwise in the panel's flat frame, as seen in a view, clockwise there too."""
+    corners, front_up = corners_in_view(state, panel, flat, view)
     return corners if front_up else corners[::-1]
 
 
-def _seen(state: State, panel: PanelKey, view: Matrix) -> tuple[Polygon, bool]:
-    """And whether its front is towards the eye: then its corners run clockwise as they do on the blank."""
+def corners_in_view(state: State, panel: PanelKey, flat: Polygon, view: Matrix) -> tuple[Polygon, bool]:
+    """Corners given in the panel's flat frame, as seen in a view, in the same order; and whether the panel's front is towards the eye:
+    then they run clockwise as they do on the blank."""
     turn, shift = state.placed[panel]
     a, b, _, c, d, _, _, _, _ = times(view, turn)
     x0, y0, _ = rotate(view, shift)
-    corners = tuple([(a * x + b * y + x0, c * x + d * y + y0) for x, y in state.blanks[panel[0]].panel(panel[1]).polygon])
-    return corners, a * d >= b * c
+    return tuple([(a * x + b * y + x0, c * x + d * y + y0) for x, y in flat]), a * d >= b * c
 
 
 def box_of(polygon: Polygon) -> tuple[float, float, float, float]:

@@ -1,6 +1,10 @@
-"""Corners of all panels with their thickness, as seen in the body's view: for outside sizes and girths."""
+"""Corners of all panels with their thickness, as seen in the body's view: for outside sizes and girths.
+
+Round a board that a cover is turned in over, the corners are those of the covered board (`covered_boards.py`).
+"""
 
 from creasewright.folding.bent_solid import BentStrip, bent_strips
+from creasewright.folding.covered_boards import outer_polygon
 from creasewright.folding.heights import heights, thickness
 from creasewright.folding.state import Body, PanelKey, State
 from creasewright.geometry.rigid_transform import Vector, rotate, times
@@ -20,8 +24,7 @@ def slabs(state: State, body: Body) -> list[Slab]:
                 continue
             a, b, _, c, d, _, e, f, _ = times(body.view, state.placed[key].turn)
             x0, y0, z0 = rotate(body.view, state.placed[key].shift)
-            polygon = state.blanks[key[0]].panel(key[1]).polygon
-            corners = [(a * x + b * y + x0, c * x + d * y + y0, e * x + f * y + z0) for x, y in polygon]
+            corners = [(a * x + b * y + x0, c * x + d * y + y0, e * x + f * y + z0) for x, y in outer_polygon(state, key)]
             found.append((tuple([raised(at, normal, low) for at in corners]), tuple([raised(at, normal, high) for at in corners])))
     return found
 

@@ -127,6 +127,15 @@ class CoverFit(Struct, frozen=True):
     height: float
     step: int
 
+    @property
+    def spare_width(self) -> float | None:
+        """What is left of the room; None where it is open that way."""
+        return None if self.room_width is None else self.room_width - self.width
+
+    @property
+    def spare_height(self) -> float | None:
+        return None if self.room_height is None else self.room_height - self.height
+
 
 class Closure(Struct, frozen=True):
     """A tie or band round the finished thing."""

@@ -7,10 +7,10 @@ geometry of two boards at a right angle; how much more is wanted is a matter of 
 from collections.abc import Iterator
 from itertools import pairwise
 
+from creasewright.folding.covered_boards import board_on
 from creasewright.hands.carried import Carried, Cause, Slopes, added
 from creasewright.hands.clearance import Clearance, Making
 from creasewright.hands.error_table import PLACED, TRIMMED
-from creasewright.joining.board_places import board_on
 
 
 def board_gaps(making: Making) -> Iterator[Clearance]:

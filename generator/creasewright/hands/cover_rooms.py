@@ -22,13 +22,13 @@ def cover_rooms(making: Making) -> Iterator[Clearance]:
 def of_one(making: Making, run: StepRun, fit: CoverFit) -> Iterator[Clearance]:
     cover, thing = (" and ".join(dict.fromkeys(path.split("/")[-1] for path in parts)) for parts in (fit.cover, fit.around))
     state = run.before
-    for axis, way, room, size in ((0, "wide", fit.room_width, fit.width), (1, "high", fit.room_height, fit.height)):
-        if room is None:
+    for axis, way, spare in ((0, "wide", fit.spare_width), (1, "high", fit.spare_height)):
+        if spare is None:
             continue
         inner = inside(making, state, state.body_of(fit.cover[0]), axis)
         outer = outside(making, state, state.body_of(fit.around[0]), axis)
         yield Clearance(
-            "cover", cover, thing, way, run.written.where, Carried(room - size, added(inner, outer, -1.0)),
+            "cover", cover, thing, way, run.written.where, Carried(spare, added(inner, outer, -1.0)),
             f"make {cover} {{more}} larger that way", fit.cover[0], run.number,
         )  # fmt: skip
 

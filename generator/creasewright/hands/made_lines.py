@@ -13,12 +13,12 @@ from math import hypot
 from msgspec import Struct
 
 from creasewright.blanks.blank import Blank, BoardPlace
+from creasewright.folding.covered_boards import board_on
 from creasewright.folding.state import State
 from creasewright.geometry.outline import Line
 from creasewright.geometry.point import Point
 from creasewright.hands.carried import Cause, Slopes, added
 from creasewright.hands.error_table import MEASURED, PLACED, SCORED, TRACED, TRIMMED
-from creasewright.joining.board_places import board_on
 from creasewright.joining.glue_area import lies_on
 
 Spot = tuple[float, float]

@@ -65,12 +65,12 @@ def room(state: State, thing: Body, axis: int) -> float | None:
 
 
 def refuse_tight(state: State, fit: CoverFit) -> None:
-    for way, has, takes in (("wide", fit.room_width, fit.width), ("high", fit.room_height, fit.height)):
-        if has is not None and has < takes - TIGHT:
+    for way, takes, spare in (("wide", fit.width, fit.spare_width), ("high", fit.height, fit.spare_height)):
+        if spare is not None and spare < -TIGHT:
             lid, thing = (" and ".join(p.split("/")[-1] for p in parts) for parts in (fit.cover, fit.around))
             raise JoinRefused(
-                f"{thing} is {takes:.2f} mm {way} outside, but {lid} has {has:.2f} mm inside, {takes - has:.2f} mm too little",
-                f"make {lid} at least {takes - has:.1f} mm larger that way; its own tabs and walls take room inside",
+                f"{thing} is {takes:.2f} mm {way} outside, but {lid} has {takes + spare:.2f} mm inside, {-spare:.2f} mm too little",
+                f"make {lid} at least {-spare:.1f} mm larger that way; its own tabs and walls take room inside",
             )
 
 

@@ -1,6 +1,7 @@
 """Boards of a wrapped cover: a board put onto it finds its own panel, and lies where the cover was made for it."""
 
 from creasewright.blanks.blank import BoardPlace, Wrap
+from creasewright.folding.covered_boards import board_on
 from creasewright.folding.state import Body, PanelKey, State, front_normal
 from creasewright.joining.compass import Box, box, faces_maker, point_in_view, polygon_in_view
 from creasewright.joining.refused import JoinRefused
@@ -11,15 +12,6 @@ SAME = 0.02
 
 def wrap_of(state: State, part: str) -> Wrap | None:
     return state.blanks[part].wrap
-
-
-def board_on(state: State, cover: str, place: BoardPlace) -> str | None:
-    """The part that lies at a place of a cover, held there; None where it is still free."""
-    for bond in state.bonds:
-        first, second = (bond.first, bond.second) if bond.first[0] == cover else (bond.second, bond.first)
-        if first == (cover, place.panel) and state.blanks[second[0]].name == place.board:
-            return second[0]
-    return None
 
 
 def own_place(state: State, part: str, onto: tuple[PanelKey, ...]) -> tuple[str, BoardPlace] | None:

@@ -8,11 +8,11 @@ the mitre leaves at each corner goes down with head or tail and comes to lie und
 from msgspec import Struct
 
 from creasewright.blanks.blank import BoardPlace, Wrap
+from creasewright.folding.covered_boards import board_on
 from creasewright.folding.fold_scores import Targets, fold_scores
 from creasewright.folding.refused import called
 from creasewright.folding.state import PanelKey, State, front_normal
 from creasewright.geometry.rigid_transform import dot
-from creasewright.joining.board_places import board_on
 from creasewright.joining.compass import faces_maker
 from creasewright.joining.glue_area import GlueWish
 from creasewright.joining.joins import JoinWish, stuck, touching

@@ -3,7 +3,7 @@
 import pytest
 from msgspec.structs import replace
 
-from creasewright.booklet.covering_rows import forgiving, spare_of
+from creasewright.booklet.covering_rows import forgiving
 from creasewright.booklet.forgiving import how_forgiving
 from creasewright.booklet.sections import fit_table
 from creasewright.folding.state import CoverFit
@@ -28,6 +28,26 @@ def test_a_lid_has_a_row_with_its_room_and_what_it_goes_over() -> None:
     assert "outside 120.5 × 90.5 mm" in text
     assert "width 1 mm height 1 mm" in text
     assert section is not None and section.scope == "1 goes over another"
+
+
+@pytest.mark.parametrize(
+    ("system", "page", "width", "height"),
+    # mm as above: 1.4 and 1.2 mm of room, to the half millimetre below. in: 4 3/4 x 3 1/2 in are 121.05 x 89.3 mm outside; the lid's panel
+    # up(121.05 + 1.5875 + 1.2) = 4 15/16 in, up(89.3 + 1.5875 + 0.4) = 3 5/8 in; inside 124.2125 x 91.675: 3.1625 and 2.375 mm of room,
+    # just less than 1/8 and 3/32 in, to the thirty-second below
+    [("mm", "a4", "1 mm", "1 mm"), ("in", "letter", "3/32 in", "1/16 in")],
+)
+def test_the_room_of_a_lid_is_one_number_wherever_it_is_told(system: str, page: str, width: str, height: str) -> None:
+    context = context_of(shipped("seedling-box", system), "fit table", page)
+    text = said(fit_table.build(context))
+    assert f"width {width} height {height}" in text
+    assert f"Lid over Tray, in width {width} " in text
+    assert f"Lid over Tray, in height {height} " in text
+    assert context.worked.finished is not None
+    fit = context.worked.finished.state.coverings[0]
+    rooms = [one.room.value for one in every_clearance(context.worked, context.errors) if one.kind == "cover"]
+    assert rooms == [fit.spare_width, fit.spare_height]
+    assert rooms == pytest.approx([1.4, 1.2] if system == "mm" else [3.1625, 2.375])
 
 
 def test_a_design_without_lids_or_inserts_has_no_such_page() -> None:
@@ -56,4 +76,4 @@ def test_a_lid_is_judged_by_its_own_clearances() -> None:
 
 
 def test_a_sleeve_that_is_open_one_way_counts_only_the_other() -> None:
-    assert spare_of(over(None, 1.5)) == (None, 1.5)
+    assert (over(None, 1.5).spare_width, over(None, 1.5).spare_height) == (None, 1.5)

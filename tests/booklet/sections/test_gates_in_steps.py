@@ -4,12 +4,13 @@ import pytest
 
 from creasewright.booklet.block import Block
 from creasewright.booklet.gate_blocks import ACROSS, GateMaker, seen_gates
+from creasewright.booklet.length_words import SEEN_OFF, drawn_length, said_length
 from creasewright.booklet.pictured_steps import pictured_steps
 from creasewright.booklet.sections import steps
 from creasewright.booklet.sections.steps import loosened
 from creasewright.booklet.typeset import plain
 from creasewright.fitting.gates import gates_of
-from section_cases import context_of, said, shipped
+from section_cases import context_of, measures, said, shipped
 
 
 def pages(design: str) -> str:
@@ -26,6 +27,23 @@ def test_the_folio_says_what_must_measure_what_before_its_glue():
     # the strip is 55 + 105 + 105 mm; its flap of 55 mm lies folded on the page
     assert "210 mm from left to right, over all" in text
     assert "Make step 3, the next, without its glue first" in text
+
+
+def test_a_gate_says_on_which_side_of_the_mark_the_length_lies():
+    # 4 3/4 in inside and a wall of 0.4 mm (half of it at both ends) outside: 0.4 mm over the mark
+    section = steps.build(context_of(shipped("seedling-box", "in"), "steps"))
+    assert "just over 4 3/4 in from left to right, over all" in said(section)
+    assert "≈ 4 3/4 in" in measures(section)
+    assert "measures about 4 3/4 × 3 1/2 in" in said(section)
+    # boards of 291 mm and 0.25 mm of cloth at both ends
+    assert "just under 292 mm from left to right, over all" in pages("garden-journal")
+
+
+def test_a_length_is_on_the_mark_that_it_is_no_farther_from_than_the_eye_sees():
+    context = context_of(shipped("seedling-box", "mm"), "steps")
+    lengths = (120.3, 119.7, 120.31, 119.69)
+    assert [said_length(context, mm, SEEN_OFF) for mm in lengths] == ["120 mm", "120 mm", "just over 120 mm", "just under 120 mm"]
+    assert drawn_length(context.worked.ruler, 120.3) == "≈ 120 mm"  # in the score guide, which is true to 0.05 mm
 
 
 def test_where_one_assembly_is_made_its_steps_need_no_name():

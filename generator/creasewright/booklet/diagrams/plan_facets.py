@@ -9,8 +9,8 @@ from creasewright.booklet.shown_parts import ShownParts
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.seen_faces import sheet_up
 from creasewright.folding.bent_solid import is_bent
+from creasewright.folding.covered_boards import outer_corners
 from creasewright.folding.fold_scores import Targets
-from creasewright.folding.overlaps import seen_corners
 from creasewright.folding.state import Body, PanelKey, State, front_normal
 from creasewright.geometry.loops import holds
 from creasewright.geometry.outline import chain_of
@@ -72,7 +72,7 @@ def plan_facets(
 def facet_of(state: State, body: Body, key: PanelKey, parts: ShownParts, targets: Targets, moves: bool, lifted: bool, shift: Spot) -> Facet:
     blank = state.blanks[key[0]]
     front = faces_maker(front_normal(state.placed[key]), body)
-    corners = moved(seen_corners(state, key, body.view), shift)
+    corners = moved(outer_corners(state, key, body.view), shift)
     to_view = view_of(state, key, body.view, shift)
     paper = parts.paper(blank)
     return Facet(

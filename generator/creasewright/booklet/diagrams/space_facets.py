@@ -4,11 +4,11 @@ from itertools import pairwise
 from math import dist
 
 from creasewright.booklet.diagrams.bent_facets import bent_facets
-from creasewright.booklet.diagrams.covered_boards import covered_boards
 from creasewright.booklet.diagrams.plan_facets import edges_of, fill_of, motif_of
 from creasewright.booklet.diagrams.scene import Affine, Facet3, FacetEdge, Spot3
 from creasewright.booklet.diagrams.slab_facets import LEAST, slab_facets
 from creasewright.booklet.shown_parts import ShownParts
+from creasewright.folding.covered_boards import covered_boards, outer_polygon
 from creasewright.folding.heights import heights
 from creasewright.folding.state import Body, PanelKey, State, front_normal
 from creasewright.geometry.rigid_transform import Vector, apply, dot, rotate
@@ -55,7 +55,7 @@ def facet3(state: State, body: Body, key: PanelKey, normal: Vector, raise_by: fl
         p = rotate(body.view, apply(placed, (x, y, 0.0)))
         return (p[0] + outward[0] * raise_by, p[1] + outward[1] * raise_by, p[2] + outward[2] * raise_by)
 
-    flat = blank.panel(key[1]).polygon
+    flat = outer_polygon(state, key)
     edges = edges_of(state, key, flat, {}, True, parts)
     lined = any(edge.kind in OPEN for edge in edges) and joined_up(edges)
     polygon = tuple(seen(x, y) for x, y in ([edge.start for edge in edges] if lined else flat))

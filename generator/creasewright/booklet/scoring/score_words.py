@@ -5,22 +5,21 @@ from msgspec import Struct
 from creasewright.blanks.by_template import needs_template
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.hidden_letters import letter_spot
+from creasewright.booklet.length_words import said_length
 from creasewright.booklet.part_words import counted_words
 from creasewright.booklet.scoring.score_drawing import inner_ends, point_letters, points_of
 from creasewright.booklet.section_text import section_text
 from creasewright.booklet.side_words import side_words
 from creasewright.booklet.typeset import literal, plain
 from creasewright.fitting.paper_facts import PaperFacts
-from creasewright.geometry.point import Number, Point
+from creasewright.geometry.point import Point
 from creasewright.scoring.lies import ON_EDGE, LieLine, Pass, Setting, same_turned_over
 from creasewright.scoring.matches import Spot
 from creasewright.scoring.members import Member, scored_members
 from creasewright.scoring.on_board import passes_on_board
 from creasewright.scoring.stop_edges import edge_at_left, edges_that_hold
-from creasewright.units.ruler import length_in_words, mark_in_words
+from creasewright.units.ruler import length_in_words
 
-TRUE_WITHIN = 0.05
-"""mm: what a pack is true to; a line this near to a mark of the ruler is on it."""
 TOPS = ("away", "right", "near", "left")
 """Where the top of the piece points, by quarter."""
 AT_LEFT = ("left", "bottom", "right", "top")
@@ -36,19 +35,6 @@ class Shown(Struct, frozen=True):
     number: int = 1
     """Of the member's drawings, in the order in which they are made."""
     of: int = 1
-
-
-def marked_length(context: PackContext, mm: Number) -> tuple[str, bool | None]:
-    """The nearest mark, and whether the length is over it; None where it is on it as nearly as a pack is true."""
-    marked = mark_in_words(mm, context.worked.ruler)
-    off = abs(marked.residue_mm) >= TRUE_WITHIN
-    return marked.text, marked.residue_mm > 0 if off else None
-
-
-def said_length(context: PackContext, mm: Number) -> str:
-    """`4 1/8 in`, or `just over 4 1/8 in`."""
-    mark, over = marked_length(context, mm)
-    return mark if over is None else section_text(context, "not exact", mark=mark, over=over)
 
 
 def paper_of(context: PackContext, member: Member) -> PaperFacts | None:

@@ -5,7 +5,8 @@ from collections.abc import Iterable
 from creasewright.blanks.by_template import straight
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.late_slits import late_slits
-from creasewright.booklet.scoring.score_words import Shown, edge_at_stop, said_length
+from creasewright.booklet.length_words import said_length
+from creasewright.booklet.scoring.score_words import Shown, edge_at_stop
 from creasewright.booklet.section_text import section_text
 from creasewright.geometry.point import Number
 

@@ -16,6 +16,7 @@ from creasewright.booklet.context import PackContext
 from creasewright.booklet.covering_rows import covering_blocks
 from creasewright.booklet.forgiveness_table import forgiveness_table
 from creasewright.booklet.forgiving import how_forgiving
+from creasewright.booklet.length_words import said_room
 from creasewright.booklet.part_words import part_words
 from creasewright.booklet.piece_marks import part_marks
 from creasewright.booklet.section import Section
@@ -95,8 +96,8 @@ def _measures(context: PackContext, fit: InsertFit) -> tuple[str, ...]:
     return (
         pair_in_words(fit.width, fit.height, ruler, UP),
         pair_in_words(fit.room_width, fit.room_height, ruler, DOWN),
-        mark_in_words(max(fit.spare_width, 0.0), ruler, DOWN).text,
-        mark_in_words(max(fit.spare_height, 0.0), ruler, DOWN).text,
+        said_room(context.system, ruler, fit.spare_width),
+        said_room(context.system, ruler, fit.spare_height),
         length_in_words(fit.thick, context.system),
         mark_in_words(fit.out_of, ruler, UP).text if fit.out_of > 0.5 else "",
         _thickness(fit.room_depth, context.system),

@@ -11,6 +11,7 @@ from creasewright.booklet.diagrams.scales import SCALES, Scale
 from creasewright.booklet.double_score_words import double_score_blocks
 from creasewright.booklet.drawing import Group, Item, Tagged
 from creasewright.booklet.late_corners import late_work, uncut
+from creasewright.booklet.length_words import drawn_length, said_length
 from creasewright.booklet.picture_styles import picture_style
 from creasewright.booklet.scoring.lying_piece import PieceLook
 from creasewright.booklet.scoring.running_measure import APART
@@ -20,10 +21,8 @@ from creasewright.booklet.scoring.score_words import (
     alternative,
     caption,
     lie_values,
-    marked_length,
     off_grooves,
     paper_of,
-    said_length,
 )
 from creasewright.booklet.scoring.slit_words import slit_text
 from creasewright.booklet.section import Section
@@ -199,8 +198,7 @@ def _drawing(context: PackContext, each: Shown, scale: Scale) -> Drawing:
         """Without its unit; a groove as the board has it, another length marked where it lies between two marks of the ruler."""
         if groove:
             return as_set(plain_words(mm, context.system))
-        mark, over = marked_length(context, mm)
-        return as_set(("≈ " if over is not None else "") + mark.removesuffix(f" {context.system}"))
+        return drawn_length(context.worked.ruler, mm).removesuffix(f" {context.system}")
 
     style = picture_style(context.layout)
     return score_drawing(square.blank, each.drawn, look, scale[1], said, context.system, context.text, style)

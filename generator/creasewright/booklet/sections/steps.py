@@ -7,6 +7,7 @@ from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.scene import Action, PlanScene
 from creasewright.booklet.fit_words import fitted_in
 from creasewright.booklet.gate_blocks import GateMaker, seen_gates
+from creasewright.booklet.length_words import SEEN_OFF, marked_length
 from creasewright.booklet.pictured_steps import PicturedSteps, pictured_steps
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import sentence
@@ -172,9 +173,15 @@ def result_cell(context: PackContext, assembly: AssemblyRun, runs: tuple[StepRun
     tied = isinstance(last.written.action, design.Tie)
     picture = StepPicture(PlanScene(()), None, ("", "")) if tied else as_it_lies(last.after, paths, parts)
     low, high = extents(last.after, last.after.body_of(paths[0]))
-    size = pair_in_words(high[0] - low[0], high[1] - low[1], context.worked.ruler)
-    tall = f"**{mark_in_words(high[2] - low[2], context.worked.ruler).text}**" if picture.space is not None else ""
-    text = sentence(context, "result", {"size": f"**{size}**", "high": tall, "name": literal(assembly.name), "tied": tied})
+    ruler = context.worked.ruler
+    wide, deep, tall = (most - least for least, most in zip(low, high, strict=True))
+    said = [wide, deep, tall] if picture.space is not None else [wide, deep]
+    values = {
+        "size": f"**{pair_in_words(wide, deep, ruler)}**",
+        "high": f"**{mark_in_words(tall, ruler).text}**" if len(said) == 3 else "",
+        "about": any(marked_length(ruler, mm, SEEN_OFF)[1] is not None for mm in said),
+    }
+    text = sentence(context, "result", {**values, "name": literal(assembly.name), "tied": tied})
     alt = sentence(context, "alt", {"number": 0, "text": plain(text), "kind": "result", "up": up_words(context, picture)})
     return StepCell("", text, picture, up_words(context, picture), alt)
 

@@ -1,0 +1,42 @@
+"""Lengths in words: the nearest mark of the maker's ruler, with `just over` or `just under` where the length is off it; and rooms."""
+
+from fractions import Fraction
+
+from creasewright.booklet.context import PackContext
+from creasewright.units.quantity import MM_PER_INCH
+from creasewright.units.ruler import DOWN, Ruler, as_set, length_in_words, mark_in_words
+
+TRUE_WITHIN = 0.05
+"""mm: what a pack is true to; a line this near to a mark of the ruler is on it."""
+SEEN_OFF = 0.3
+"""mm: on finished work the eye sees no smaller distance from a mark. Common practice, no source."""
+
+
+def marked_length(ruler: Ruler, mm: Fraction | float, within: float = TRUE_WITHIN) -> tuple[str, bool | None]:
+    """The nearest mark, and whether the length is over it; None where it is no farther from it than `within` mm."""
+    marked = mark_in_words(mm, ruler)
+    off = round(abs(float(marked.residue_mm)), 6) > within
+    return marked.text, marked.residue_mm > 0 if off else None
+
+
+def said_length(context: PackContext, mm: Fraction | float, within: float = TRUE_WITHIN) -> str:
+    """`4 1/8 in`, or `just over 4 1/8 in`."""
+    mark, over = marked_length(context.worked.ruler, mm, within)
+    return mark if over is None else f"{context.word('just over' if over else 'just under')} {mark}"
+
+
+def drawn_length(ruler: Ruler, mm: Fraction | float, within: float = TRUE_WITHIN) -> str:
+    """In a picture: `4 1/8 in`, or `≈ 4 1/8 in` where the length is off the mark."""
+    mark, over = marked_length(ruler, mm, within)
+    return as_set(mark if over is None else f"≈ {mark}")
+
+
+def fine_ruler(system: str) -> Ruler:
+    """Lids go by less than a mark of the maker's ruler: half a millimetre, a thirty-second of an inch."""
+    return Ruler(system, MM_PER_INCH / 32 if system == "in" else Fraction(1, 2))
+
+
+def said_room(system: str, ruler: Ruler, mm: float) -> str:
+    """Never more than there is: to the mark below, or where that is nothing as it is."""
+    mark = mark_in_words(max(mm, 0.0), ruler, DOWN)
+    return mark.text if not mark.text.startswith("0 ") else length_in_words(round(max(mm, 0.0), 2), system)
