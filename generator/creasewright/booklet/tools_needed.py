@@ -12,6 +12,8 @@ from creasewright.cutting.plan import PaperPlan
 from creasewright.fitting.worked import Worked
 from creasewright.geometry.outline import Arc
 from creasewright.geometry.point import Number
+from creasewright.scoring.on_board import every_setting
+from creasewright.scoring.score_board import Board
 
 LEVEL = 1e-6
 """mm by which a line may leave the level and still lie along an edge."""
@@ -23,7 +25,11 @@ class ToolNeeds(Struct, frozen=True):
     trimmer: bool
     longest_cut: Fraction
     """mm, of those that the trimmer reaches; 0 without one. Longer ones are cut with the knife."""
+    scored: bool
     score_board: bool
+    """Some line is pressed in a groove of the board."""
+    by_ruler: bool
+    """Some line square to an edge lies where no groove reaches it."""
     slanted_folds: bool
     """Some fold line runs along no edge, so that no groove guides it."""
     knife: bool
@@ -42,7 +48,7 @@ class ToolNeeds(Struct, frozen=True):
     """Some piece has no hidden place for its letter."""
 
 
-def tool_needs(worked: Worked, plans: tuple[PaperPlan, ...]) -> ToolNeeds:
+def tool_needs(worked: Worked, plans: tuple[PaperPlan, ...], board: Board) -> ToolNeeds:
     blanks = [piece.blank for piece in worked.pieces]
     ways = [(blank, cutting_way(blank, worked.paper_of(blank))) for blank in blanks]
     cuts, too_long = cut_lengths(plans)
@@ -56,10 +62,13 @@ def tool_needs(worked: Worked, plans: tuple[PaperPlan, ...]) -> ToolNeeds:
     holes: set[Number] = {hole.across for blank in blanks for hole in blank.holes}
     state = worked.finished.state if worked.finished is not None else None
     kinds = {each.kind for each in worked.design.materials if each.name in {use.name for use in material_uses(worked)}}
+    settings = every_setting(worked, board)
     return ToolNeeds(
         trimmer=bool(cuts),
         longest_cut=max(cuts, default=Fraction(0)),
-        score_board=any(blank.pieces for blank in blanks),
+        scored=any(blank.pieces for blank in blanks),
+        score_board=any(each.groove is not None for each in settings),
+        by_ruler=any(each.groove is None for each in settings),
         slanted_folds=bool(slanted),
         knife=bool(traced) or too_long or any(blank.slits for blank in blanks) or any(way.aids for _, way in ways)
         or bool(state is not None and state.trims),
