@@ -51,7 +51,8 @@ class ToolNeeds(Struct, frozen=True):
 def tool_needs(worked: Worked, plans: tuple[PaperPlan, ...], board: Board) -> ToolNeeds:
     blanks = [piece.blank for piece in worked.pieces]
     ways = [(blank, cutting_way(blank, worked.paper_of(blank))) for blank in blanks]
-    cuts, too_long = cut_lengths(plans)
+    by_knife = [plan for plan in plans if cut_with_knife(worked, plan)]
+    cuts, too_long = cut_lengths(tuple(plan for plan in plans if plan not in by_knife))
     traced = [blank for blank, way in ways if way.kind == TEMPLATE]
     rounded = [way.rounded for _, way in ways if way.kind == STRAIGHT]
     radii: set[Number] = {radius for corners in rounded for _, radius in corners}
@@ -70,7 +71,7 @@ def tool_needs(worked: Worked, plans: tuple[PaperPlan, ...], board: Board) -> To
         score_board=any(each.groove is not None for each in settings),
         by_ruler=any(each.groove is None for each in settings),
         slanted_folds=bool(slanted),
-        knife=bool(traced) or too_long or any(blank.slits for blank in blanks) or any(way.aids for _, way in ways)
+        knife=bool(traced) or bool(by_knife) or too_long or any(blank.slits for blank in blanks) or any(way.aids for _, way in ways)
         or bool(state is not None and state.trims),
         pin=any(not blank.cutouts for blank in slanted),
         cut_with_scissors=tuple(dict.fromkeys(["curves", *cut_to_size] if curves else cut_to_size)),
@@ -80,6 +81,11 @@ def tool_needs(worked: Worked, plans: tuple[PaperPlan, ...], board: Board) -> To
         awl=bool(state is not None and state.sewings),
         eraser=any(letter_spot(worked, piece) is None for piece in worked.pieces),
     )
+
+
+def cut_with_knife(worked: Worked, plan: PaperPlan) -> bool:
+    """Whether a plan's sheets are board that is cut: a paper trimmer's blade does not go through it. Common practice, no source."""
+    return worked.papers[plan.paper].is_board and any(sheet.cuts for sheet in plan.sheets)
 
 
 def cut_lengths(plans: tuple[PaperPlan, ...]) -> tuple[list[Fraction], bool]:
