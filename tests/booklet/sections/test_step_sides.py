@@ -2,10 +2,13 @@
 
 import re
 
+import pytest
+
 from creasewright.booklet.pictured_steps import pictured_steps
+from creasewright.booklet.sections import cut_list
 from creasewright.booklet.sections.steps import build
 from creasewright.reading.design import Make
-from section_cases import alternatives, context_of, said, shipped
+from section_cases import DESIGNS, alternatives, context_of, said, shipped
 
 
 def test_a_strip_laid_on_another_shows_its_print_in_the_block_and_in_its_mirror() -> None:
@@ -41,3 +44,12 @@ def test_what_a_step_cuts_off_is_dotted_in_its_picture() -> None:
     cut = [len(each.plan.landing) for steps in pictures for run, each in zip(steps.runs, steps.pictures, strict=True)
            if each.plan and isinstance(run.written.action, Make)]  # fmt: skip
     assert cut == [1, 4, 1, 4]
+
+
+@pytest.mark.parametrize("name", DESIGNS)
+def test_what_the_cut_list_has_pencilled_in_sight_is_rubbed_out_at_the_end_and_nothing_else(name: str) -> None:
+    worked = shipped(name)
+    pencilled = re.findall(r"pencil (\w+) lightly and rub it out", said(cut_list.build(context_of(worked, "cut list"))))
+    rubbed = re.findall(r"Rub out the pencilled letters? (\w+(?:, \w+)*)\.", said(build(context_of(worked, "steps"))))
+    assert rubbed == ([", ".join(pencilled)] if pencilled else [])
+    assert bool(pencilled) == (name in ("open-day-card", "plant-diary", "recipe-booklet", "seed-swap-folio", "swap-day-card"))

@@ -7,7 +7,9 @@ from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.scene import Action, PlanScene
 from creasewright.booklet.fit_words import fitted_in
 from creasewright.booklet.gate_blocks import GateMaker, seen_gates
+from creasewright.booklet.hidden_letters import letter_spot
 from creasewright.booklet.pictured_steps import PicturedSteps, pictured_steps
+from creasewright.booklet.piece_marks import marked_parts
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.shown_parts import ShownParts
@@ -174,9 +176,18 @@ def result_cell(context: PackContext, assembly: AssemblyRun, runs: tuple[StepRun
     low, high = extents(last.after, last.after.body_of(paths[0]))
     size = pair_in_words(high[0] - low[0], high[1] - low[1], context.worked.ruler)
     tall = f"**{mark_in_words(high[2] - low[2], context.worked.ruler).text}**" if picture.space is not None else ""
-    text = sentence(context, "result", {"size": f"**{size}**", "high": tall, "name": literal(assembly.name), "tied": tied})
+    values = {"size": f"**{size}**", "high": tall, "name": literal(assembly.name), "tied": tied, "marks": marks_in_sight(context, assembly)}
+    text = sentence(context, "result", values)
     alt = sentence(context, "alt", {"number": 0, "text": plain(text), "kind": "result", "up": up_words(context, picture)})
     return StepCell("", text, picture, up_words(context, picture), alt)
+
+
+def marks_in_sight(context: PackContext, assembly: AssemblyRun) -> list[str]:
+    """What was pencilled where no place stays hidden, to be rubbed out when the last assembly is done."""
+    worked = context.worked
+    if assembly is not worked.assemblies[-1]:
+        return []
+    return [mark for piece in worked.pieces if letter_spot(worked, piece) is None for mark, _ in marked_parts(worked, piece)]
 
 
 def bent_stages(context: PackContext, assembly: AssemblyRun, parts: ShownParts) -> list[StepCell]:
