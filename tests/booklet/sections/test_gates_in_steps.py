@@ -51,6 +51,13 @@ def test_a_cure_goes_by_what_holds_the_piece_by_then():
     assert "It is glued already, in step 5: cut a new A, and work again from there." in pages("season-album")
 
 
+def test_what_is_tied_up_is_measured_as_it_is_and_not_pressed():
+    # the folio's last gate comes after its bow, the card's after its band; the card for the swap day has neither
+    for name in ("seed-swap-folio", "open-day-card"):
+        assert "Leave it closed, lay it as in the picture" in pages(name).split("Check before you go on")[-1]
+    assert "press it flat, and measure" in pages("swap-day-card") and "Leave it closed" not in pages("swap-day-card")
+
+
 def test_what_no_measure_shows_is_left_to_the_pictures():
     assert "The ruler does not tell the mistakes below; the pictures do." in pages("open-day-card")
     assert "The ruler does not tell" not in pages("swap-day-card")
