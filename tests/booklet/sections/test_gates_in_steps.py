@@ -125,3 +125,10 @@ def test_every_glued_joint_has_its_times_and_they_are_summed():
     assert "Hold it for 30 s; it is dry after 10 min." in text
     # 9 joints of half a minute but the foam of 5 s: 8 x 30 + 5 s; strips dry in 10 min for either block, the hinge in 10
     assert "of these 5 min holding" in text
+
+
+def test_templates_that_came_out_small_are_printed_as_the_page_of_the_rulers_tells():
+    # which may ask for another scale than 100 %
+    text = pages("seed-packet-envelope")
+    assert "Print them again as the page Print it true tells, measure the 50 mm square, and cut new A." in text
+    assert "at 100 %" not in text
