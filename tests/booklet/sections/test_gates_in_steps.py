@@ -51,6 +51,11 @@ def test_a_cure_goes_by_what_holds_the_piece_by_then():
     assert "It is glued already, in step 5: cut a new A, and work again from there." in pages("season-album")
 
 
+def test_a_mistake_that_another_piece_may_have_too_sends_the_reader_to_it():
+    assert "The tray box has lain wrong side up since step 2." in pages("seedling-box")
+    assert "Check the lid box for the same mistake." in pages("seedling-box")
+
+
 def test_what_is_tied_up_is_measured_as_it_is_and_not_pressed():
     # the folio's last gate comes after its bow, the card's after its band; the card for the swap day has neither
     for name in ("seed-swap-folio", "open-day-card"):
