@@ -481,20 +481,32 @@ class StepWords:
             "off": self.trimmed_off() if action.at is not None else "",
             "radius": self.listed([self.length(r) for r in sorted(radii)]),
             "what": self.listed([f"*{literal(str(text))}*" for text in action.parts]),
-            "corners": self.listed([f"{self.word(corner)} {self.word('corner')}" for corner in self.trimmed_corners()]),
-            "each_one": len(self.run.parts) > 1 and len(self.trimmed_corners()) == len(self.run.parts),
+            "corners": self.trimmed_corners(),
             "turned": self.listed([self.piece(part) for part in self.run.parts if self.parts.is_mirror_image(part)]),
         }
 
-    def trimmed_corners(self) -> list[str]:
-        """The corners that reusable templates shape, as the pieces lie: `head-left`; each once."""
-        found: list[str] = []
+    def trimmed_corners(self) -> str:
+        """The corners that reusable templates shape, as the pieces lie: `the top left corner`; where pieces differ in them with the
+        pieces, `the top left corner of **A1** and the top right corner of **B1**`.
+        """
+        found: dict[tuple[str, ...], list[str]] = {}
         for part in self.run.parts:
-            for cut in self.state.blanks[part].cutouts:
-                corner, _, kind = cut.what.partition(" ")
-                if kind == "corner":
-                    found.append(corner_as_it_lies(self.state, part, corner))
-        return list(dict.fromkeys(found))
+            cut = [each.what.partition(" ") for each in self.state.blanks[part].cutouts]
+            corners = dict.fromkeys(corner_as_it_lies(self.state, part, corner) for corner, _, kind in cut if kind == "corner")
+            if corners:
+                found.setdefault(tuple(corners), []).append(part)
+        told = {
+            f"{self.word('the')} " + self.listed([f"{self.word(corner)} {self.word('corner')}" for corner in corners]): parts
+            for corners, parts in found.items()
+        }
+        if len(told) < 2:
+            return "".join(told)
+        owners = {text: self.listed([self.by_letter(part) for part in parts]) for text, parts in told.items()}
+        return self.listed([f"{text} {self.word('of')} {owner}" for text, owner in owners.items()])
+
+    def by_letter(self, part: str) -> str:
+        letter = self.parts.letter(part)
+        return f"**{letter}**" if letter else self.piece(part)
 
 
 def outwards(by: design.Text | None) -> bool:

@@ -34,9 +34,9 @@ def test_what_a_sheet_of_foam_is_cut_to_stands_in_the_step_that_sticks_it() -> N
 
 def test_the_step_that_trims_says_which_corner_and_on_which_piece_the_template_is_turned() -> None:
     text = said(build(context_of(shipped("seed-swap-folio"), "steps")))
-    lay, cut, along = "Lay the slope template on", "turned over for right strip", "corner, in this order, along its edge."
-    assert f"{lay} left strip A1 and right strip B1, {cut} B1. Cut the top left corner and top right {along}" in text
-    assert f"{lay} right strip B2 and left strip A2, {cut} B2. Cut the top right corner and top left {along}" in text
+    lay, cut, along = "Lay the slope template on", "turned over for right strip", "along its edge."
+    assert f"{lay} left strip A1 and right strip B1, {cut} B1. Cut the top left corner of A1 and the top right corner of B1 {along}" in text
+    assert f"{lay} right strip B2 and left strip A2, {cut} B2. Cut the top right corner of B2 and the top left corner of A2 {along}" in text
 
 
 def test_what_a_step_cuts_off_is_dotted_in_its_picture() -> None:
