@@ -46,7 +46,7 @@ def test_panels_are_the_faces_an_independent_polygonizer_finds(cuts, at):
     ours = sorted(panel.area for panel in blank.panels)
     assert len(ours) == len(theirs)
     assert all(isclose(a, b, rel_tol=1e-6, abs_tol=1e-6) for a, b in zip(ours, theirs, strict=True))
-    assert all(isclose(panel.area, area(panel.polygon), rel_tol=1e-9) for panel in blank.panels)
+    assert all(isclose(panel.area, area(panel.polygon), rel_tol=1e-9, abs_tol=1e-9) for panel in blank.panels)
     assert len({panel.name for panel in blank.panels}) == len(blank.panels)
 
 

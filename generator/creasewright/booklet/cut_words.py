@@ -7,6 +7,7 @@ from creasewright.booklet.drawing import Item, Pen, Shape
 from creasewright.booklet.section_text import section_text
 from creasewright.booklet.sheet_drawing import is_worth_keeping
 from creasewright.booklet.table import Cell, Note, Picture
+from creasewright.booklet.tools_needed import cut_with_knife
 from creasewright.booklet.typeset import literal
 from creasewright.cutting.plan import Cut, SheetPlan, Side
 from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_words
@@ -78,7 +79,7 @@ def _side(context: PackContext, side: Side, plan: SheetPlan) -> str:
 
 
 def fault_texts(context: PackContext) -> list[str]:
-    """What does not fit a sheet, and cuts that the trimmer cannot make well."""
+    """What does not fit a sheet, board, which is no work for a trimmer, and cuts that the trimmer cannot make well."""
     found: list[str] = []
     for plan in context.plans:
         paper = literal(context.worked.papers[plan.paper].called)
@@ -88,6 +89,9 @@ def fault_texts(context: PackContext) -> list[str]:
             found.append(section_text(context, "too large", letter=piece.key, size=size, room=room, paper=paper))
         for one in plan.not_laid:
             found.append(section_text(context, "too few sheets", letter=one.key, count=one.count, paper=paper))
+        if cut_with_knife(context.worked, plan):
+            found.append(section_text(context, "board", paper=paper))
+            continue
         for fault in plan.trimmer_faults:
             figure, limit = (length_in_words(value, context.system) for value in (fault.figure, fault.limit))
             sheet = section_text(context, "sheet named", paper=paper, number=fault.sheet + 1, of=len(plan.sheets))

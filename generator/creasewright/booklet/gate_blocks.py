@@ -78,6 +78,7 @@ class GateMaker:
             "kind": gate.kind,
             "again": gate.again,
             "standing": not is_flat(gate.state, gate.body),
+            "tied": bool(gate.state.closures),
             "number": gate.number,
             "name": literal(gate.stage) if gate.stage and gate.stage != "closed" else "",
             "size": said_length(self.context, measure.mm, SEEN_OFF),

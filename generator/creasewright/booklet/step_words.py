@@ -30,6 +30,12 @@ from creasewright.units.quantity import MM_PER_INCH
 from creasewright.units.ruler import UP, Ruler, length_in_words, mark_in_words, pair_in_words
 
 Values = dict[str, object]
+LIKE_SQUARE = (1.0, 1.25)
+"""The longer side of a piece that is easily laid the wrong way up: more than so many mm longer, and less than so many times as long."""
+DIRECTED = {"one-way", "two-way", "by panel"}
+"""Prints that tell the way up."""
+LEVEL = 0.01
+"""mm by which what lies in one plane may leave it."""
 
 
 class StepWords:
@@ -294,6 +300,7 @@ class StepWords:
             "folds": bool(own) and bool(self.state.blanks[own].pieces),
             "pile": self.pile(onto),
             "one": self.piece(own) if own else "",
+            "told": self.sides_told(own) if own else [],
             "own place": bool(own) and self.state.blanks[own].source is not None,
             "up": self.up_side(own) if action.verb != "glue" and own and "/" not in own else "",
             **self.boards(own),
@@ -341,6 +348,23 @@ class StepWords:
         key = next((key for key in self.run.panels if key[0] == part), None) or widest_panel(self.state, part)
         front = faces_maker(front_normal(self.state.placed[key]), body)
         return side_words(self.parts.paper(self.state.blanks[part]), "front" if front else "back", self.word)
+
+    def sides_told(self, part: str) -> list[str]:
+        """Width and height, as it is placed, of a nearly square piece that neither a print nor a place of its own shows the way up."""
+        blank = self.state.blanks[part]
+        paper = self.parts.paper(blank)
+        if "/" in part or len(blank.panels) != 1 or paper is None or blank.source is not None or {paper.front, paper.back} & DIRECTED:
+            return []
+        short, long = sorted((float(blank.width), float(blank.height)))
+        if not short + LIKE_SQUARE[0] < long < short * LIKE_SQUARE[1]:
+            return []
+        view, placed = self.state.body_of(part).view, self.state.placed[part, blank.panels[0].name]
+        spots = [rotate(view, apply(placed, (x, y, 0.0))) for x, y in blank.panels[0].polygon]
+        sizes = [size for axis in zip(*spots, strict=True) if (size := max(axis) - min(axis)) > LEVEL]
+        if sorted(round(size, 2) for size in sizes) != [round(short, 2), round(long, 2)]:
+            return []
+        told = [self.length(size) for size in sizes]
+        return told if told[0] != told[1] else []
 
     def front_of(self, part: str) -> str:
         return side_words(self.parts.paper(self.state.blanks[part]), "front", self.word)
@@ -457,20 +481,32 @@ class StepWords:
             "off": self.trimmed_off() if action.at is not None else "",
             "radius": self.listed([self.length(r) for r in sorted(radii)]),
             "what": self.listed([f"*{literal(str(text))}*" for text in action.parts]),
-            "corners": self.listed([f"{self.word(corner)} {self.word('corner')}" for corner in self.trimmed_corners()]),
-            "each_one": len(self.run.parts) > 1 and len(self.trimmed_corners()) == len(self.run.parts),
+            "corners": self.trimmed_corners(),
             "turned": self.listed([self.piece(part) for part in self.run.parts if self.parts.is_mirror_image(part)]),
         }
 
-    def trimmed_corners(self) -> list[str]:
-        """The corners that reusable templates shape, as the pieces lie: `head-left`; each once."""
-        found: list[str] = []
+    def trimmed_corners(self) -> str:
+        """The corners that reusable templates shape, as the pieces lie: `the top left corner`; where pieces differ in them with the
+        pieces, `the top left corner of **A1** and the top right corner of **B1**`.
+        """
+        found: dict[tuple[str, ...], list[str]] = {}
         for part in self.run.parts:
-            for cut in self.state.blanks[part].cutouts:
-                corner, _, kind = cut.what.partition(" ")
-                if kind == "corner":
-                    found.append(corner_as_it_lies(self.state, part, corner))
-        return list(dict.fromkeys(found))
+            cut = [each.what.partition(" ") for each in self.state.blanks[part].cutouts]
+            corners = dict.fromkeys(corner_as_it_lies(self.state, part, corner) for corner, _, kind in cut if kind == "corner")
+            if corners:
+                found.setdefault(tuple(corners), []).append(part)
+        told = {
+            f"{self.word('the')} " + self.listed([f"{self.word(corner)} {self.word('corner')}" for corner in corners]): parts
+            for corners, parts in found.items()
+        }
+        if len(told) < 2:
+            return "".join(told)
+        owners = {text: self.listed([self.by_letter(part) for part in parts]) for text, parts in told.items()}
+        return self.listed([f"{text} {self.word('of')} {owner}" for text, owner in owners.items()])
+
+    def by_letter(self, part: str) -> str:
+        letter = self.parts.letter(part)
+        return f"**{letter}**" if letter else self.piece(part)
 
 
 def outwards(by: design.Text | None) -> bool:

@@ -12,6 +12,8 @@ from creasewright.cutting.plan import PaperPlan
 from creasewright.fitting.worked import Worked
 from creasewright.geometry.outline import Arc
 from creasewright.geometry.point import Number
+from creasewright.scoring.on_board import every_setting
+from creasewright.scoring.score_board import Board
 
 LEVEL = 1e-6
 """mm by which a line may leave the level and still lie along an edge."""
@@ -23,7 +25,11 @@ class ToolNeeds(Struct, frozen=True):
     trimmer: bool
     longest_cut: Fraction
     """mm, of those that the trimmer reaches; 0 without one. Longer ones are cut with the knife."""
+    scored: bool
     score_board: bool
+    """Some line is pressed in a groove of the board."""
+    by_ruler: bool
+    """Some line square to an edge lies where no groove reaches it."""
     slanted_folds: bool
     """Some fold line runs along no edge, so that no groove guides it."""
     knife: bool
@@ -42,10 +48,11 @@ class ToolNeeds(Struct, frozen=True):
     """Some piece has no hidden place for its letter."""
 
 
-def tool_needs(worked: Worked, plans: tuple[PaperPlan, ...]) -> ToolNeeds:
+def tool_needs(worked: Worked, plans: tuple[PaperPlan, ...], board: Board) -> ToolNeeds:
     blanks = [piece.blank for piece in worked.pieces]
     ways = [(blank, cutting_way(blank, worked.paper_of(blank))) for blank in blanks]
-    cuts, too_long = cut_lengths(plans)
+    by_knife = [plan for plan in plans if cut_with_knife(worked, plan)]
+    cuts, too_long = cut_lengths(tuple(plan for plan in plans if plan not in by_knife))
     traced = [blank for blank, way in ways if way.kind == TEMPLATE]
     rounded = [way.rounded for _, way in ways if way.kind == STRAIGHT]
     radii: set[Number] = {radius for corners in rounded for _, radius in corners}
@@ -56,12 +63,15 @@ def tool_needs(worked: Worked, plans: tuple[PaperPlan, ...]) -> ToolNeeds:
     holes: set[Number] = {hole.across for blank in blanks for hole in blank.holes}
     state = worked.finished.state if worked.finished is not None else None
     kinds = {each.kind for each in worked.design.materials if each.name in {use.name for use in material_uses(worked)}}
+    settings = every_setting(worked, board)
     return ToolNeeds(
         trimmer=bool(cuts),
         longest_cut=max(cuts, default=Fraction(0)),
-        score_board=any(blank.pieces for blank in blanks),
+        scored=any(blank.pieces for blank in blanks),
+        score_board=any(each.groove is not None for each in settings),
+        by_ruler=any(each.groove is None for each in settings),
         slanted_folds=bool(slanted),
-        knife=bool(traced) or too_long or any(blank.slits for blank in blanks) or any(way.aids for _, way in ways)
+        knife=bool(traced) or bool(by_knife) or too_long or any(blank.slits for blank in blanks) or any(way.aids for _, way in ways)
         or bool(state is not None and state.trims),
         pin=any(not blank.cutouts for blank in slanted),
         cut_with_scissors=tuple(dict.fromkeys(["curves", *cut_to_size] if curves else cut_to_size)),
@@ -71,6 +81,11 @@ def tool_needs(worked: Worked, plans: tuple[PaperPlan, ...]) -> ToolNeeds:
         awl=bool(state is not None and state.sewings),
         eraser=any(letter_spot(worked, piece) is None for piece in worked.pieces),
     )
+
+
+def cut_with_knife(worked: Worked, plan: PaperPlan) -> bool:
+    """Whether a plan's sheets are board that is cut: a paper trimmer's blade does not go through it. Common practice, no source."""
+    return worked.papers[plan.paper].is_board and any(sheet.cuts for sheet in plan.sheets)
 
 
 def cut_lengths(plans: tuple[PaperPlan, ...]) -> tuple[list[Fraction], bool]:

@@ -1,17 +1,25 @@
 """The passes of a piece as they are made on a score board: one for each set-up, as the piece lies with its edge against the stop."""
 
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 from itertools import groupby
 
 from msgspec import Struct
 from msgspec.structs import replace
 
+from creasewright.fitting.worked import Worked
 from creasewright.geometry.plane_transform import rotation, shift
 from creasewright.geometry.point import Number, Point
 from creasewright.scoring.lies import ON_EDGE, Lie, LieLine, Pass, Setting
-from creasewright.scoring.members import Member
+from creasewright.scoring.members import Member, scored_members
 from creasewright.scoring.score_board import Board, Choice, Matching, Reached, SetUp, fewest_set_ups, nearest_place
 from creasewright.scoring.stop_edges import edges_that_hold
+
+
+@lru_cache(maxsize=2)
+def every_setting(worked: Worked, board: Board) -> tuple[Setting, ...]:
+    """Of every scored piece: how each of its lines that is square to an edge is brought under the scoring tool."""
+    return tuple(one for member in scored_members(worked) for each in passes_on_board(member, board) for one in each.settings)
 
 
 class OffGroove(Struct, frozen=True):

@@ -69,6 +69,18 @@ def test_a_cure_goes_by_what_holds_the_piece_by_then():
     assert "It is glued already, in step 5: cut a new A, and work again from there." in pages("season-album")
 
 
+def test_a_mistake_that_another_piece_may_have_too_sends_the_reader_to_it():
+    assert "The tray box has lain wrong side up since step 2." in pages("seedling-box")
+    assert "Check the lid box for the same mistake." in pages("seedling-box")
+
+
+def test_what_is_tied_up_is_measured_as_it_is_and_not_pressed():
+    # the folio's last gate comes after its bow, the card's after its band; the card for the swap day has neither
+    for name in ("seed-swap-folio", "open-day-card"):
+        assert "Leave it closed, lay it as in the picture" in pages(name).split("Check before you go on")[-1]
+    assert "press it flat, and measure" in pages("swap-day-card") and "Leave it closed" not in pages("swap-day-card")
+
+
 def test_what_no_measure_shows_is_left_to_the_pictures():
     assert "The ruler does not tell the mistakes below; the pictures do." in pages("open-day-card")
     assert "The ruler does not tell" not in pages("swap-day-card")
@@ -136,3 +148,10 @@ def test_every_glued_joint_has_its_times_and_they_are_summed():
     assert "Hold it for 30 s; it is dry after 10 min." in text
     # 9 joints of half a minute but the foam of 5 s: 8 x 30 + 5 s; strips dry in 10 min for either block, the hinge in 10
     assert "of these 5 min holding" in text
+
+
+def test_templates_that_came_out_small_are_printed_as_the_page_of_the_rulers_tells():
+    # which may ask for another scale than 100 %
+    text = pages("seed-packet-envelope")
+    assert "Print them again as the page Print it true tells, measure the 50 mm square, and cut new A." in text
+    assert "at 100 %" not in text

@@ -121,3 +121,15 @@ def test_tape_is_bought_in_rolls_with_a_tenth_more_also_for_what_it_covers_all_o
     for makers, rolls in ((24, "1 roll of 10 m"), (25, "2 rolls of 10 m")):
         text = said(materials.build(context_of(worked_of(body, makers=makers), "materials")))
         assert rolls in text and "tape with a tenth to spare" in text
+
+
+def test_a_score_board_is_asked_for_only_where_a_line_is_in_one_of_its_grooves() -> None:
+    # the envelope's four lines run aslant; its liner's one line is at 4 1/4 in, on a groove, or at 109 mm, between two
+    inches, metric = (said(materials.build(kit("seed-packet-envelope", "materials", system))) for system in ("in", "mm"))
+    assert "Scoring board with a groove every 1/8 in" in inches
+    assert "Scoring board" not in metric and "Scoring tool, run along the ruler." in metric
+    assert "Steel ruler" in metric and "Bone folder" in metric
+    inches, metric = (said(score_guide.build(kit("seed-packet-envelope", "score guide", system))) for system in ("in", "mm"))
+    assert "the stop of the scoring board" in inches and "No groove of the board runs like these lines" in inches
+    assert not [word for word in ("stop", "board", "No groove") if word in metric]
+    assert "Mark their ends" in metric and "The numbers of a drawing are distances from the edge that is named under it." in metric

@@ -65,8 +65,8 @@ def test_the_pricking_guide_is_as_long_as_the_fold_and_has_the_holes_on_its_own_
 def test_awl_needle_and_thread_stand_among_the_tools_and_the_cautions_only_where_something_is_sewn() -> None:
     sewn, banded = (context_of(shipped(name, "mm"), "materials") for name in ("recipe-booklet", "open-day-card"))
     # the knife trims the open edge
-    assert {"needle", "awl", "cord", "knife"} <= set(dangers(sewn.worked, tool_needs(sewn.worked, sewn.plans)))
-    assert not {"needle", "awl", "cord"} & set(dangers(banded.worked, tool_needs(banded.worked, banded.plans)))
+    assert {"needle", "awl", "cord", "knife"} <= set(dangers(sewn.worked, tool_needs(sewn.worked, sewn.plans, sewn.board)))
+    assert not {"needle", "awl", "cord"} & set(dangers(banded.worked, tool_needs(banded.worked, banded.plans, banded.board)))
     text = said(materials.build(sewn))
     assert "Awl" in text
     assert "Needle for the thread" in text

@@ -10,7 +10,7 @@ from creasewright.booklet.diagrams.boxes import box_of, path_lines
 from creasewright.booklet.diagrams.collisions import overlaps
 from creasewright.booklet.diagrams.picture_style import NORMAL
 from creasewright.booklet.diagrams.scales import scale_named
-from creasewright.booklet.sections import sheet_plans
+from creasewright.booklet.sections import materials, sheet_plans
 from creasewright.booklet.sheet_drawing import SheetPicture, SheetWords, sheet_picture
 from creasewright.cutting.demand import Piece, Stock
 from creasewright.cutting.plan import SheetPlan
@@ -132,7 +132,25 @@ def test_what_was_not_proved_is_not_claimed_and_bad_cuts_are_told() -> None:
         assert text.count("It cannot be done with fewer.") == 2
     else:
         assert f"At least {kraft.lower_bound} are needed; no way with fewer than {kraft.sheet_count} was found." in text
-    assert ("Take care" in text) == any(plan.trimmer_faults for plan in context.plans)
+    board = [plan for plan in context.plans if context.worked.papers[plan.paper].is_board]
+    assert ("Take care" in text) == (bool(board) or any(plan.trimmer_faults for plan in context.plans))
+
+
+def test_board_is_cut_with_the_knife_and_is_no_cut_of_the_trimmer() -> None:
+    # a board of 150 x 200 out of a sheet 290 wide; a card of 60 x 40 out of one 250 wide
+    papers = (
+        "papers:\n  card: {sheet: [250 mm, 250 mm], caliper: 0.3 mm}\n"
+        "  greyboard: {called: Grey board, sheet: [290 mm, 290 mm], caliper: %s}"
+    )
+    blanks = "blanks:\n  board: {paper: greyboard, width: 150 mm, height: 200 mm}\n  card: {paper: card, width: 60 mm, height: 40 mm}\n"
+    steps = "steps:\n  - {lay: board}\n  - {join: card, onto: board}\n"
+    thick, thin = (worked_of(blanks + steps, papers % caliper) for caliper in ("2 mm", "0.3 mm"))
+    told = "Grey board is too thick for a paper trimmer. Cut it with the knife along a steel ruler, in several light passes"
+    assert told in said(sheet_plans.build(context_of(thick, "sheet plans")))
+    assert told not in said(sheet_plans.build(context_of(thin, "sheet plans")))
+    with_board, without = (said(materials.build(context_of(worked, "materials"))) for worked in (thick, thin))
+    assert "for cuts up to 250 mm" in with_board and "Craft knife" in with_board and "Steel ruler" in with_board
+    assert "for cuts up to 290 mm" in without and "Craft knife" not in without
 
 
 @pytest.mark.parametrize(("design", "system", "page", "makers"), PACKS)

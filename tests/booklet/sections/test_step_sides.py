@@ -2,10 +2,14 @@
 
 import re
 
+import pytest
+
 from creasewright.booklet.pictured_steps import pictured_steps
+from creasewright.booklet.sections import cut_list
 from creasewright.booklet.sections.steps import build
 from creasewright.reading.design import Make
-from section_cases import alternatives, context_of, said, shipped
+from section_cases import DESIGNS, alternatives, context_of, said, shipped
+from small_designs import with_steps, worked_of
 
 
 def test_a_strip_laid_on_another_shows_its_print_in_the_block_and_in_its_mirror() -> None:
@@ -30,9 +34,9 @@ def test_what_a_sheet_of_foam_is_cut_to_stands_in_the_step_that_sticks_it() -> N
 
 def test_the_step_that_trims_says_which_corner_and_on_which_piece_the_template_is_turned() -> None:
     text = said(build(context_of(shipped("seed-swap-folio"), "steps")))
-    lay, cut, along = "Lay the slope template on", "turned over for right strip", "corner, in this order, along its edge."
-    assert f"{lay} left strip A1 and right strip B1, {cut} B1. Cut the top left corner and top right {along}" in text
-    assert f"{lay} right strip B2 and left strip A2, {cut} B2. Cut the top right corner and top left {along}" in text
+    lay, cut, along = "Lay the slope template on", "turned over for right strip", "along its edge."
+    assert f"{lay} left strip A1 and right strip B1, {cut} B1. Cut the top left corner of A1 and the top right corner of B1 {along}" in text
+    assert f"{lay} right strip B2 and left strip A2, {cut} B2. Cut the top right corner of B2 and the top left corner of A2 {along}" in text
 
 
 def test_what_a_step_cuts_off_is_dotted_in_its_picture() -> None:
@@ -41,3 +45,38 @@ def test_what_a_step_cuts_off_is_dotted_in_its_picture() -> None:
     cut = [len(each.plan.landing) for steps in pictures for run, each in zip(steps.runs, steps.pictures, strict=True)
            if each.plan and isinstance(run.written.action, Make)]  # fmt: skip
     assert cut == [1, 4, 1, 4]
+
+
+@pytest.mark.parametrize("name", DESIGNS)
+def test_what_the_cut_list_has_pencilled_in_sight_is_rubbed_out_at_the_end_and_nothing_else(name: str) -> None:
+    worked = shipped(name)
+    pencilled = re.findall(r"pencil (\w+) lightly and rub it out", said(cut_list.build(context_of(worked, "cut list"))))
+    rubbed = re.findall(r"Rub out the pencilled letters? (\w+(?:, \w+)*)\.", said(build(context_of(worked, "steps"))))
+    assert rubbed == ([", ".join(pencilled)] if pencilled else [])
+    assert bool(pencilled) == (name in ("open-day-card", "plant-diary", "recipe-booklet", "seed-swap-folio", "swap-day-card"))
+
+
+@pytest.mark.parametrize(
+    ("size", "front", "told"),
+    [
+        ("width: 44 mm, height: 47 mm", "plain", "slip B (44 mm wide, 47 mm high)"),
+        ("width: 47 mm, height: 44 mm", "all-over", "slip B (47 mm wide, 44 mm high)"),
+        ("width: 44 mm, height: 45 mm", "plain", ""),  # a millimetre is not seen
+        ("width: 44 mm, height: 55 mm", "plain", ""),  # a quarter longer is
+        ("width: 44 mm, height: 47 mm", "one-way", ""),  # the print tells
+    ],
+)
+def test_a_nearly_square_piece_is_told_with_its_sides_as_it_is_laid(size: str, front: str, told: str) -> None:
+    papers = f"papers: {{card: {{sheet: [600 mm, 600 mm], caliper: 0.3 mm, grammage: 120, front: {front}}}}}"
+
+    def slip_in(*before: str) -> list[str]:
+        joined = "{join: slip, onto: card, meet: {left: {from: left, by: 5 mm}, head: {from: head, by: 5 mm}}}"
+        body = with_steps(f"card: {{width: 150 mm, height: 100 mm}}\nslip: {{{size}}}", "{lay: card}", *before, joined)
+        text = said(build(context_of(worked_of("materials: {glue: {kind: glue}}\n" + body, papers), "steps")))
+        assert "Lay slip B" in text
+        return re.findall(r"slip B \([^)]*\)", text)
+
+    assert slip_in() == ([told] if told else [])
+    if told:
+        wide, high = re.findall(r"\d+", told)
+        assert slip_in("{lay: slip, turned: 90}") == [f"slip B ({high} mm wide, {wide} mm high)"]

@@ -17,7 +17,7 @@ from creasewright.booklet.scoring.running_measure import Mark, Measure, level_me
 from creasewright.booklet.text_ruler import TextRuler
 from creasewright.geometry.outline import Outline, Polygon, flattened
 from creasewright.geometry.point import Number
-from creasewright.scoring.lies import LieLine, Pass, Setting, straight_spans
+from creasewright.scoring.lies import ON_EDGE, LieLine, Pass, Setting, straight_spans
 
 LINE_OFF = 4.0
 """From the piece to its running measure, mm."""
@@ -111,7 +111,7 @@ def _positions(blank: Blank, each: Pass, scale: float, said: Said, unit: str, ru
     stop, far = (float(width), 0.0) if each.stop == "right" else (0.0, float(width))
     settings = sorted(each.settings, key=lambda setting: abs(float(setting.place) - stop))
     marks = [Mark(float(one.place) * scale, _said_at(each, one, said)) for one in settings]
-    tops = [0.0 if spacer else _top_at(ring, stop), *(_reach_at(ring, each, one.place) for one in settings)]
+    tops = [0.0 if spacer else _top_at(ring, stop), *(_top_at(ring, float(one.place)) for one in settings)]
     if not spacer:
         marks.append(Mark(far * scale, f"{said(width, False)} {unit}"))
         tops.append(_top_at(ring, far))
@@ -122,18 +122,14 @@ def _said_at(each: Pass, setting: Setting, said: Said) -> str:
     return said(each.from_stop(setting.place), False) if setting.groove is None else said(setting.groove, True)
 
 
-def _line_top(each: Pass, x: Number) -> float:
-    return min(float(line.start.y) for line in each.own if abs(float(line.start.x) - float(x)) < 0.01)
-
-
-def _reach_at(ring: Polygon, each: Pass, x: Number) -> float:
-    """How far an extension line comes down to a line of the piece: to an edge that runs along it, if there is one."""
-    return min(_line_top(each, x), _top_at(ring, float(x), otherwise=float("inf")))
-
-
-def _top_at(ring: Polygon, x: float, otherwise: float = 0.0) -> float:
-    """The farthest place of the outline on that upright."""
-    return min((y for px, y in ring if abs(px - x) < 0.01), default=otherwise)
+def _top_at(ring: Polygon, x: float) -> float:
+    """The farthest place of the outline on that upright: there an extension line ends, also where a line begins inside the piece."""
+    found = []
+    for (ax, ay), (bx, by) in zip(ring, ring[1:] + ring[:1], strict=True):
+        if min(ax, bx) - ON_EDGE <= x <= max(ax, bx) + ON_EDGE:
+            along = min(max((x - ax) / (bx - ax), 0.0), 1.0) if abs(bx - ax) > ON_EDGE else None
+            found.append(min(ay, by) if along is None else ay + along * (by - ay))
+    return min(found, default=0.0)
 
 
 def _partial_ends(

@@ -16,7 +16,7 @@ from creasewright.geometry.point import Point
 from creasewright.scoring.lies import ON_EDGE, LieLine, Pass, Setting, same_turned_over
 from creasewright.scoring.matches import Spot
 from creasewright.scoring.members import Member, scored_members
-from creasewright.scoring.on_board import passes_on_board
+from creasewright.scoring.on_board import every_setting, passes_on_board
 from creasewright.scoring.stop_edges import edge_at_left, edges_that_hold
 from creasewright.units.ruler import length_in_words
 
@@ -95,21 +95,27 @@ def off_grooves(context: PackContext, drawn: Pass) -> list[str]:
     return [said_place(context, drawn, setting) for setting in found]
 
 
+def uses_board(context: PackContext) -> bool:
+    """Whether any line of the pack is pressed in a groove of the score board."""
+    return any(setting.groove is not None for setting in every_setting(context.worked, context.board))
+
+
 def caption(context: PackContext, each: Shown) -> list[str]:
     """Paragraphs under a drawing."""
-    drawn = each.drawn
+    drawn, board = each.drawn, uses_board(context)
     texts = [
         section_text(context, "pieces", number=each.number, of=each.of, **member_values(context, each.member)),
         section_text(context, "lie", **lie_values(context, each)),
         section_text(context, "folds", **fold_values(context, drawn)),
     ]
     texts += [section_text(context, "matching", **values) for values in matched_lines(context, each)]
-    held = edges_that_hold(each.member.blank, drawn.lie)
-    texts.append(section_text(context, "between grooves", places=off_grooves(context, drawn), edge=edge_at_stop(drawn), held=any(held)))
+    off, held = off_grooves(context, drawn), any(edges_that_hold(each.member.blank, drawn.lie))
+    texts.append(section_text(context, "between grooves", board=board, places=off, edge=edge_at_stop(drawn), held=held))
     if drawn.run == "aslant":
-        texts.append(section_text(context, "aslant", pairs=pairs_of(drawn), template=template_of(each.member)))
+        texts.append(section_text(context, "aslant", board=board, pairs=pairs_of(drawn), template=template_of(each.member)))
     if drawn.run == "curved":
-        texts.append(section_text(context, "curved", count=len(drawn.own), letter=each.member.letter, over=drawn.lie.up == "back"))
+        over = drawn.lie.up == "back"
+        texts.append(section_text(context, "curved", board=board, count=len(drawn.own), letter=each.member.letter, over=over))
     return [text for text in texts if text]
 
 

@@ -23,7 +23,6 @@ from creasewright.booklet.paper_patch import turned_patch
 from creasewright.booklet.paper_words import paper_values
 from creasewright.booklet.part_words import part_words
 from creasewright.booklet.piece_titles import listed_letters, piece_title, pieces_of_paper
-from creasewright.booklet.scoring.score_words import off_grooves
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import section_text
 from creasewright.booklet.table import Cell, Column, Note, Part, Picture, table
@@ -34,8 +33,6 @@ from creasewright.booklet.typeset import literal, paragraph
 from creasewright.fitting.adhesives import millilitres
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.pieces import Piece
-from creasewright.scoring.members import scored_members
-from creasewright.scoring.on_board import passes_on_board
 from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_words, plain_words
 
 SWATCH = (24.0, 16.0)
@@ -47,7 +44,7 @@ COUNTED_GLUE = frozenset(("glue", "tape"))
 
 def build(context: PackContext) -> Section | None:
     makers = context.worked.makers
-    needs = tool_needs(context.worked, context.plans)
+    needs = tool_needs(context.worked, context.plans, context.board)
     blocks = (*_papers(context), *_used_up(context), *_tools(context, needs))
     scope = section_text(context, "scope", makers=makers)
     return Section(context.section.key, context.section.title, scope, context.section.numbered, blocks) if blocks else None
@@ -245,6 +242,7 @@ def _tool_texts(context: PackContext, needs: ToolNeeds) -> Sequence[str]:
         "trimmer": needs.trimmer,
         "ruler": True,
         "score board": needs.score_board,
+        "scoring tool": needs.scored and not needs.score_board,
         "knife": needs.knife,
         "pin": needs.pin,
         "scissors": bool(needs.cut_with_scissors),
@@ -252,7 +250,7 @@ def _tool_texts(context: PackContext, needs: ToolNeeds) -> Sequence[str]:
         "punch": bool(needs.punch),
         "awl": needs.awl,
         "needle": needs.needle,
-        "bone folder": needs.score_board,
+        "bone folder": needs.scored,
         "pencil": bool(context.worked.pieces),
     }
     values: dict[str, object] = {
@@ -260,15 +258,11 @@ def _tool_texts(context: PackContext, needs: ToolNeeds) -> Sequence[str]:
         "marks": f"{plain_words(ruler.step_mm, system)} {system}",
         "grooves": f"{plain_words(tools.grooves.mm(system), system)} {system}",
         "slanted": needs.slanted_folds,
-        "steel": needs.knife or needs.slanted_folds or _between_grooves(context),
+        "by_ruler": needs.by_ruler,
+        "steel": needs.knife or needs.slanted_folds or needs.by_ruler,
         "cut": needs.cut_with_scissors,
         "eraser": needs.eraser,
         "radii": [mark_in_words(radius, ruler).text for radius in needs.radii],
         "holes": [mark_in_words(across, ruler).text for across in needs.punch],
     }
     return [section_text(context, f"tool {tool}", **values) for tool, wanted in said.items() if wanted]
-
-
-def _between_grooves(context: PackContext) -> bool:
-    """Whether some fold line has to be scored along a ruler, because the board has no groove there."""
-    return any(off_grooves(context, each) for member in scored_members(context.worked) for each in passes_on_board(member, context.board))

@@ -138,7 +138,7 @@ def scale_to_type(true: int, reading: int) -> str:
 
 
 def _cautions(context: PackContext) -> tuple[Block, ...]:
-    keys = dangers(context.worked, tool_needs(context.worked, context.plans))
+    keys = dangers(context.worked, tool_needs(context.worked, context.plans, context.board))
     texts = [section_text(context, f"caution {key}") for key in keys]
     head = group_head(section_text(context, "take care"), context.layout, context.page.measure, context.text)
     rules = text_blocks(section_text(context, "rules"), context.layout, context.page.measure, context.text, space_before=2.0)

@@ -23,6 +23,7 @@ from creasewright.booklet.scoring.score_words import (
     lie_values,
     off_grooves,
     paper_of,
+    uses_board,
 )
 from creasewright.booklet.scoring.slit_words import slit_text
 from creasewright.booklet.section import Section
@@ -59,7 +60,9 @@ def build(context: PackContext) -> Section | None:
     marks = [member.mark for member in members]
     width = context.page.measure
     late = any(late_work(context.worked, member.parts) for member in members)
-    intro = section_text(context, "intro", late=late, by_ruler=any(off_grooves(context, each.drawn) for each in shown))
+    ruled = any(off_grooves(context, each.drawn) for each in shown)
+    runs = {each.drawn.run for each in shown}
+    intro = section_text(context, "intro", late=late, board=uses_board(context), by_ruler=ruled, aslant="aslant" in runs)
     told = text_blocks(intro, context.layout, width, context.text, space_before=0.0)
     after = [*_ends_tables(context, shown), *double_score_blocks(context)]
     blocks = [*told, *_drawings(context, shown, _tall(told), _tall(after)), *after]

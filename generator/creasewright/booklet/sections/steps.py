@@ -7,8 +7,10 @@ from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.scene import Action, PlanScene
 from creasewright.booklet.fit_words import fitted_in
 from creasewright.booklet.gate_blocks import GateMaker, seen_gates
+from creasewright.booklet.hidden_letters import letter_spot
 from creasewright.booklet.length_words import SEEN_OFF, marked_length
 from creasewright.booklet.pictured_steps import PicturedSteps, pictured_steps
+from creasewright.booklet.piece_marks import marked_parts
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.shown_parts import ShownParts
@@ -181,9 +183,18 @@ def result_cell(context: PackContext, assembly: AssemblyRun, runs: tuple[StepRun
         "high": f"**{mark_in_words(tall, ruler).text}**" if len(said) == 3 else "",
         "about": any(marked_length(ruler, mm, SEEN_OFF)[1] is not None for mm in said),
     }
-    text = sentence(context, "result", {**values, "name": literal(assembly.name), "tied": tied})
+    more = {"name": literal(assembly.name), "tied": tied, "marks": marks_in_sight(context, assembly)}
+    text = sentence(context, "result", {**values, **more})
     alt = sentence(context, "alt", {"number": 0, "text": plain(text), "kind": "result", "up": up_words(context, picture)})
     return StepCell("", text, picture, up_words(context, picture), alt)
+
+
+def marks_in_sight(context: PackContext, assembly: AssemblyRun) -> list[str]:
+    """What was pencilled where no place stays hidden, to be rubbed out when the last assembly is done."""
+    worked = context.worked
+    if assembly is not worked.assemblies[-1]:
+        return []
+    return [mark for piece in worked.pieces if letter_spot(worked, piece) is None for mark, _ in marked_parts(worked, piece)]
 
 
 def bent_stages(context: PackContext, assembly: AssemblyRun, parts: ShownParts) -> list[StepCell]:
