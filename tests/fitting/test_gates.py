@@ -114,3 +114,11 @@ def test_what_stands_at_the_rim_of_a_low_box_counts_with_its_thickness():
     gate = next(iter(gates_of(shipped("seedling-box", "mm"))["lid box"]))
     assert gate.measure.way == "width"
     assert gate.measure.mm == pytest.approx(123.4)
+
+
+def test_before_several_parts_are_glued_in_one_step_the_measure_runs_over_all_of_them():
+    # boards of 129, 19 and 129 mm with two gaps of 7: 291; the cloth under them is 321 wide, a size that was cut
+    worked = shipped("garden-journal", "mm")
+    gate = gates_of(worked)[worked.assemblies[-1].name][0]
+    assert (gate.number, gate.kind, gate.measure.part, gate.measure.way) == (2, "dry", "laid", "width")
+    assert gate.measure.mm == pytest.approx(129 + 7 + 19 + 7 + 129)

@@ -20,7 +20,7 @@ from creasewright.booklet.step_words import StepWords
 from creasewright.booklet.table import Column, Picture, table
 from creasewright.booklet.tell_words import capital, tell_sentence
 from creasewright.booklet.typeset import literal, paragraph, plain
-from creasewright.fitting.gate_measures import READS, measures
+from creasewright.fitting.gate_measures import LAID, READS, measures
 from creasewright.fitting.gates import Gate, Symptom
 from creasewright.fitting.looks import Looking, is_flat
 from creasewright.fitting.mistakes import folds_away, handles
@@ -84,6 +84,7 @@ class GateMaker:
             "size": said_length(self.context, measure.mm, SEEN_OFF),
             "way": measure.way,
             "panel": words.panel((measure.part, measure.panel)) if measure.panel else "",
+            "laid": measure.part == LAID,
             "pocket": literal(gate.pocket.split("/")[-1]),
             "open": words.open_sides(gate.pocket),
             "assembly": self.assembly_called(),

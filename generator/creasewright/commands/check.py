@@ -14,6 +14,7 @@ from creasewright.commands.told import finding_line, tell_problems
 from creasewright.cutting.plan import PaperPlan
 from creasewright.exit_codes import CANNOT_BE_BUILT, CANNOT_BE_USED, GOOD
 from creasewright.fitting.bulk import Thick, layer_called
+from creasewright.fitting.gate_measures import LAID
 from creasewright.fitting.gates import DRY, gates_of
 from creasewright.fitting.worked import Finished, MeasureValue, Worked
 from creasewright.folding.closing_error import closing
@@ -146,7 +147,7 @@ def gate_lines(worked: Worked) -> list[str]:
     for name, gates in gates_of(worked).items():
         for gate in gates:
             measure, size = gate.measure, mark_in_words(gate.measure.mm, worked.ruler).text
-            what = f"{measure.panel} of {measure.part}" if measure.panel else "over all"
+            what = f"{measure.panel} of {measure.part}" if measure.panel else "over what is laid" if measure.part == LAID else "over all"
             place = "before the glue of" if gate.kind == DRY else "after"
             shows = ", ".join(f"{one.mistake.kind} {one.mistake.part or '(templates)'}" for one in gate.symptoms)
             of = f" of {name}" if name else ""

@@ -3,7 +3,8 @@
 from msgspec import Struct
 
 from creasewright.fitting.finished_size import size_of
-from creasewright.fitting.looks import Looking, is_flat, shown_panels
+from creasewright.fitting.looks import Looking, is_flat, shown_panels, top_down
+from creasewright.folding.covered_boards import outer_seen
 from creasewright.folding.solid_points import extents
 from creasewright.folding.state import Body, State
 from creasewright.geometry.clip import area
@@ -13,6 +14,7 @@ from creasewright.joining.compass import box
 Spot3 = tuple[float, float, float]
 READS = 1.5
 """mm: a smaller difference is lost among the errors of hands. Common practice, no source."""
+LAID = "laid"
 LEAST = 8.0
 """mm: what is measured is no narrower."""
 EDGE = 5.0
@@ -21,7 +23,7 @@ EDGE = 5.0
 
 class Measure(Struct, frozen=True):
     part: str
-    """Of a panel that shows; empty for a measure over all."""
+    """Of a panel that shows; `LAID` for all that the step lays; empty for a measure over all."""
     panel: str
     way: str
     """`width` (left to right), `height` (head to tail) or `depth` (up from the table)."""
@@ -52,6 +54,20 @@ def measures(state: State, body: Body, looking: Looking) -> list[Measure]:
         if len(shown.pieces) == 1:
             found += of_panel(shown.key, shown.pieces[0])
     return found
+
+
+def laid_measures(state: State, body: Body, parts: tuple[str, ...]) -> list[Measure]:
+    """Across several parts that one step lays flat: their gaps are in it."""
+    if len(parts) < 2 or not is_flat(state, body):
+        return []
+    shapes = [outer_seen(state, key, body.view) for key in top_down(state, body) if key[0] in parts]
+    if not shapes:
+        return []
+    left, head, right, tail = box(shapes)
+    return [
+        Measure(LAID, "", "width", right - left, (left, tail, 0.0), (right, tail, 0.0)),
+        Measure(LAID, "", "height", tail - head, (right, head, 0.0), (right, tail, 0.0)),
+    ]
 
 
 def of_panel(key: tuple[str, str], piece: Polygon) -> list[Measure]:

@@ -10,7 +10,7 @@ from functools import lru_cache
 from msgspec import Struct
 from msgspec.structs import replace
 
-from creasewright.fitting.gate_measures import READS, Measure, measures
+from creasewright.fitting.gate_measures import READS, Measure, laid_measures, measures
 from creasewright.fitting.lies import Lie
 from creasewright.fitting.looks import Looking, differs, is_flat, shown_panels, top_down, turned
 from creasewright.fitting.mistakes import Mistake, MistakenSteps, mistakes_of
@@ -201,7 +201,8 @@ class AssemblyGates:
     def gate(self, place: Place, symptoms: list[Symptom], stops: list[tuple[Mistake, int]]) -> Gate:
         run, body = place.run, main_body(place.run)
         shown = [one for one in symptoms if one.mistake.kind != "mouth" and one.at == run.number]
-        measure = chosen(measures(run.after, body, self.looking), shown, self.looking, run.after, body)
+        laid = laid_measures(run.after, body, run.parts) if place.kind == DRY else []
+        measure = chosen([*measures(run.after, body, self.looking), *laid], shown, self.looking, run.after, body)
         told_ones = [self.told(one, place, measure) for one in one_of_each_kind(symptoms)]
         pocket = next((one.mistake.pocket for one in symptoms if one.mistake.kind == "mouth"), "")
         ones, stopped = tuple(told_ones), tuple(stops)
