@@ -119,6 +119,8 @@ class AssemblyGates:
                     waiting.remove((mistake, steps))
             if found and not symptoms and found[-1].number == place.run.number:
                 found[-1] = replace(found[-1], again=True, stage=place.stage, stops=(*found[-1].stops, *stops))
+            elif found and not symptoms and not stops and found[-1].kind != DRY and found[-1].state == place.run.after:
+                continue  # the steps since then only pressed or waited
             elif symptoms or place.kind != DRY:
                 found.append(self.gate(place, symptoms, stops))
         return tuple(found)
