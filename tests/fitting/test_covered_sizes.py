@@ -112,7 +112,7 @@ def test_the_journal_s_case_measures_what_its_boards_do_and_its_cloth(system, sp
     assert flat.size[:2] == pytest.approx(spread)
     gates = {(gate.number, gate.measure.way): gate.measure.mm for gate in gates_of(worked)[""]}
     assert gates[4, "width"] == pytest.approx(spread[0])
-    assert gates[8, "height"] == pytest.approx(closed[1])
+    assert gates[7, "height"] == pytest.approx(closed[1])
 
 
 @pytest.mark.parametrize(("system", "board"), [("mm", (113.0, 156.0)), ("in", (111.125, 152.4))])
