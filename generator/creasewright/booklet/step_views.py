@@ -53,19 +53,18 @@ def as_it_lies(state: State, paths: tuple[str, ...], parts: ShownParts) -> StepP
 
 def side_up(state: State, facets: tuple[Facet, ...], focus: tuple[str, ...] = ()) -> tuple[str, str]:
     """The blank and side of the largest panel that is seen, of the parts in `focus` if they are; of equal ones, the topmost."""
-    above: list[Polygon2] = []
-    seen: list[tuple[float, Facet]] = []
-    for facet in reversed([facet for facet in facets if not facet.lifted]):
-        polygon = clockwise_polygon(facet.polygon)
-        shows = sum(polygon_area(piece) for piece in difference([polygon], above))
-        above.append(polygon)
-        if facet.letter and shows >= LEAST_SEEN * polygon_area(polygon):
-            seen.append((round(state.blanks[facet.part].panel(facet.panel).area, 1), facet))
-    shown = [one for one in seen if one[1].part in focus] or seen
-    if not shown:
-        return ("", "")
-    best = max(shown, key=lambda one: one[0])[1]
-    return (state.blanks[best.part].name, best.side)
+    lying = [facet for facet in reversed(facets) if not facet.lifted]
+    polygons = [clockwise_polygon(facet.polygon) for facet in lying]
+
+    def rank(place: int) -> tuple[bool, float]:
+        facet = lying[place]
+        return facet.part not in focus, -round(state.blanks[facet.part].panel(facet.panel).area, 1)
+
+    for place in sorted((place for place, facet in enumerate(lying) if facet.letter), key=rank):
+        shows = sum(polygon_area(piece) for piece in difference([polygons[place]], polygons[:place]))
+        if shows >= LEAST_SEEN * polygon_area(polygons[place]):
+            return (state.blanks[lying[place].part].name, lying[place].side)
+    return ("", "")
 
 
 def middle_of(polygon: Polygon2) -> Spot:

@@ -144,6 +144,9 @@ def intersection(polygons: Iterable[Polygon], others: Iterable[Polygon]) -> list
 def difference(polygons: Iterable[Polygon], others: Iterable[Polygon]) -> list[Polygon]:
     """What the others leave of the polygons. What lies whole under one box is left out beforehand: most hidden paper does."""
     subjects, clips = _all_known(polygons), _all_known(others)
+    clips = _near(clips, subjects)
+    if not clips and len(subjects) == 1 and subjects[0].is_solid():
+        return [subjects[0].polygon]
     boxes = [each for each in clips if any(one.lies_in(each) for one in subjects) and each.is_box()]
     if boxes and all(each.is_solid() for each in clips):
         subjects = [one for one in subjects if not any(one.lies_in(box) for box in boxes)]
