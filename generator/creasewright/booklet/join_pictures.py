@@ -183,9 +183,10 @@ def way_in(landed: list[Polygon2], still: list[Polygon2]) -> Spot:
 
 
 def place_dimensions(run: StepRun, body: Body, ruler: Ruler, contact: tuple[Polygon2, ...]) -> tuple[Dimension, ...]:
-    """How far in from the target's edges the part lies, where that is not nothing."""
+    """How far in from the target's edges the part lies, where that is not nothing. A cover has no edges there, only lines that nobody
+    presses: its boards are told by its own edges and by their gaps."""
     bonds = run.after.bonds[len(run.before.bonds) :]
-    if not bonds or not contact:
+    if not bonds or not contact or any(run.after.blanks[bond.first[0]].wrap is not None for bond in bonds):
         return ()
     tx0, ty0, tx1, _ = box([seen_corners(run.after, bond.first, body.view) for bond in bonds])
     x0, y0, x1, y1 = box(list(contact))

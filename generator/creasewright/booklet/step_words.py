@@ -413,6 +413,7 @@ class StepWords:
             "pocket": literal(pocket),
             "behind": self.panel(made.back) if made is not None and behind else "",
             "between": self.listed([self.panel(key) for key in self.faces()]) if fit is not None and fit.room_depth is not None else "",
+            "adhesive": self.adhesive(new_glue(self.run)[0].material) if new_glue(self.run) else "",
         }
 
     def faces(self) -> list[PanelKey]:

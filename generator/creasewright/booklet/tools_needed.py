@@ -12,6 +12,7 @@ from creasewright.cutting.plan import PaperPlan
 from creasewright.fitting.worked import Worked
 from creasewright.geometry.outline import Arc
 from creasewright.geometry.point import Number
+from creasewright.reading.design import Wait
 from creasewright.scoring.on_board import every_setting
 from creasewright.scoring.score_board import Board
 
@@ -44,6 +45,8 @@ class ToolNeeds(Struct, frozen=True):
     needle: bool
     awl: bool
     """Holes are pricked for sewing."""
+    pressed: tuple[str, ...]
+    """What is pressed, in the author's words."""
     eraser: bool
     """Some piece has no hidden place for its letter."""
 
@@ -79,6 +82,7 @@ def tool_needs(worked: Worked, plans: tuple[PaperPlan, ...], board: Board) -> To
         punch=tuple(sorted(holes, key=float)),
         needle="thread" in kinds,
         awl=bool(state is not None and state.sewings),
+        pressed=pressed_things(worked),
         eraser=any(letter_spot(worked, piece) is None for piece in worked.pieces),
     )
 
@@ -86,6 +90,11 @@ def tool_needs(worked: Worked, plans: tuple[PaperPlan, ...], board: Board) -> To
 def cut_with_knife(worked: Worked, plan: PaperPlan) -> bool:
     """Whether a plan's sheets are board that is cut: a paper trimmer's blade does not go through it. Common practice, no source."""
     return worked.papers[plan.paper].is_board and any(sheet.cuts for sheet in plan.sheets)
+
+
+def pressed_things(worked: Worked) -> tuple[str, ...]:
+    steps = [step.action for assembly in worked.design.assemblies for step in assembly.steps]
+    return tuple(dict.fromkeys(str(action.what) for action in steps if isinstance(action, Wait) and action.verb == "press"))
 
 
 def cut_lengths(plans: tuple[PaperPlan, ...]) -> tuple[list[Fraction], bool]:

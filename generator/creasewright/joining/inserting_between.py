@@ -12,12 +12,12 @@ from msgspec.structs import replace
 from creasewright.folding.heights import anchor, foam_between, heights, level_with, thickness
 from creasewright.folding.overlaps import boxes_meet
 from creasewright.folding.refused import called
-from creasewright.folding.state import Body, InsertFit, PanelKey, Stack, State
+from creasewright.folding.state import Body, GlueArea, InsertFit, PanelKey, Stack, State, front_normal
 from creasewright.geometry.loops import holds
 from creasewright.geometry.outline import Polygon
 from creasewright.geometry.rigid_transform import Rigid, apply, compose, rotate, transposed
 from creasewright.joining.bodies import bonded, moved, stack_of
-from creasewright.joining.compass import SIDES, Box, box, polygon_in_view
+from creasewright.joining.compass import SIDES, Box, box, faces_maker, polygon_in_view
 from creasewright.joining.inserting import along_axis
 from creasewright.joining.refused import JoinRefused
 
@@ -25,8 +25,11 @@ LEVEL = 0.999
 """A stack whose normal is this much along the view's depth lies flat before the maker."""
 
 
-def between_faces(state: State, thing: Body, part: str, faces: tuple[PanelKey, PanelKey], least: float, step: int) -> State:
-    """The insert in its place, and its fit noted. Raises JoinRefused where the faces do not stand opposite each other."""
+def between_faces(
+    state: State, thing: Body, part: str, faces: tuple[PanelKey, PanelKey], least: float, step: int, material: str = ""
+) -> State:
+    """The insert in its place, and its fit noted; with a `material`, glued all over to both faces. Raises JoinRefused where the faces
+    do not stand opposite each other."""
     body = state.body_of(faces[0][0])
     upper, lower = facing_pair(state, body, faces)
     panel = (part, state.blanks[part].panels[0].name)
@@ -49,7 +52,21 @@ def between_faces(state: State, thing: Body, part: str, faces: tuple[PanelKey, P
         tuple(way for way, out in (("wide", out_x), ("high", out_y)) if out > 0), bottom - top, bottom - top - thick,
     )  # fmt: skip
     bond = bonded(state, faces[0], panel, "insert", "", 0.0, step)
-    return replace(state, bonds=(*state.bonds, bond), fits=(*state.fits, fit))
+    state = replace(state, bonds=(*state.bonds, bond), fits=(*state.fits, fit))
+    return replace(state, glue=(*state.glue, *glued_faces(state, panel, upper, lower, material, step))) if material else state
+
+
+def glued_faces(
+    state: State, panel: PanelKey, upper: PanelKey, lower: PanelKey, material: str, step: int
+) -> tuple[GlueArea, GlueArea]:
+    """On the upper side of the insert and on the lower one, all over."""
+    front_up = faces_maker(front_normal(state.placed[panel]), state.body_of(panel[0]))
+    polygon = state.blanks[panel[0]].panel(panel[1]).polygon
+    sides = ("front", "back") if front_up else ("back", "front")
+    over, under = (
+        GlueArea(panel, onto, side, polygon, material, 0.0, 0.0, 0.0, step) for onto, side in zip((upper, lower), sides, strict=True)
+    )
+    return over, under
 
 
 def together(state: State, body: Body, thing: Body) -> State:

@@ -172,7 +172,8 @@ def insert(bench: Bench, action: design.Insert, number: int) -> tuple[str, ...]:
             between = (keys[0], keys[1])
             body = bench.state.body_of(keys[0][0])
             if keys[1][0] in body.parts and stack_of(body, keys[0]) is not stack_of(body, keys[1]):
-                bench.state = between_faces(bench.state, bench.state.body_of(group[0]), group[0], between, least, number)
+                material = bench.supply.material(str(action.with_)).name if action.with_ is not None else ""
+                bench.state = between_faces(bench.state, bench.state.body_of(group[0]), group[0], between, least, number, material)
                 continue
         bench.state = inserted(bench.state, InsertWish(group[0], pocket, between, shows, least, number))
     return tuple(path for group in groups for path in group)

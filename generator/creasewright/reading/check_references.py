@@ -12,6 +12,7 @@ from creasewright.reading.design import (
     Corner,
     Design,
     EdgeChange,
+    Insert,
     Join,
     Make,
     Material,
@@ -135,7 +136,7 @@ def _material_of(
     step: Step, materials: Collection[str], strips: Collection[str], templates: Collection[str], faults: Faults
 ) -> None:
     action = step.action
-    if isinstance(action, Join | TurnIn):
+    if isinstance(action, Join | TurnIn | Insert):
         _known(action.with_, materials, "a material", "add it to `materials`", faults)
     elif isinstance(action, Tie) and action.verb == "tie":
         _known(action.what, materials, "a material", "add it to `materials`", faults)

@@ -397,6 +397,8 @@ class Insert(Struct, frozen=True):
     landing: Landing
     shows: Text | None
     clearance: Text | None
+    with_: Text | None = None
+    """Adhesive on both faces of what lies between two others: a page block in its case."""
 
 
 class Tie(Struct, frozen=True):

@@ -59,7 +59,9 @@ def read_turn_in(verb: str, fields: Fields) -> TurnIn:
 
 def read_insert(verb: str, fields: Fields) -> Insert:
     thing = fields.need_text(verb)
-    return Insert(thing, _need_landing(fields, ("into", "between")), fields.text("shows"), fields.text("clearance"))
+    landing = _need_landing(fields, ("into", "between"))
+    sticks = landing.relation == "between"
+    return Insert(thing, landing, fields.text("shows"), fields.text("clearance"), fields.text("with") if sticks else None)
 
 
 def read_tie(verb: str, fields: Fields) -> Tie:

@@ -251,6 +251,7 @@ def _tool_texts(context: PackContext, needs: ToolNeeds) -> Sequence[str]:
         "awl": needs.awl,
         "needle": needs.needle,
         "bone folder": needs.scored,
+        "press": bool(needs.pressed),
         "pencil": bool(context.worked.pieces),
     }
     values: dict[str, object] = {
@@ -263,6 +264,7 @@ def _tool_texts(context: PackContext, needs: ToolNeeds) -> Sequence[str]:
         "cut": needs.cut_with_scissors,
         "eraser": needs.eraser,
         "radii": [mark_in_words(radius, ruler).text for radius in needs.radii],
+        "pressed": [literal(what) for what in needs.pressed],
         "holes": [mark_in_words(across, ruler).text for across in needs.punch],
     }
     return [section_text(context, f"tool {tool}", **values) for tool, wanted in said.items() if wanted]

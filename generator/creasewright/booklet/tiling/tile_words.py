@@ -61,7 +61,7 @@ class TileWords(Struct, frozen=True):
         ("mountain", "fold away"),
         ("both", "fold both ways"),
         ("score", "pressed, not folded"),
-        ("place", "lay on, no cut"),
+        ("place", "a board lies here"),
     )
     """The kinds of line, for the key."""
     reuse: str = "To use one again, paste it on heavy card."
