@@ -217,7 +217,7 @@ class AssemblyGates:
         one = replace(one, done=done_to(one.state, mistake.part, one.at - dry) if mistake.part else Done())
         if mistake.kind == "mouth":
             return one
-        mm = value_of(measure, one, self.looking) if one.at == place.run.number else None
+        mm = values_of(one, self.looking).get(measure.key) if one.at == place.run.number else None
         run = self.assembly.runs[one.at - 1]
         right = turned(main_body(run), 0.0, over=one.over)
         if mm is not None and abs(mm - measure.mm) >= READS and mistake.kind in BY_SIZE:
@@ -272,11 +272,9 @@ def shown_area(state: State, body: Body, looking: Looking) -> float:
     return paper_area(state, body)
 
 
-def value_of(measure: Measure, symptom: Symptom, looking: Looking) -> float | None:
-    """The same measure taken of the wrong one."""
-    if symptom.over:
-        return None
-    return next((one.mm for one in measures(symptom.state, symptom.body, looking) if one.key == measure.key), None)
+def values_of(symptom: Symptom, looking: Looking) -> dict[tuple[str, str, str], float]:
+    """The same measures taken of the wrong one, by their keys; none where it is seen from the other side."""
+    return {one.key: one.mm for one in measures(symptom.state, symptom.body, looking)} if not symptom.over else {}
 
 
 def chosen(candidates: list[Measure], symptoms: list[Symptom], looking: Looking, state: State, body: Body) -> Measure:
@@ -284,9 +282,10 @@ def chosen(candidates: list[Measure], symptoms: list[Symptom], looking: Looking,
     unless another differs by half as much again. Without such a mistake the longest one over all of those that folding or joining
     made: a size of a piece as it was cut tells nothing of the steps."""
     for symptom in sorted(symptoms, key=lambda one: one.mistake.rank):
-        def off(measure: Measure, symptom: Symptom = symptom) -> float:
-            value = value_of(measure, symptom, looking)
-            return abs(value - measure.mm) if value is not None else 0.0
+        values = values_of(symptom, looking)
+
+        def off(measure: Measure, values: dict[tuple[str, str, str], float] = values) -> float:
+            return abs(values.get(measure.key, measure.mm) - measure.mm)
 
         best = max(candidates, key=lambda one: off(one) * (1.5 if one.over_all else 1.0))
         if off(best) >= READS:

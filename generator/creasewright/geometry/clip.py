@@ -118,6 +118,10 @@ def _near(polygons: list[_Known], others: list[_Known]) -> list[_Known]:
     """The polygons whose boxes reach into the box of all the others."""
     if not others:
         return []
+    if len(others) == 1:
+        one = others[0]
+        left, head, right, tail = one.left, one.head, one.right, one.tail
+        return [each for each in polygons if each.left < right and each.right > left and each.head < tail and each.tail > head]
     left, head = min([each.left for each in others]), min([each.head for each in others])
     right, tail = max([each.right for each in others]), max([each.tail for each in others])
     return [each for each in polygons if each.left < right and each.right > left and each.head < tail and each.tail > head]

@@ -19,6 +19,8 @@ def _extent(item: Item, ruler: TextRuler) -> Extent | None:
         return words_extent(item, ruler)
     if isinstance(item, FormUse):
         return path_extent(item.clip)
+    if isinstance(item, Group) and item.role == "motifs":
+        return None  # every motif stands whole on its paper, which is drawn under it
     inside = extent(item.items, ruler)
     if isinstance(item, Group):
         if item.clip is not None:
