@@ -9,7 +9,8 @@ from creasewright.folding.solid_points import extents
 from creasewright.folding.state import Body, State
 from creasewright.geometry.clip import area
 from creasewright.geometry.outline import Polygon
-from creasewright.joining.compass import box
+from creasewright.geometry.rigid_transform import rotate
+from creasewright.joining.compass import Box, box
 
 Spot3 = tuple[float, float, float]
 READS = 1.5
@@ -17,6 +18,7 @@ READS = 1.5
 LAID = "laid"
 LEAST = 8.0
 """mm: what is measured is no narrower."""
+LEVEL = 1 - 1e-9
 EDGE = 5.0
 """mm of straight edge that a ruler can be held to."""
 
@@ -45,7 +47,7 @@ def measures(state: State, body: Body, looking: Looking) -> list[Measure]:
     """Over all first, with the thickness of what stands at the rim."""
     if not is_flat(state, body):
         return standing(state, body)
-    (left, head, _), (right, tail, _) = extents(state, body)
+    left, head, right, tail = rim(state, body)
     found = [
         Measure("", "", "width", right - left, (left, tail, 0.0), (right, tail, 0.0)),
         Measure("", "", "height", tail - head, (right, head, 0.0), (right, tail, 0.0)),
@@ -54,6 +56,14 @@ def measures(state: State, body: Body, looking: Looking) -> list[Measure]:
         if len(shown.pieces) == 1:
             found += of_panel(shown.key, shown.pieces[0])
     return found
+
+
+def rim(state: State, body: Body) -> Box:
+    """Left, head, right, tail; where everything lies flat, thickness adds nothing to them."""
+    if all(abs(rotate(body.view, stack.normal)[2]) > LEVEL for stack in body.stacks):
+        return box([outer_seen(state, key, body.view) for stack in body.stacks for key in stack.order])
+    (left, head, _), (right, tail, _) = extents(state, body)
+    return left, head, right, tail
 
 
 def laid_measures(state: State, body: Body, parts: tuple[str, ...]) -> list[Measure]:
