@@ -6,7 +6,7 @@ from msgspec.structs import replace
 
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
-from creasewright.booklet.length_words import fine_ruler, said_room
+from creasewright.booklet.length_words import fine_ruler, said_depth, said_room
 from creasewright.booklet.part_words import part_words
 from creasewright.booklet.section_text import section_text
 from creasewright.booklet.table import Cell, grid_columns, table
@@ -53,7 +53,7 @@ def numbers(context: PackContext, one: Clearance) -> dict[str, object]:
     short = too_many(one.room.value, error)
     ruler = fine_ruler(context.system) if one.kind == "cover" else context.worked.ruler
     return {
-        "room": said_room(context.system, ruler, one.room.value),
+        "room": said_depth(one.room.value, context.system) if one.way == "thick" else said_room(context.system, ruler, one.room.value),
         "error": in_tenths(context, error),
         "count": count,
         "of": of,

@@ -1,6 +1,7 @@
 """Lengths in words: the nearest mark of the maker's ruler, with `just over` or `just under` where the length is off it; and rooms."""
 
 from fractions import Fraction
+from math import floor
 
 from creasewright.booklet.context import PackContext
 from creasewright.units.quantity import MM_PER_INCH
@@ -40,3 +41,11 @@ def said_room(system: str, ruler: Ruler, mm: float) -> str:
     """Never more than there is: to the mark below, or where that is nothing as it is."""
     mark = mark_in_words(max(mm, 0.0), ruler, DOWN)
     return mark.text if not mark.text.startswith("0 ") else length_in_words(round(max(mm, 0.0), 2), system)
+
+
+def said_depth(mm: float | None, system: str) -> str:
+    """A room's depth, never more than there is: to 0.1 mm or a hundredth of an inch below. Empty where none was measured."""
+    if mm is None:
+        return ""
+    step = Fraction(254, 1000) if system == "in" else Fraction(1, 10)
+    return length_in_words(max(floor(Fraction(mm + 1e-6) / step), 0) * step, system)

@@ -5,8 +5,6 @@ Rows that say the same are one row with a count. Sizes of things are said to the
 below, so that a row never promises more room than there is.
 """
 
-from fractions import Fraction
-from math import floor
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -16,7 +14,7 @@ from creasewright.booklet.context import PackContext
 from creasewright.booklet.covering_rows import covering_blocks
 from creasewright.booklet.forgiveness_table import forgiveness_table
 from creasewright.booklet.forgiving import how_forgiving
-from creasewright.booklet.length_words import said_room
+from creasewright.booklet.length_words import said_depth, said_room
 from creasewright.booklet.part_words import part_words
 from creasewright.booklet.piece_marks import part_marks
 from creasewright.booklet.section import Section
@@ -100,17 +98,9 @@ def _measures(context: PackContext, fit: InsertFit) -> tuple[str, ...]:
         said_room(context.system, ruler, fit.spare_height),
         length_in_words(fit.thick, context.system),
         mark_in_words(fit.out_of, ruler, UP).text if fit.out_of > 0.5 else "",
-        _thickness(fit.room_depth, context.system),
-        _thickness(fit.spare_depth, context.system),
+        said_depth(fit.room_depth, context.system),
+        said_depth(fit.spare_depth, context.system),
     )
-
-
-def _thickness(mm: float | None, system: str) -> str:
-    """A room's depth, never more than there is: to 0.1 mm or a hundredth of an inch below. Empty where none was measured."""
-    if mm is None:
-        return ""
-    step = Fraction(254, 1000) if system == "in" else Fraction(1, 10)
-    return length_in_words(max(floor(Fraction(mm + 1e-6) / step), 0) * step, system)
 
 
 def _fits(context: PackContext, state: State) -> tuple[Block, ...]:
