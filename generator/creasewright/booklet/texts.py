@@ -127,10 +127,12 @@ def _refuse_unknown(node: nodes.Filter | nodes.Test, name: str, first_line: int)
 
 def _nodes(node: nodes.Node, loops: int) -> Iterator[tuple[nodes.Node, int]]:
     """All that a node holds, and how many loops each thing stands in, itself counted."""
-    for child in node.iter_child_nodes():
-        inner = loops + isinstance(child, nodes.For)
+    waiting = [(child, loops) for child in node.iter_child_nodes()][::-1]
+    while waiting:
+        child, outside = waiting.pop()
+        inner = outside + isinstance(child, nodes.For)
         yield child, inner
-        yield from _nodes(child, inner)
+        waiting += [(grandchild, inner) for grandchild in child.iter_child_nodes()][::-1]
 
 
 def _refuse_unknown_names(parsed: _Parsed, values: Mapping[str, object], name: str, first_line: int) -> None:

@@ -212,11 +212,22 @@ def _off_hinge(facet: Facet, at: Spot, normal: Spot, far: float) -> list[int]:
 def _needs_fan(facets: Sequence[Facet], sheet: Sequence[int], scale: float) -> bool:
     """A free edge of the sheet lies on an edge of another layer, so closely that the two would read as one."""
     mine = set(sheet)
-    others = [edge for k, facet in enumerate(facets) if k not in mine for edge in facet.edges if edge.kind != "folded"]
+    others = [(edge, *_sides(edge)) for k, facet in enumerate(facets) if k not in mine for edge in facet.edges if edge.kind != "folded"]
     near = COINCIDENT / scale
-    return any(
-        edge.kind == "cut" and any(_lies_on(edge, other, near) for other in others) for k in sheet for edge in facets[k].edges
-    )
+    for edge in [edge for k in sheet for edge in facets[k].edges if edge.kind == "cut"]:
+        left, right, head, tail = _sides(edge)
+        left, right, head, tail = left - near, right + near, head - near, tail + near
+        for other, x0, x1, y0, y1 in others:
+            # one that lies on the other reaches into its box
+            if x0 < right and x1 > left and y0 < tail and y1 > head and _lies_on(edge, other, near):
+                return True
+    return False
+
+
+def _sides(edge: FacetEdge) -> tuple[float, float, float, float]:
+    """Left, right, head, tail."""
+    (ax, ay), (bx, by) = edge.start, edge.end
+    return (ax, bx, ay, by) if ax < bx and ay < by else (min(ax, bx), max(ax, bx), min(ay, by), max(ay, by))
 
 
 def _lies_on(edge: FacetEdge, other: FacetEdge, near: float) -> bool:
