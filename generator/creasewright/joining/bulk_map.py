@@ -7,6 +7,7 @@ Panels that stand upright on the table or aslant add to the outside sizes only. 
 """
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from msgspec import Struct
 
@@ -70,9 +71,14 @@ def bulk_map(state: State, body: Body, empty: bool = False) -> BulkMap:
     return BulkMap(layers, tuple(kept), box(own or [p for la in layers for p in la.shape] or [((0.0, 0.0),)]))
 
 
-def cells_of(layers: Sequence[Layer]) -> list[Cell]:
-    cells = overlay([layer.shape for layer in layers], [round(layer.thick * NANOMETRES) for layer in layers])
-    return [cell for cell in cells if cell.area >= LEAST_CELL]
+def cells_of(layers: Sequence[Layer]) -> tuple[Cell, ...]:
+    return _cells(tuple(tuple(layer.shape) for layer in layers), tuple(round(layer.thick * NANOMETRES) for layer in layers))
+
+
+@lru_cache(maxsize=16)
+def _cells(shapes: tuple[tuple[Polygon, ...], ...], weights: tuple[int, ...]) -> tuple[Cell, ...]:
+    """The same closed thing is asked for its girth, its thickness and its map."""
+    return tuple(cell for cell in overlay(shapes, weights) if cell.area >= LEAST_CELL)
 
 
 def thickest_of(layers: Sequence[Layer]) -> float:
