@@ -3,10 +3,11 @@
 Order   inside the part with 1.2 mm clear all round; outside, beside it; with a leader. Never over a line, a mark, a label.
 """
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
-from heapq import heapify, heappop, heappush
+from heapq import heapify, heappop
 from math import dist, hypot, inf
+from typing import Any
 
 from msgspec import Struct
 
@@ -235,41 +236,39 @@ Try = tuple[float, tuple[int, int, int], Led]
 """How long the leader is, the place's number (setting, ring, place), the label."""
 
 
-def _by_length(one: Try) -> tuple[float, tuple[int, int, int]]:
+def _by_length(one: tuple[Any, ...]) -> Any:
     return one[:2]
+
+
+def _length(one: tuple[Any, ...]) -> Any:
+    return one[0]
 
 
 def _tries(ways: Sequence[Setting], dots: Sequence[Spot], body: Box, room: Room | None) -> Iterator[Try]:
     """The places, those with the shortest leaders first; with `room`, only those within its limits.
 
-    No leader is shorter than from its place to the box of all dots: places farther off wait unmeasured, and those of the next ring
-    unlisted, as most are not asked for.
+    No leader of a ring is shorter than from the ring to the box of all dots: the next ring waits unlisted until then, as most are not
+    asked for.
     """
     x0, y0, x1, y1 = box_of(dots)
     gap = min(x0 - body.x0, y0 - body.y0, body.x1 - x1, body.y1 - y1) - LEADER_END
-    waiting: list[tuple[float, tuple[int, int, int], float, Setting, Place]] = []
-    measured: list[Try] = []
+    waiting: list[tuple[float, tuple[int, int, int], Setting, Place, Spot]] = []
     for ring, off in enumerate(RINGS):
         for way, setting in enumerate(ways):
             more = 1.0 if way else 0.0
             for number, place in enumerate(led_places(body, setting, off)):
-                x, y = place[2]
-                away_x = x0 - x if x < x0 else x - x1 if x > x1 else 0.0
-                away_y = y0 - y if y < y0 else y - y1 if y > y1 else 0.0
-                waiting.append((hypot(away_x, away_y) * NEARLY + more, (way, ring, number), more, setting, place))
-        heapify(waiting)
+                if room is not None and not room.has_room(place[0]):
+                    continue
+                near_x, near_y = place[2]
+                far = [hypot(x - near_x, y - near_y) for x, y in dots]
+                length = min(far)
+                waiting.append((length + more, (way, ring, number), setting, place, dots[far.index(length)]))
+        waiting.sort(key=_by_length)
         beyond = (gap + RINGS[ring + 1]) * NEARLY if ring + 1 < len(RINGS) else inf
-        while waiting and waiting[0][0] < beyond:
-            least, order, more, setting, (corners, anchor, near) = heappop(waiting)
-            if room is not None and not room.has_room(corners):
-                continue
-            while measured and measured[0][0] < least:
-                yield heappop(measured)
-            far = [hypot(at_x - near[0], at_y - near[1]) for at_x, at_y in dots]
-            length = min(far)
-            heappush(measured, (length + more, order, Led(setting, Box(*corners), anchor, near, dots[far.index(length)])))
-        while measured and measured[0][0] < beyond:
-            yield heappop(measured)
+        ready = bisect_left(waiting, beyond, key=_length)
+        for length, order, setting, (corners, anchor, near), dot in waiting[:ready]:
+            yield length, order, Led(setting, Box(*corners), anchor, near, dot)
+        del waiting[:ready]
 
 
 def _led_is_clear(led: Led, room: Room) -> bool:
