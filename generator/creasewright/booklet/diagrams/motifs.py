@@ -35,23 +35,24 @@ def motif_group(motif: Motif, visible: Rings, scale: float, taken: Room, style: 
     to_page = (a, b, c, d, e * scale, f * scale)
     rings = [[_back(to_page, spot) for spot in ring] for ring in visible]
     places = lattice_places(shape, rings, style.motif) or _lone_place(shape, rings, style.motif)
+    stamps = {turn: stamp(motif, f"paper {motif.tone} motif", _turned(to_page, turn), style) for _, turn in places}
     set_at: list[Item] = []
     for (x, y), turn in places:
         spot = a * x + c * y + to_page[4], b * x + d * y + to_page[5]
         if taken.is_clear(_page_box(shape, to_page, spot, turn, style.motif)):
-            set_at.append(motif_at(motif, f"paper {motif.tone} motif", (*_turned(to_page, turn), *spot), style))
+            set_at.append(Group((stamps[turn],), *spot))
     return Group(tuple(set_at), role="motifs") if set_at else None
 
 
-def motif_at(motif: Motif, colour: str, to_page: Affine, style: PictureStyle) -> Group:
-    """One motif, its lattice place where `to_page` carries the origin, its size as `to_page` makes it times the style's."""
-    a, b, c, d, x, y = to_page
-    return Group((_stamp(motif.kind, colour, motif.outline_only, (round(a, 9), round(b, 9), round(c, 9), round(d, 9)), style),), x, y)
+def stamp(motif: Motif, colour: str, lies: tuple[float, ...], style: PictureStyle) -> Shape:
+    """One motif with its lattice place at the origin, turned as `lies` makes it (the first four of a map), its size the style's."""
+    a, b, c, d = lies[:4]
+    return _stamp(motif.kind, colour, motif.outline_only, (round(a, 9), round(b, 9), round(c, 9), round(d, 9)), style)
 
 
 @lru_cache(maxsize=256)
 def _stamp(kind: str, colour: str, outline_only: bool, lies: tuple[float, float, float, float], style: PictureStyle) -> Shape:
-    """One motif with its lattice place at the origin: the same shape wherever a print stands so."""
+    """The same shape wherever a print stands so."""
     a, b, c, d = (part * style.motif for part in lies)
     path = carried(SHAPES[kind].path, (a, b, c, d, 0.0, 0.0))
     if outline_only:  # the print of a printed back, on the pale tone

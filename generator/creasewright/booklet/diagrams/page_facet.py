@@ -79,16 +79,22 @@ def page_ring(ring: Polygon2, to_page: Affine) -> Polygon2:
 
 
 def _is_new(edge: FacetEdge, a: Spot, b: Spot, seen: set[tuple[int, ...]]) -> bool:
-    key = (*place_key(min(a, b)), *place_key(max(a, b)), 0 if edge.kind in ("cut", "slit", "folded") else 1)
+    (ax, ay), (bx, by) = (a, b) if a <= b else (b, a)
+    kind = 0 if edge.kind in HEAVY else 1
+    key = (round(100 * ax + OFF), round(100 * ay + OFF), round(100 * bx + OFF), round(100 * by + OFF), kind)
     if key in seen:
         return False
     seen.add(key)
     return True
 
 
+OFF = 0.137
+HEAVY = frozenset({"cut", "slit", "folded"})
+
+
 def place_key(spot: Spot) -> tuple[int, int]:
     """Equal for places that are the same but for rounding (to 0.01 mm); shifted so that no round measure falls between two keys."""
-    return round(100 * spot[0] + 0.137), round(100 * spot[1] + 0.137)
+    return round(100 * spot[0] + OFF), round(100 * spot[1] + OFF)
 
 
 def chained(edges: Sequence[tuple[str, Spot, Spot]]) -> tuple[tuple[str, Chain], ...]:

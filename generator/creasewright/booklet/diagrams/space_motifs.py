@@ -4,7 +4,7 @@ from creasewright.booklet.diagrams.boxes import box_of
 from creasewright.booklet.diagrams.face_view import Face
 from creasewright.booklet.diagrams.hidden_surface import Region
 from creasewright.booklet.diagrams.motif_shapes import SHAPES, MotifShape
-from creasewright.booklet.diagrams.motifs import lattice_places, motif_at
+from creasewright.booklet.diagrams.motifs import lattice_places, stamp
 from creasewright.booklet.diagrams.picture_style import PictureStyle
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import Affine, Motif, Spot
@@ -34,11 +34,13 @@ def motif_of_face(
     back = inverse(carry)
     rings = [[moved(back, moved(to_page, spot)) for spot in ring] for ring in region]
     colour = shaded(f"paper {motif.tone} motif", face.outward)
+    places = lattice_places(shape, rings, style.motif)
+    stamps = {turn: stamp(motif, colour, placed(carry, (0.0, 0.0), turn, 1.0), style) for _, turn in places}
     set_at: list[Item] = []
-    for place, turn in lattice_places(shape, rings, style.motif):
+    for place, turn in places:
         here = placed(carry, place, turn, style.motif)
         if taken.is_clear(box_of(moved(here, corner) for corner in _corners(shape))):
-            set_at.append(motif_at(motif, colour, placed(carry, place, turn, 1.0), style))
+            set_at.append(Group((stamps[turn],), here[4], here[5]))
     return Group(tuple(set_at), role="motifs") if set_at else None
 
 
