@@ -4,6 +4,7 @@ Chain   spots joined by straight lines, all of one kind of edge.
 """
 
 from collections.abc import Sequence
+from functools import lru_cache
 from math import hypot
 
 from msgspec import Struct
@@ -88,6 +89,8 @@ def _is_new(edge: FacetEdge, a: Spot, b: Spot, seen: set[tuple[int, ...]]) -> bo
     return True
 
 
+FEW = 9
+"""Spots: a chain of fewer is left as it is."""
 OFF = 0.137
 HEAVY = frozenset({"cut", "slit", "folded"})
 
@@ -117,8 +120,12 @@ def _near(a: Spot, b: Spot) -> bool:
 
 def simplified(spots: Chain, closed: bool = False) -> Chain:
     """Fewer spots, none of those left out farther than `COARSE` from the chain (Douglas and Peucker's rule)."""
-    if len(spots) < 9:
-        return spots
+    return _simplified(spots, closed) if len(spots) >= FEW else spots
+
+
+@lru_cache(maxsize=1024)
+def _simplified(spots: Chain, closed: bool) -> Chain:
+    """The same piece lies so in picture after picture."""
     if closed:
         half = len(spots) // 2
         return (*_kept(spots[: half + 1])[:-1], *_kept((*spots[half:], spots[0]))[:-1])
