@@ -122,3 +122,11 @@ def test_before_several_parts_are_glued_in_one_step_the_measure_runs_over_all_of
     gate = gates_of(worked)[worked.assemblies[-1].name][0]
     assert (gate.number, gate.kind, gate.measure.part, gate.measure.way) == (2, "dry", "laid", "width")
     assert gate.measure.mm == pytest.approx(129 + 7 + 19 + 7 + 129)
+
+
+def test_a_bare_piece_that_is_the_same_on_both_sides_cannot_be_turned_over_wrongly():
+    blanks = "card: {across: [a: 40 mm, b: 60 mm], height: 50 mm}\nlabel: {width: 20 mm, height: 30 mm}"
+    glued = "{glue: label, onto: a, meet: centre}"
+    worked = worked_of(GLUE + with_steps(blanks, "{lay: card}", glued), PLAIN)
+    found = mistakes_of(worked.assemblies[-1], worked.papers, worked.pieces)
+    assert [one.part for one in found if one.kind == "flipped"] == ["card"]

@@ -12,6 +12,7 @@ from msgspec.structs import replace
 from creasewright.blanks.blank import Blank
 from creasewright.blanks.by_template import needs_template, straight
 from creasewright.blanks.scaled import scaled_blank
+from creasewright.blanks.turned_over import has_no_sides
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.pieces import Piece
 from creasewright.fitting.worked import AssemblyRun
@@ -100,8 +101,10 @@ def mistakes_of(assembly: AssemblyRun, papers: dict[str, PaperFacts], pieces: tu
     """Every classic mistake with a part or step of this assembly, commonest first. Parts cut and used alike are taken once."""
     found: list[Mistake] = []
     for spec in taken_once(assembly):
-        found += [Mistake("flipped", spec.path), *other_hand(assembly, spec, pieces)]
         blank = assembly.runs[-1].after.blanks.get(spec.path)
+        if blank is None or not lies_either_way(blank, papers):
+            found.append(Mistake("flipped", spec.path))
+        found += other_hand(assembly, spec, pieces)
         if spec.kind != "blank" or blank is None or assembly.supply is None:
             continue
         wrong = assembly.supply.scored_wrongly(spec)
@@ -119,6 +122,12 @@ def mistakes_of(assembly: AssemblyRun, papers: dict[str, PaperFacts], pieces: tu
     }
     found += [Mistake("small print", "", blanks=small)] if small else []
     return sorted(found, key=lambda mistake: mistake.rank)
+
+
+def lies_either_way(blank: Blank, papers: dict[str, PaperFacts]) -> bool:
+    """Whichever side is up, it is the same piece."""
+    paper = papers.get(blank.paper)
+    return paper is not None and paper.sides_alike and paper.front == "plain" and has_no_sides(blank)
 
 
 def placed_by_template(blank: Blank) -> bool:

@@ -203,15 +203,3 @@ def _inside(blank: Blank, spot: Point) -> bool:
         t = max(0.0, min(1.0, ((x - ax) * dx + (y - ay) * dy) / size)) if size else 0.0
         least = min(least, hypot(ax + t * dx - x, ay + t * dy - y))
     return least > NEAR_RIM
-
-
-def same_turned_over(blank: Blank) -> bool:
-    """Whether the cut piece, before it is scored, looks the same after it is turned over: like a page or like a pad."""
-    wide, high = float(blank.width), float(blank.height)
-    ring = flattened(blank.outline.edges)
-    own = {_place(x, y) for x, y in ring}
-    return own in ({_place(wide - x, y) for x, y in ring}, {_place(x, high - y) for x, y in ring})
-
-
-def _place(x: float, y: float) -> tuple[float, float]:
-    return round(x, 2) + 0.0, round(y, 2) + 0.0

@@ -3,6 +3,7 @@
 from msgspec import Struct
 
 from creasewright.blanks.by_template import needs_template
+from creasewright.blanks.turned_over import same_turned_over
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.hidden_letters import letter_spot
 from creasewright.booklet.length_words import said_length
@@ -13,7 +14,7 @@ from creasewright.booklet.side_words import side_words
 from creasewright.booklet.typeset import literal, plain
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.geometry.point import Point
-from creasewright.scoring.lies import ON_EDGE, LieLine, Pass, Setting, same_turned_over
+from creasewright.scoring.lies import ON_EDGE, LieLine, Pass, Setting
 from creasewright.scoring.matches import Spot
 from creasewright.scoring.members import Member, scored_members
 from creasewright.scoring.on_board import every_setting, passes_on_board
