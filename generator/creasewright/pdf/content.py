@@ -111,10 +111,7 @@ class ContentStream:
         if owner is not self._open:
             self._enter(owner)
         self._take_colours(shape)
-        paint = PAINT[pen is not None, fill is not None]
-        if shape.even_odd and fill is not None:
-            paint += "*"
-        self.code.append(f"{self._shared.paths(shape.path)} {paint}")
+        self.code.append(f"{self._shared.paths(shape.path)} {_paint_of(shape)}")
 
     def _take_colours(self, shape: Shape) -> None:
         if shape.pen is not None:
@@ -188,6 +185,9 @@ class ContentStream:
             self.code.append("0 Ts")
 
     def _group(self, group: Group, owner: Element) -> None:
+        if group.role == "motifs":
+            self._stamps(group.items, owner)
+            return
         if not (group.dx or group.dy or group.clip is not None):
             self.draw(group.items, owner)
             return
@@ -209,6 +209,21 @@ class ContentStream:
             self._close()
         self.code.append("Q")
         self._fill, self._pen, self._font, self._dx, self._dy, self._in_plain_group = before
+
+    def _stamps(self, items: Iterable[Item], owner: Element) -> None:
+        """Groups of one shape each, all of one colour: each is moved to from the one before."""
+        self._enter(owner)
+        groups = [item for item in items if isinstance(item, Group)]
+        shapes = [(one.dx, one.dy, shape) for one in groups for shape in one.items if isinstance(shape, Shape)]
+        self._take_colours(shapes[0][2])
+        paint = _paint_of(shapes[0][2])
+        at_x = at_y = 0.0
+        self.code.append("q")
+        for x, y, shape in shapes:
+            move = f"{number((x - at_x) * PT_PER_MM)} {number((y - at_y) * PT_PER_MM)}"
+            self.code.append(f"1 0 0 1 {move} cm {self._shared.paths(shape.path)} {paint}")
+            at_x, at_y = x, y
+        self.code.append("Q")
 
     def _mark(self, mark: Mark, owner: Element) -> None:
         self.draw(mark.items, ARTIFACT)
@@ -289,6 +304,11 @@ WAYS: dict[type[Item], Callable[[ContentStream, Any, Element], None]] = {
     FormUse: ContentStream._form_use,
 }
 """How each kind of item is written."""
+
+
+def _paint_of(shape: Shape) -> str:
+    paint = PAINT[shape.pen is not None, shape.fill is not None]
+    return f"{paint}*" if shape.even_odd and shape.fill is not None else paint
 
 
 def _holds_tags(items: Iterable[Item]) -> bool:
