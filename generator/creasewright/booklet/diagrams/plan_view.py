@@ -10,6 +10,7 @@ from msgspec import Struct
 
 from creasewright.booklet.diagrams.boxes import Box, box_of
 from creasewright.booklet.diagrams.dimension_chains import chain_items, inner_items, outside, page_dimension
+from creasewright.booklet.diagrams.dimension_line import TICK
 from creasewright.booklet.diagrams.glue_hatch import hatch_lines, hatch_spacing
 from creasewright.booklet.diagrams.lens import wants_lens
 from creasewright.booklet.diagrams.motifs import motif_group
@@ -34,8 +35,8 @@ from creasewright.booklet.text_ruler import TextRuler
 
 INK_MARGIN = 0.25
 """mm: half the widest line at the rim of a picture."""
-MEASURE_MARGIN = 7.8
-"""mm: the least a side with a dimension needs, for leaving out scales early."""
+MEASURE_MARGIN = 8.0
+"""mm: what a side with a dimension needs, for leaving out scales early."""
 TRIES = 3
 """Of the scales that fit only with crowded labels, how many are compared."""
 
@@ -89,11 +90,24 @@ def _best(
 
 
 def _may_fit(scene: PlanScene, factor: float, width: float, height: float) -> bool:
+    """As far as the work, its measures' places and ticks tell, before anything is drawn."""
     body = box_of(spot for facet in scene.facets for spot in facet.polygon)
     sides = {dim.side for dim in scene.dimensions}
+    across = [spot[0] for dim in scene.dimensions if dim.side in ("head", "tail") for spot in (dim.start, dim.end)]
+    along = [spot[1] for dim in scene.dimensions if dim.side in ("left", "right") for spot in (dim.start, dim.end)]
+    wide = _with_ticks(body.x0, body.x1, across, factor)
+    tall = _with_ticks(body.y0, body.y1, along, factor)
     aside = MEASURE_MARGIN * len(sides & {"left", "right"})
     above = MEASURE_MARGIN * len(sides & {"head", "tail"})
-    return body.width * factor + aside <= width and body.height * factor + above <= height
+    free_width, free_height = width - 2 * INK_MARGIN, height - 2 * INK_MARGIN
+    return wide + aside <= free_width and tall + above <= free_height
+
+
+def _with_ticks(low: float, high: float, measured: Sequence[float], factor: float) -> float:
+    """mm on the page: the work from end to end, with the ticks of measures that reach to its ends."""
+    before = TICK if measured and min(measured) <= low + TICK else 0.0
+    after = TICK if measured and max(measured) >= high - TICK else 0.0
+    return (high - low) * factor + before + after
 
 
 class _Plan:
