@@ -28,10 +28,11 @@ DOORS = {
     "highspy": ("cutting/search/master.py",),
     "numpy": ("cutting/search/master.py", "cutting/search/pricing.py"),
     "ezdxf": ("cutfiles/write_dxf.py",),
+    "PIL": ("photograph.py",),
 }
-LATE = ("highspy", "numpy", "pypdfium2")
-"""Loaded inside a function, when a plan or a proof needs them: start-up time is a promise of the command line."""
-NEVER = ("shapely", "networkx", "PIL", "pikepdf", "pypdf", "pdfplumber")
+LATE = ("highspy", "numpy", "pypdfium2", "PIL")
+"""Loaded inside a function, when a plan, a proof or a photograph needs them: start-up time is a promise of the command line."""
+NEVER = ("shapely", "networkx", "pikepdf", "pypdf", "pdfplumber")
 FILES = sorted(PACKAGE.rglob("*.py"))
 
 

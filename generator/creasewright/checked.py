@@ -5,6 +5,7 @@ from pathlib import Path
 
 from msgspec import Struct
 
+from creasewright.booklet.drawing import Photograph
 from creasewright.checks.every_check import every_finding
 from creasewright.checks.facts import Facts
 from creasewright.cutting.demand import EFFORTS, Effort, Trimmer
@@ -12,6 +13,7 @@ from creasewright.cutting.kit_demand import plans_of
 from creasewright.cutting.plan import PaperPlan
 from creasewright.fitting.worked import Worked
 from creasewright.hands.error_table import HandErrors, hand_errors
+from creasewright.photograph import photograph
 from creasewright.problems import BLOCKS, Finding, Problem, ProblemsFound
 from creasewright.reading.read_design import read_design
 from creasewright.reading.settings import MakerSettings, Tools
@@ -31,6 +33,8 @@ class Checked(Struct, frozen=True):
     """What hands err by."""
     board: Board
     """The maker's score board."""
+    photograph: Photograph | None
+    """For the cover, where the design names one."""
 
     @property
     def blocked(self) -> bool:
@@ -76,10 +80,21 @@ def checked(
 ) -> Checked:
     """Raises ProblemsFound with every fault of the input. `say(paper, sheets, bound)` tells how the cutting plans come on."""
     written = read_design(design)
+    picture, missing = None, ProblemsFound(())
+    if written.photo is not None:
+        try:
+            picture = photograph(design, written.photo)
+        except ProblemsFound as found:
+            missing = found
     ruler = Ruler(units, settings.ruler.mm(units))
-    worked = work_out(written, units, makers, measures, ruler)
+    try:
+        worked = work_out(written, units, makers, measures, ruler)
+    except ProblemsFound as found:
+        raise ProblemsFound(found.problems + missing.problems) from None
+    if missing.problems:
+        raise missing
     trimmer = Trimmer(tools.longest_cut.mm(units), tools.narrowest_strip.mm(units), tools.least_trim.mm(units))
     plans = plans_of(worked, trimmer, supplies_of(tools, worked, effort), say)
     errors = hand_errors({operation: length.mm(units) for operation, length in tools.hand_errors.items()})
     board = Board(tools.grooves.mm(units), tools.board.mm(units), tuple(each.mm(units) for each in tools.spacers), tools.stop)
-    return Checked(worked, plans, every_finding(Facts(worked, plans, trimmer, errors, board)), tools, errors, board)
+    return Checked(worked, plans, every_finding(Facts(worked, plans, trimmer, errors, board)), tools, errors, board, picture)

@@ -73,7 +73,7 @@ def make_pack(
     say("drawing the sections")
     base = PackContext(
         done.worked, done.plans, done.findings, done.tools, layout, layout.sections[0], layout.page(page), FontRuler(), words,
-        printing.printer, printing.wishes,
+        printing.printer, printing.wishes, done.photograph,
     )
     undo = undo_of(printing.printer, tile_page_size(base))
     templates, tiled = templates_of(base)
@@ -149,7 +149,10 @@ def document_of(base: PackContext, tiled: TiledTemplates | None, say: Say) -> tu
     subject = str(base.worked.design.subtitle or "")
     first = next((k for k, one in enumerate(pages) if is_template(one)), len(pages))
     pages = tuple(replace(one, stretch=stretch_of(base.printer)) if is_template(one) else one for one in pages)
-    return Document(title, author, subject, base.layout.language, pages, forms, base.layout.palette), first
+    document = Document(
+        title, author, subject, base.layout.language, pages, forms, base.layout.palette, photograph=base.photograph
+    )
+    return document, first
 
 
 def is_template(page: Page) -> bool:

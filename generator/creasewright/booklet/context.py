@@ -2,6 +2,7 @@
 
 from msgspec import Struct, field
 
+from creasewright.booklet.drawing import Photograph
 from creasewright.booklet.text_ruler import TextRuler
 from creasewright.cutting.plan import PaperPlan
 from creasewright.fitting.worked import Worked
@@ -29,6 +30,8 @@ class PackContext(Struct, frozen=True):
     """The one printer that full-size drawings are made for; None: any that prints at 100 %."""
     wishes: TemplateWishes = field(default_factory=TemplateWishes)
     """What templates the maker asks for, and how their pages are joined."""
+    photograph: Photograph | None = None
+    """Of the finished thing, by its designer."""
 
     @property
     def system(self) -> str:

@@ -4,6 +4,7 @@ Shape    a path with a pen, a fill, or both
 Words    one line of text in runs; the baseline starts, centres or ends at (x, y)
 Group    items moved together, maybe clipped
 FormUse  a form (drawn once in the file) placed on this page through a window
+Picture  a photograph of the document, upright in a rectangle
 Tagged   items that mean something to a screen reader: a heading, a paragraph, a figure with its alternative text
 Mark     items that are layout only (rules, frames, ornaments): artifacts of the tagged file
 
@@ -79,6 +80,15 @@ class FormUse(Struct, frozen=True):
     clip: Path
 
 
+class Picture(Struct, frozen=True):
+    """The document's photograph, its top left corner at (x, y)."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+
+
 class Tagged(Struct, frozen=True):
     """`kind` is a standard structure type of ISO 32000: H1, H2, P, L, LI, Lbl, LBody, Table, TR, TH, TD, Figure, Link."""
 
@@ -95,7 +105,7 @@ class Mark(Struct, frozen=True):
     items: tuple["Item", ...]
 
 
-Item = Shape | Words | Group | FormUse | Tagged | Mark
+Item = Shape | Words | Group | FormUse | Picture | Tagged | Mark
 
 
 class Bookmark(Struct, frozen=True):
@@ -126,6 +136,14 @@ class Form(Struct, frozen=True):
     items: tuple[Item, ...]
 
 
+class Photograph(Struct, frozen=True):
+    """JPEG, in RGB, eight bits a channel; width and height in dots."""
+
+    jpeg: bytes
+    width: int
+    height: int
+
+
 class Document(Struct, frozen=True):
     title: str
     author: str
@@ -137,3 +155,4 @@ class Document(Struct, frozen=True):
     """Colour names to `#RRGGBB`."""
     both_sides: bool = False
     """Pages are asked to be printed on both sides, turned over like a page of a book; else on one side."""
+    photograph: Photograph | None = None

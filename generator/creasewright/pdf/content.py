@@ -10,7 +10,7 @@ from typing import Any
 
 from msgspec import Struct
 
-from creasewright.booklet.drawing import FormUse, Group, Item, Mark, Path, Pen, Shape, Tagged, Words
+from creasewright.booklet.drawing import FormUse, Group, Item, Mark, Path, Pen, Picture, Shape, Tagged, Words
 from creasewright.booklet.text_ruler import TextRuler
 from creasewright.pdf.extent import extent
 from creasewright.pdf.fonts import Composed, Piece, composed
@@ -25,6 +25,8 @@ TEXT_MATRIX = {0: "1 0 0 -1", 90: "0 1 1 0", -90: "0 -1 -1 0"}
 """Letters upright in a frame with y down; turned clockwise as seen."""
 
 ARTIFACT = Element("Artifact")
+PHOTOGRAPH = "photograph"
+"""Its name in the file."""
 DOT = 0.1
 """pt; a dash up to this length is a dot."""
 PAINT = {(True, False): "S", (False, True): "f", (True, True): "B"}
@@ -239,6 +241,15 @@ class ContentStream:
         if name not in self.forms_used:
             self.forms_used.append(name)
 
+    def _picture(self, picture: Picture, owner: Element) -> None:
+        """The unit square of an image has y up: it is turned over once more."""
+        self._enter(owner)
+        width, height = number(picture.width * PT_PER_MM), number(-picture.height * PT_PER_MM)
+        place = f"{number(picture.x * PT_PER_MM)} {number((picture.y + picture.height) * PT_PER_MM)}"
+        self.code.append(f"q {width} 0 0 {height} {place} cm /FormXob.{PHOTOGRAPH} Do Q")
+        if PHOTOGRAPH not in self.forms_used:
+            self.forms_used.append(PHOTOGRAPH)
+
     def _clip(self, path: Path) -> None:
         self.code.append(f"{self._shared.paths(path)} W n")
 
@@ -302,6 +313,7 @@ WAYS: dict[type[Item], Callable[[ContentStream, Any, Element], None]] = {
     Tagged: ContentStream._tagged,
     Mark: ContentStream._mark,
     FormUse: ContentStream._form_use,
+    Picture: ContentStream._picture,
 }
 """How each kind of item is written."""
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from creasewright.booklet.drawing import FormUse, Group, Item, Shape, Words
+from creasewright.booklet.drawing import FormUse, Group, Item, Picture, Shape, Words
 from creasewright.booklet.text_ruler import TextRuler
 from creasewright.pdf.paths import Extent, common, moved, path_extent, united
 
@@ -19,6 +19,8 @@ def _extent(item: Item, ruler: TextRuler) -> Extent | None:
         return words_extent(item, ruler)
     if isinstance(item, FormUse):
         return path_extent(item.clip)
+    if isinstance(item, Picture):
+        return item.x, item.y, item.x + item.width, item.y + item.height
     if isinstance(item, Group) and item.role == "motifs":
         return None  # every motif stands whole on its paper, which is drawn under it
     inside = extent(item.items, ruler)

@@ -19,9 +19,9 @@ from reportlab.pdfbase.pdfdoc import (
 )
 from reportlab.pdfgen.canvas import Canvas
 
-from creasewright.booklet.drawing import Document, Form, Page
+from creasewright.booklet.drawing import Document, Form, Page, Photograph
 from creasewright.pdf.assemble import MAKER, link_objects, metadata_object, structure_objects
-from creasewright.pdf.content import ARTIFACT, ContentStream, Inks, Shared, Sheet
+from creasewright.pdf.content import ARTIFACT, PHOTOGRAPH, ContentStream, Inks, Shared, Sheet
 from creasewright.pdf.fonts import FontRuler, font, font_name
 from creasewright.pdf.page_labels import label_ranges
 from creasewright.pdf.paths import PT_PER_MM, PathOperators
@@ -100,6 +100,8 @@ class _Painter:
         self._describe()
         for form in self.document.forms:
             self._form(form)
+        if self.document.photograph is not None:
+            self._photograph(self.document.photograph)
         for page in self.document.pages:
             self._page(page)
         self._tag()
@@ -132,6 +134,15 @@ class _Painter:
         self.canvas.beginForm(name, 0, 0, form.width * PT_PER_MM, form.height * PT_PER_MM)
         self.canvas.endForm()
         self.doc.idToObject[self.doc.getXObjectName(name)].stream = stream.finished()
+
+    def _photograph(self, photograph: Photograph) -> None:
+        """An image as it is: ISO 32000-1, 8.9.5."""
+        entries = {
+            "Type": "/XObject", "Subtype": "/Image", "Width": photograph.width, "Height": photograph.height,
+            "ColorSpace": "/DeviceRGB", "BitsPerComponent": 8, "Filter": "/DCTDecode",
+        }  # fmt: skip
+        stream = PDFStream(PDFDictionary(entries), photograph.jpeg, filters=[])
+        self.doc.Reference(stream, self.doc.getXObjectName(PHOTOGRAPH))
 
     def _page(self, page: Page) -> None:
         index = self.tree.new_page()

@@ -533,6 +533,8 @@ class Design(Struct, frozen=True):
     version: Text | None
     level: str
     time: Text | None
+    photo: Text | None
+    """A picture file in the design's folder, for the cover."""
     papers: tuple[Paper, ...]
     materials: tuple[Material, ...]
     things: tuple[Thing, ...]

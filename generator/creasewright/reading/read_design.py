@@ -71,6 +71,7 @@ def _design(top: Fields, file: str) -> Design:
         version=top.text("version"),
         level=top.word("level", LEVELS, USUAL_LEVEL),
         time=top.whole("time"),
+        photo=top.text("photo"),
         papers=papers,
         materials=materials,
         things=things,

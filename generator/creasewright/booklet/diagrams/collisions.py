@@ -12,7 +12,7 @@ from msgspec import Struct
 from creasewright.booklet.diagrams.boxes import Box, box_of, path_lines, segment_meets, words_box
 from creasewright.booklet.diagrams.scene import Spot
 from creasewright.booklet.diagrams.visible_lines import within
-from creasewright.booklet.drawing import FormUse, Group, Item, Path, Shape, Words
+from creasewright.booklet.drawing import FormUse, Group, Item, Path, Picture, Shape, Words
 from creasewright.booklet.text_ruler import TextRuler
 
 SLACK = 0.1
@@ -60,7 +60,7 @@ def _flat(items: Iterable[Item], dx: float, dy: float, clip: tuple[Spot, ...]) -
             yield from _flat(item.items, dx + item.dx, dy + item.dy, mine)
         elif isinstance(item, Shape | Words):
             yield _Placed(item, dx, dy, clip)
-        elif not isinstance(item, FormUse):
+        elif not isinstance(item, FormUse | Picture):
             yield from _flat(item.items, dx, dy, clip)
 
 

@@ -13,7 +13,7 @@ from creasewright.booklet.diagrams.cover_scene import cover_scene
 from creasewright.booklet.diagrams.plan_facets import lies_flat
 from creasewright.booklet.diagrams.scene import SpaceScene
 from creasewright.booklet.diagrams.space_facets import space_facets
-from creasewright.booklet.drawing import Group, Item, Mark, Run, Shape, Tagged, Words
+from creasewright.booklet.drawing import Group, Item, Mark, Picture, Run, Shape, Tagged, Words
 from creasewright.booklet.rules import polygon, rule
 from creasewright.booklet.section import Section, Sheet
 from creasewright.booklet.section_text import sentence
@@ -27,6 +27,8 @@ STRIP = 8.0
 """Width of the folded strip, mm."""
 STRIP_HEAD, STRIP_FOLD = 7.2, 24.0
 TITLE = 52.0
+PHOTO_COLUMNS = 2
+"""Of the page's grid: what a photograph takes of the picture's width, at the right."""
 FACTS = 38.0
 """The facts begin this far above the tail, mm."""
 
@@ -44,6 +46,7 @@ def build(context: PackContext) -> Section | None:
         y += taken
     facts_at = context.page.height - FACTS - 8.0
     items += picture(context, y + 2.0, facts_at - 8.0)
+    items += photo(context, y + 2.0, facts_at - 8.0)
     items += facts(context, facts_at)
     items += foot(context)
     return Section("cover", context.section.title, numbered=context.section.numbered, sheets=(Sheet(tuple(items)),))
@@ -109,10 +112,23 @@ def picture(context: PackContext, top: float, bottom: float) -> list[Item]:
     width = max((context.worked.materials[c.material].width for c in closures if c.material in context.worked.materials), default=0.0)
     bands = bands_round(state, body, parts) if state is finished.state else ()
     scene = SpaceScene(space_facets(state, body, parts), ties=ties, tie_width=width, bands=bands)
-    drawn = draw_cover(cover_scene(scene), context.page.measure, bottom - top)
+    page = context.page
+    beside = page.span(PHOTO_COLUMNS) + page.gutter if context.photograph is not None else 0.0
+    drawn = draw_cover(cover_scene(scene), page.measure - beside, bottom - top)
     size = pair_in_words(finished.size[0], finished.size[1], context.worked.ruler)
     alt = said(context, "alt", title=str(context.worked.design.title), size=size)
-    return [Tagged("Figure", (Group(drawn.items, context.page.binding, top),), alt=alt)]
+    return [Tagged("Figure", (Group(drawn.items, page.binding, top),), alt=alt)]
+
+
+def photo(context: PackContext, top: float, bottom: float) -> list[Item]:
+    """The designer's photograph, whole, at the right of the picture and level with its foot."""
+    taken, page = context.photograph, context.page
+    if taken is None:
+        return []
+    width = min(page.span(PHOTO_COLUMNS), (bottom - top) * taken.width / taken.height)
+    height = width * taken.height / taken.width
+    shown = Picture(page.width - page.outer - width, bottom - height, width, height)
+    return [Tagged("Figure", (shown,), alt=said(context, "photo alt", title=str(context.worked.design.title)))]
 
 
 def facts(context: PackContext, y: float) -> list[Item]:
