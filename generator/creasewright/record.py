@@ -25,6 +25,7 @@ from creasewright.geometry.point import Point
 from creasewright.hands.clearance import Clearance
 from creasewright.hands.error_table import HandErrors
 from creasewright.hands.every_clearance import every_clearance
+from creasewright.hands.gate_leeway import gate_leeway
 from creasewright.hands.outcome import failing_share, room_wanted
 from creasewright.joining.bulk_map import BulkMap, bulk_map
 from creasewright.problems import Finding
@@ -156,7 +157,7 @@ def stage(one: StageFacts) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def gate(one: Gate) -> dict[str, Any]:
+def gate(worked: Worked, one: Gate, errors: HandErrors) -> dict[str, Any]:
     return {
         "assembly": one.assembly,
         "step": one.number,
@@ -164,6 +165,7 @@ def gate(one: Gate) -> dict[str, Any]:
         "again": one.again,
         "stage": one.stage,
         "measure": {"part": one.measure.part, "panel": one.measure.panel, "way": one.measure.way, "mm": number(one.measure.mm)},
+        "give or take": number(gate_leeway(worked, one, errors)),
         "pocket": one.pocket,
         "mistakes": [
             {
@@ -371,7 +373,7 @@ def record(
             }
             for a in worked.assemblies
         ],
-        "gates": [gate(g) for gates in gates_of(worked).values() for g in gates],
+        "gates": [gate(worked, g, errors) for gates in gates_of(worked).values() for g in gates],
         "stages": [stage(s) for s in worked.stages],
         "upright": [
             {

@@ -25,6 +25,7 @@ from creasewright.fitting.gates import Gate, Symptom
 from creasewright.fitting.looks import Looking, is_flat
 from creasewright.fitting.mistakes import folds_away, handles
 from creasewright.folding.mirrored import mirrored_state
+from creasewright.hands.gate_leeway import leeway_mark
 from creasewright.joining.run_step import StepRun
 
 ACROSS = 3
@@ -82,6 +83,7 @@ class GateMaker:
             "number": gate.number,
             "name": literal(gate.stage) if gate.stage and gate.stage != "closed" else "",
             "size": said_length(self.context, measure.mm, SEEN_OFF),
+            "near": self.near(gate),
             "way": measure.way,
             "panel": words.panel((measure.part, measure.panel)) if measure.panel else "",
             "laid": measure.part == LAID,
@@ -90,6 +92,11 @@ class GateMaker:
             "assembly": self.assembly_called(),
             "blind": bool(gate.symptoms) and all(one.mistake.kind != "mouth" and not self.off(gate, one) for one in gate.symptoms),
         }
+
+    def near(self, gate: Gate) -> str:
+        """What good hands may be off there; empty where it is not known."""
+        mark = leeway_mark(self.context.worked, gate, self.context.errors)
+        return said_length(self.context, mark, SEEN_OFF) if mark is not None else ""
 
     def assembly_called(self) -> str:
         """Where several assemblies are made, each counts its steps from 1; empty where there is only one."""

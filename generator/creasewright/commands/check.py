@@ -21,6 +21,7 @@ from creasewright.folding.closing_error import closing
 from creasewright.geometry.point import Number
 from creasewright.groove_sizes import better_sizes
 from creasewright.hands.every_clearance import every_clearance
+from creasewright.hands.gate_leeway import leeway_mark
 from creasewright.hands.outcome import failing_share, in_words
 from creasewright.problems import ProblemsFound
 from creasewright.progress import Progress
@@ -41,7 +42,7 @@ def run(options: Namespace) -> int:
     done = work.checked
     worked = done.worked
     print(f"{worked.design.title} ({worked.design.file}), in {worked.system}, for {worked.makers}")
-    gates = gate_lines(worked) if options.gates else []
+    gates = gate_lines(done) if options.gates else []
     lines = [
         *measures(worked), *blanks(worked), *score_lines(done), *adhesive_lines(worked), *gates, *finished(worked),
         *clearances(done), *sheets(done.plans), *notes(worked),
@@ -141,9 +142,10 @@ def score_words(worked: Worked, score: Score) -> str:
     return f"{name} aslant"
 
 
-def gate_lines(worked: Worked) -> list[str]:
-    """Where the steps stop to measure, and which mistakes would show there."""
+def gate_lines(done: Checked) -> list[str]:
+    """Where the steps stop to measure, how near it must come, and which mistakes would show there."""
     found = []
+    worked = done.worked
     for name, gates in gates_of(worked).items():
         for gate in gates:
             measure, size = gate.measure, mark_in_words(gate.measure.mm, worked.ruler).text
@@ -151,7 +153,9 @@ def gate_lines(worked: Worked) -> list[str]:
             place = "before the glue of" if gate.kind == DRY else "after"
             shows = ", ".join(f"{one.mistake.kind} {one.mistake.part or '(templates)'}" for one in gate.symptoms)
             of = f" of {name}" if name else ""
-            found.append(f"  {place} step {gate.number}{of}: {measure.way} {what} {size}" + (f"; shows {shows}" if shows else ""))
+            mark = leeway_mark(worked, gate, done.errors)
+            near = f", give or take {mark_in_words(mark, worked.ruler).text}" if mark is not None else ""
+            found.append(f"  {place} step {gate.number}{of}: {measure.way} {what} {size}{near}" + (f"; shows {shows}" if shows else ""))
     return ["", "Gates", *found] if found else []
 
 

@@ -1,5 +1,6 @@
 """A clearance: the room that is left somewhere, as a length that carries the errors of all that makes it."""
 
+from functools import lru_cache
 from itertools import product
 
 from msgspec import Struct
@@ -9,6 +10,7 @@ from creasewright.folding.state import Body, PanelKey, State
 from creasewright.hands.carried import Carried, Cause, Slopes, added, root_sum_square
 from creasewright.hands.error_table import GLUED, HandErrors
 from creasewright.hands.made_places import Places
+from creasewright.hands.put_down import places_of
 from creasewright.hands.seen_lines import SeenLine, apart, seen_lines
 from creasewright.joining.run_step import StepRun
 from creasewright.problems import Where
@@ -76,6 +78,11 @@ class Making(Struct, frozen=True):
                 seen.add(assembly.assembly)
                 found += [(assembly, run) for run in assembly.runs if run.refused is None]
         return found
+
+
+@lru_cache(maxsize=8)
+def making_of(worked: Worked, errors: HandErrors) -> Making:
+    return Making(worked, places_of(worked), errors)
 
 
 def named(path: str) -> str:

@@ -1,0 +1,78 @@
+"""What a gate's measure may be off by good hands, against 100,000 makers who cut, score and place at random."""
+
+from fractions import Fraction
+
+import numpy as np
+import numpy.typing as npt
+import pytest
+
+from creasewright.fitting.gates import Gate, gates_of
+from creasewright.fitting.worked import Worked
+from creasewright.hands.error_table import HandErrors
+from creasewright.hands.gate_leeway import gate_leeway, leeway_mark
+from section_cases import shipped
+from small_designs import with_steps, worked_of
+
+MAKERS = 100_000
+ERRORS = HandErrors()
+GLUE = "materials: {glue: {kind: glue}}\n"
+
+
+def drawn(seed: int, error: float) -> npt.NDArray[np.float64]:
+    return np.random.default_rng(seed).normal(0.0, error / 1.96, MAKERS)
+
+
+def every_gate(worked: Worked) -> list[Gate]:
+    return [gate for gates in gates_of(worked).values() for gate in gates]
+
+
+def agrees(worked: Worked, gate: Gate, measured: npt.NDArray[np.float64]) -> None:
+    assert gate.measure.mm == pytest.approx(float(measured.mean()), abs=0.02)
+    assert gate_leeway(worked, gate, ERRORS) == pytest.approx(1.96 * float(measured.std()), rel=0.02)
+
+
+def test_from_a_fold_to_an_edge():
+    """Both are set from one edge: the fold by the score's error, the far edge by the cut's."""
+    strip = "strip: {height: 100 mm, across: [flap: 30 mm, page: 90 mm, cover: 80 mm]}"
+    worked = worked_of(GLUE + with_steps(strip, "{fold: flap}", "{glue: flap, onto: page, along: tail, makes: slot}"))
+    (gate,) = every_gate(worked)
+    agrees(worked, gate, (200 + drawn(1, 0.8)) - (30 + drawn(2, 0.5)))
+
+
+def test_over_two_pieces_the_eye_counts_too():
+    """A tab is put down by eye with its left edge on a score of the base."""
+    blanks = """
+    base: {height: 60 mm, across: [main: 90 mm, edge: 10 mm]}
+    tab: {width: 50 mm, height: 60 mm}
+    """
+    worked = worked_of(GLUE + with_steps(blanks, "{glue: tab, onto: base, meet: {left: main/edge, head: head}}"))
+    dry = next(gate for gate in every_gate(worked) if gate.measure.mm == pytest.approx(140.0))
+    agrees(worked, dry, 90 + drawn(3, 0.5) + drawn(4, 0.8) + 50 + drawn(5, 0.8))
+
+
+def test_a_mark_at_least_and_the_nearest():
+    strip = "strip: {height: 100 mm, across: [flap: 30 mm, page: 90 mm, cover: 80 mm]}"
+    body = GLUE + with_steps(strip, "{fold: flap}", "{glue: flap, onto: page, along: tail, makes: slot}")
+    for system, mark in (("mm", Fraction(1)), ("in", Fraction(127, 80))):
+        worked = worked_of(body, system=system)
+        assert leeway_mark(worked, every_gate(worked)[0], ERRORS) == mark
+
+
+def test_no_mistake_that_the_ruler_tells_lies_within_it():
+    told = 0
+    for name in ("seed-swap-folio", "swap-day-card", "bulb-bag", "seed-packet-envelope"):
+        worked = shipped(name)
+        for gate in every_gate(worked):
+            mark = leeway_mark(worked, gate, ERRORS)
+            for one in gate.symptoms:
+                off = abs(one.mm - gate.measure.mm) if one.mm is not None else 0.0
+                if mark is not None and off >= 1.5:
+                    told += 1
+                    assert float(mark) < off
+    assert told > 3
+    # with hands that err by more than a mistake changes the measure, nothing is said
+    worked = shipped("swap-day-card")
+    clumsy = HandErrors(scored=5.0, trimmed=8.0)
+    close = [g for g in every_gate(worked) if any(s.mm is not None and 1.5 <= abs(s.mm - g.measure.mm) < 8 for s in g.symptoms)]
+    assert close
+    assert all(leeway_mark(worked, gate, clumsy) is None for gate in close)
