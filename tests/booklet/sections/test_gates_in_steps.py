@@ -100,15 +100,20 @@ def test_every_caption_is_whole(name):
                 assert [bad for bad in ("  ", " ,", " .", "()", "None", "not .", "step 0") if bad in text] == []
 
 
-def test_a_pocket_opens_at_the_sides_that_the_step_which_made_it_names():
+def test_a_pocket_opens_at_the_sides_that_one_sees_in_the_picture_beside_the_words():
     text = pages("seed-swap-folio")
     front, back = text.split("Back block")
-    for half, pocket, sides in (
-        (front, "front pocket", "top and right"), (front, "back pocket", "top and right"),
-        (back, "front pocket", "top and left"), (back, "back pocket", "top and left"),
+    behind = " (behind, as in the picture)"
+    # step 5 is shown with the work turned over, flap toward the reader; its gate is not: the pocket lies behind, left for right
+    for half, pocket, sides, lies, tried in (
+        (front, "front pocket", "top and right", "", "top and right"), (front, "back pocket", "top and right", behind, "top and left"),
+        (back, "front pocket", "top and left", "", "top and left"), (back, "back pocket", "top and left", behind, "top and right"),
     ):  # fmt: skip
         assert f"That is the {pocket}, open at the {sides}." in half
-        assert f"While the glue is wet, try with a strip of paper: it slides into the {pocket} from the {sides}." in half
+        assert f"While the glue is wet, try with a strip of paper: it slides into the {pocket}{lies} from the {tried}." in half
+    # the picture of glue at the mouth shows the flap, and so the work turned over
+    assert "Glue on the open sides too, top and right, shuts the front pocket" in text
+    assert "Turned over like a page: glue on the open sides too, top and right, shuts the back pocket" in text
 
 
 def test_a_gate_before_glue_stays_with_its_step_and_rows_of_mistakes_after_the_first_may_part_from_it():
