@@ -147,7 +147,7 @@ def open_as_seen(state: State, pocket: Pocket) -> tuple[str, ...]:
 
 
 def open_in_view(state: State, body: Body, pocket: Pocket) -> tuple[str, ...]:
-    """The open sides as they lie in the view of a body, which may show the flap or the other side; edge-on, as one sees them at the flap."""
+    """The open sides as they lie in the view of a body, which may show the flap or the other side; edge-on, as seen at the flap."""
     placed = state.placed[pocket.back]
     axes = []
     for along in (pocket.rightwards, pocket.tailwards):
