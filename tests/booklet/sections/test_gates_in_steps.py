@@ -4,6 +4,7 @@ import pytest
 
 from creasewright.booklet.block import Block
 from creasewright.booklet.gate_blocks import ACROSS, GateMaker, seen_gates
+from creasewright.booklet.gate_pictures import lying_so
 from creasewright.booklet.length_words import SEEN_OFF, drawn_length, said_length
 from creasewright.booklet.pictured_steps import pictured_steps
 from creasewright.booklet.sections import steps
@@ -79,6 +80,16 @@ def test_what_is_tied_up_is_measured_as_it_is_and_not_pressed():
     for name in ("seed-swap-folio", "open-day-card"):
         assert "Leave it closed, lay it as in the picture" in pages(name).split("Check before you go on")[-1]
     assert "press it flat, and measure" in pages("swap-day-card") and "Leave it closed" not in pages("swap-day-card")
+
+
+@pytest.mark.parametrize(("name", "ties", "bands"), [("seed-swap-folio", 1, 0), ("open-day-card", 0, 1)])
+def test_what_is_measured_tied_up_is_shown_tied_up(name, ties, bands):
+    worked = shipped(name)
+    last = pictured_steps(worked)[-1]
+    gate = gates_of(worked)[last.assembly.name][-1]
+    lying = lying_so(gate.state, gate.body, last.parts)
+    assert lying.space is not None
+    assert (len(lying.space.ties), len(lying.space.bands)) == (ties, bands)
 
 
 def test_what_no_measure_shows_is_left_to_the_pictures():
