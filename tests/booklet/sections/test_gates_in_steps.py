@@ -169,5 +169,5 @@ def test_every_glued_joint_has_its_times_and_they_are_summed():
 def test_templates_that_came_out_small_are_printed_as_the_page_of_the_rulers_tells():
     # which may ask for another scale than 100 %
     text = pages("seed-packet-envelope")
-    assert "Print them again as the page Print it true tells, measure the 50 mm square, and cut new A." in text
+    assert "Print them again as the page Print it true tells, measure the 50 mm square, and cut new A and B." in text
     assert "at 100 %" not in text
