@@ -95,6 +95,18 @@ def test_a_template_printed_small_shows_in_the_measure():
     assert small.mm == pytest.approx(0.97 * first.measure.mm)
 
 
+def test_of_templates_printed_small_all_pieces_come_out_small():
+    # beside the card, whose fold no board guides, a slip with a slanted edge and a level fold; it has a template too
+    card = "card: {width: 100 mm, height: 80 mm, scores: {ear: {line: [[40 mm, 0 mm], [0 mm, 50 mm]]}}}"
+    slip = "slip: {width: 60 mm, height: 40 mm, corners: {head-right: {cut: [10 mm, 10 mm]}}, scores: {fold: {from: head, at: 20 mm}}}"
+    worked = worked_of(with_steps(f"{card}\n{slip}", "{lay: card}", "{lay: slip}", "{fold: ear}"), PLAIN)
+    small = next(m for m in mistakes_of(worked.assemblies[-1], worked.papers, worked.pieces) if m.kind == "small print")
+    assert {path: float(blank.width) for path, blank in small.blanks.items()} == pytest.approx({"card": 97.0, "slip": 58.2})
+    # the slip alone is scored on the board, which has its fold right however small the template
+    alone = worked_of(with_steps(slip, "{lay: slip}"), PLAIN)
+    assert all(m.kind != "small print" for m in mistakes_of(alone.assemblies[-1], alone.papers, alone.pieces))
+
+
 def test_straight_pieces_are_not_printed_and_so_not_printed_small():
     found = gates(GLUE + with_steps(STRIP, *POCKET))
     assert all(one.mistake.kind != "small print" for gate in found for one in gate.symptoms)

@@ -69,7 +69,7 @@ def test_a_design_without_anything_to_fit_has_no_clearance() -> None:
 def test_a_bought_thing_errs_by_the_ruler() -> None:
     packet = next(one for one in of_design("seed-packet-envelope") if one.kind == "insert")
     assert "measured seed packet/right" in told(packet)
-    assert packet.remedy == "make inside {more} larger"
+    assert packet.remedy == "make pocket {more} larger"
 
 
 def test_the_error_follows_the_makers_own_hands() -> None:

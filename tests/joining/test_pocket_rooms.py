@@ -2,7 +2,9 @@
 
 import pytest
 
+from creasewright.fitting.looks import turned
 from creasewright.folding.state import Pocket
+from creasewright.joining.pockets import flap_underneath, open_in_view
 from small_designs import made, with_steps
 
 GLUE = "materials: {glue: {kind: glue}}\n"
@@ -74,3 +76,22 @@ def test_three_flaps_over_a_base_make_an_envelope():
     assert inside.back == ("cover", "base")
     assert (set(inside.closed), set(inside.open)) == ({"left", "right", "tail"}, {"head"})
     assert (inside.room_width, inside.room_height) == pytest.approx((100, 80))
+
+
+@pytest.mark.parametrize(
+    ("degrees", "over", "opens"),
+    [
+        (0, False, {"right", "head"}),
+        # turned on the table: clockwise, right comes to the tail, head to the right
+        (90, False, {"tail", "right"}),
+        (180, False, {"left", "tail"}),
+        # over like a page: the flap lies behind, left for right
+        (0, True, {"left", "head"}),
+        (180, True, {"right", "tail"}),
+    ],
+)
+def test_the_open_sides_go_along_with_the_work_as_it_is_turned(degrees: float, over: bool, opens: set[str]):
+    state = made(GLUE + with_steps(FLAP, "{fold: flap}", "{glue: flap, onto: page, along: tail, makes: slot}"))
+    body = turned(state.bodies[0], degrees, over)
+    assert set(open_in_view(state, body, state.pockets["slot"])) == opens
+    assert flap_underneath(state, body, state.pockets["slot"]) == over

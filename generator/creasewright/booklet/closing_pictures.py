@@ -34,14 +34,17 @@ def tying(run: StepRun, parts: ShownParts) -> StepPicture:
     """The closed thing with its ribbon or its band; a ribbon through holes as it runs from hole to hole."""
     body = run.after.body_of(run.parts[0])
     closure = run.after.closures[-1]
-    if closure.path:
-        return threading(run, parts, closure)
+    return threading(run, parts, closure) if closure.path else closed_picture(run.after, body, closure, parts)
+
+
+def closed_picture(state: State, body: Body, closure: Closure, parts: ShownParts) -> StepPicture:
+    """A thing with what goes round it."""
     if closure.band:
-        facets = space_facets(run.after, body, parts)
-        return StepPicture(None, SpaceScene(facets, bands=bands_round(run.after, body, parts)), ("", ""))
-    line = tie_line(run.after, body, closure.across, closure.at)
+        facets = space_facets(state, body, parts)
+        return StepPicture(None, SpaceScene(facets, bands=bands_round(state, body, parts)), ("", ""))
+    line = tie_line(state, body, closure.across, closure.at)
     width = parts.worked.materials[closure.material].width if closure.material in parts.worked.materials else 0.0
-    scene = SpaceScene(space_facets(run.after, body, parts), ties=(line,), tie_width=width)
+    scene = SpaceScene(space_facets(state, body, parts), ties=(line,), tie_width=width)
     return StepPicture(None, scene, ("", ""))
 
 

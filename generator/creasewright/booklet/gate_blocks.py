@@ -26,6 +26,7 @@ from creasewright.fitting.looks import Looking, is_flat
 from creasewright.fitting.mistakes import folds_away, handles
 from creasewright.folding.mirrored import mirrored_state
 from creasewright.hands.gate_leeway import leeway_mark
+from creasewright.joining.pockets import flap_underneath, open_in_view
 from creasewright.joining.run_step import StepRun
 
 ACROSS = 3
@@ -88,7 +89,7 @@ class GateMaker:
             "panel": words.panel((measure.part, measure.panel)) if measure.panel else "",
             "laid": measure.part == LAID,
             "pocket": literal(gate.pocket.split("/")[-1]),
-            "open": words.open_sides(gate.pocket),
+            **self.open_here(gate, words),
             "assembly": self.assembly_called(),
             "blind": bool(gate.symptoms) and all(one.mistake.kind != "mouth" and not self.off(gate, one) for one in gate.symptoms),
         }
@@ -97,6 +98,14 @@ class GateMaker:
         """What good hands may be off there; empty where it is not known."""
         mark = leeway_mark(self.context.worked, gate, self.context.errors)
         return said_length(self.context, mark, SEEN_OFF) if mark is not None else ""
+
+    def open_here(self, gate: Gate, words: StepWords) -> dict[str, object]:
+        """At which sides the gate's pocket opens as the work lies there, and whether it is at the back of it."""
+        pocket = gate.state.pockets.get(gate.pocket)
+        if pocket is None:
+            return {"open": "", "behind": False}
+        sides = open_in_view(gate.state, gate.body, pocket)
+        return {"open": words.listed([self.context.word(side) for side in sides]), "behind": flap_underneath(gate.state, gate.body, pocket)}
 
     def assembly_called(self) -> str:
         """Where several assemblies are made, each counts its steps from 1; empty where there is only one."""

@@ -2,6 +2,7 @@
 
 from msgspec.structs import replace
 
+from creasewright.booklet.closing_pictures import closed_picture
 from creasewright.booklet.diagrams.axonometric import draw_space
 from creasewright.booklet.diagrams.plan_view import draw_plan
 from creasewright.booklet.diagrams.scene import Dimension, GlueMark, Picture
@@ -61,8 +62,13 @@ def most_seen(gate: Gate) -> tuple[str, str]:
 
 
 def lying_so(state: State, body: Body, parts: ShownParts) -> StepPicture:
+    """With the ribbon or band round it, if it has one: the reader leaves it there."""
     here = state.body_of(min(body.parts))
-    return as_it_lies(turned_to(state, here, body.view), (min(body.parts),), parts)
+    seen = turned_to(state, here, body.view)
+    around = [closure for closure in state.closures if closure.on in body.parts and not closure.path]
+    if around:
+        return closed_picture(seen, seen.body_of(min(body.parts)), around[-1], parts)
+    return as_it_lies(seen, (min(body.parts),), parts)
 
 
 def drawn(

@@ -16,6 +16,8 @@ from creasewright.folding.state import GlueArea, PanelKey, State, front_normal
 from creasewright.geometry.clip import area, intersection
 from creasewright.geometry.outline import Polygon
 from creasewright.geometry.rigid_transform import apply, compose, dot, inverse
+from creasewright.joining.run_step import StepRun
+from creasewright.reading import design
 
 OTHER = {"front": "back", "back": "front"}
 LEAST = 20.0
@@ -37,6 +39,34 @@ class LetterSpot(Struct, frozen=True):
 def letter_spot(worked: Worked, piece: Piece) -> LetterSpot | None:
     """The roomiest place that glue covers on every part of the piece; None if there is none."""
     return letter_spots(worked)[piece.letter]
+
+
+@lru_cache(maxsize=2)
+def rubbed_out(worked: Worked) -> dict[tuple[str, int], tuple[str, ...]]:
+    """What is pencilled in sight, by the assembly and the step before which it is rubbed out: as its piece goes in somewhere, or as what
+    holds it is tied up; else after the last step of all, at which everything can still be reached."""
+    marks = part_marks(worked)
+    waiting = {path: marks[path] for piece in worked.pieces if letter_spot(worked, piece) is None for path in piece.parts}
+    found: dict[tuple[str, int], list[str]] = {}
+    for assembly in worked.assemblies:
+        for run in assembly.runs:
+            gone = [prefix + part for part in out_of_reach(run) for prefix in assembly.prefixes]
+            here = [waiting.pop(path) for path in gone if path in waiting]
+            if here:
+                found[assembly.name, run.number] = here
+    if waiting:
+        found[worked.assemblies[-1].name, 0] = list(waiting.values())
+    return {place: tuple(sorted(set(several))) for place, several in found.items()}
+
+
+def out_of_reach(run: StepRun) -> tuple[str, ...]:
+    """The parts that lie bare before a step and not after it."""
+    action = run.written.action
+    if isinstance(action, design.Insert):
+        return run.parts
+    if isinstance(action, design.Tie) and run.parts and run.parts[0] in run.before.blanks:
+        return tuple(sorted(run.before.body_of(run.parts[0]).parts))
+    return ()
 
 
 @lru_cache(maxsize=2)

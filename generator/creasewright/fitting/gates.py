@@ -42,7 +42,8 @@ class Symptom(Struct, frozen=True):
     body: Body
     """As the steps leave it before the maker; of `over`, laid so that it looks right from above, then turned over like a page."""
     over: bool
-    """It shows on the other side only: laid so that it looks right from above. (A print is never laid right: it is on its head.)"""
+    """It shows on the other side only: laid so that it looks right from above. (A print is never laid right: it is on its head.)
+    Of `mouth`: the flap is at the back."""
     at: int
     """The step after which it is seen so: the gate's, or the last that can be made with the mistake."""
     mm: float | None = None
@@ -196,7 +197,7 @@ class AssemblyGates:
         body = wrong.after.body_of(pocket.front[0])
         order = top_down(wrong.after, body)
         under = pocket.front in order and pocket.back in order and order.index(pocket.front) > order.index(pocket.back)
-        return Symptom(mistake, (), wrong.after, turned(body, 0.0, over=under), False, mistake.step, run=wrong)
+        return Symptom(mistake, (), wrong.after, turned(body, 0.0, over=under), under, mistake.step, run=wrong)
 
     # --- the gate
 

@@ -35,7 +35,7 @@ same way     what should fold away folds toward the maker
 two alike    the wrong hand of a mirror pair: two lefts
 upside down  cut with its print standing on its head
 mouth        glue on the open sides of a pocket too
-small print  everything whose lines or outline a template alone gives, printed at 97 %
+small print  all templates of pieces printed at 97 %, where one of them alone gives the lines or the outline of its piece
 """
 SMALL_PRINT = Fraction(97, 100)
 
@@ -115,12 +115,9 @@ def mistakes_of(assembly: AssemblyRun, papers: dict[str, PaperFacts], pieces: tu
         if any(spec.path in run.parts and folds_away(run) for run in assembly.runs):
             found.append(Mistake("same way", spec.path))
     found += [mouth for run in assembly.runs for mouth in glued_mouth(run)]
-    small = {
-        path: scaled_blank(blank, SMALL_PRINT)
-        for path, blank in assembly.runs[-1].after.blanks.items()
-        if "/" not in path and blank.paper and not blank.cutouts and placed_by_template(blank)
-    }
-    found += [Mistake("small print", "", blanks=small)] if small else []
+    small = {path: scaled_blank(blank, SMALL_PRINT) for path, blank in assembly.runs[-1].after.blanks.items() if comes_from_page(path, blank)}
+    if any(placed_by_template(assembly.runs[-1].after.blanks[path]) for path in small):
+        found.append(Mistake("small print", "", blanks=small))
     return sorted(found, key=lambda mistake: mistake.rank)
 
 
@@ -130,13 +127,16 @@ def lies_either_way(blank: Blank, papers: dict[str, PaperFacts]) -> bool:
     return paper is not None and paper.sides_alike and paper.front == "plain" and has_no_sides(blank)
 
 
+def comes_from_page(path: str, blank: Blank) -> bool:
+    """A piece of this assembly whose outline or lines are taken from a template of its own."""
+    return "/" not in path and bool(blank.paper) and not blank.cutouts and blank.wrap is None and needs_template(blank)
+
+
 def placed_by_template(blank: Blank) -> bool:
-    """All its fold lines are pricked through a template, as no groove runs like them, or it has none and its outline is traced.
+    """All its fold lines are pricked through its template, as no groove runs like them, or it has none and its outline is traced.
 
     What is cut straight to size and scored on the board keeps its sizes, however small its template came out.
     """
-    if not needs_template(blank) or blank.wrap is not None:
-        return False
     return all(score.arc is not None or not straight(score.start, score.end) for score in blank.scores)
 
 

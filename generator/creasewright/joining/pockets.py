@@ -1,12 +1,16 @@
 """Pockets: the space between two panels that folds and glue close on some sides."""
 
+from math import hypot
+
 from creasewright.folding.panel_graph import links
 from creasewright.folding.state import Body, GlueArea, PanelKey, Pocket, State, front_normal
 from creasewright.geometry.rigid_transform import apply, dot, inverse, rotate, transposed
-from creasewright.joining.compass import SIDES, Box, box, polygon_in_view, side_value
+from creasewright.joining.compass import SIDES, Box, box, faces_maker, polygon_in_view, side_value
 
 NEAR = 1.0
 """A fold within this many mm of a side of the contact closes that side."""
+FLAT = 0.5
+"""A side of a pocket that is so much foreshortened is seen edge-on."""
 
 
 def made_pocket(
@@ -140,3 +144,34 @@ def open_as_seen(state: State, pocket: Pocket) -> tuple[str, ...]:
     (rx, ry), (tx, ty) = pocket.rightwards, pocket.tailwards
     front_was_seen = rx * ty - ry * tx > 0
     return pocket.open if on_front == front_was_seen else tuple(MIRRORED.get(side, side) for side in pocket.open)
+
+
+def open_in_view(state: State, body: Body, pocket: Pocket) -> tuple[str, ...]:
+    """The open sides as they lie in the view of a body, which may show the flap or the other side; edge-on, as seen at the flap."""
+    placed = state.placed[pocket.back]
+    axes = []
+    for along in (pocket.rightwards, pocket.tailwards):
+        (x, y, _), (x0, y0, _) = (rotate(body.view, apply(placed, (*spot, 0.0))) for spot in (along, (0.0, 0.0)))
+        axes.append((x - x0, y - y0))
+    if any(hypot(*axis) < FLAT for axis in axes):
+        return open_as_seen(state, pocket)
+    signs = {"left": (0, -1), "right": (0, 1), "head": (1, -1), "tail": (1, 1)}
+
+    def seen(side: str) -> str:
+        axis, sign = signs[side]
+        x, y = (sign * value for value in axes[axis])
+        if abs(x) > abs(y):
+            return "right" if x > 0 else "left"
+        return "tail" if y > 0 else "head"
+
+    found = {seen(side) for side in pocket.open}
+    return tuple(side for side in SIDES if side in found)
+
+
+def flap_underneath(state: State, body: Body, pocket: Pocket) -> bool:
+    """Whether the pocket lies behind, as a body's view shows it: its flap is farther from the maker than the panel it lies on."""
+    stack = next((s for s in body.stacks if pocket.back in s.order), None)
+    if stack is None or pocket.front not in stack.order:
+        return False
+    later = stack.order.index(pocket.front) > stack.order.index(pocket.back)
+    return later != faces_maker(stack.normal, body)

@@ -115,7 +115,7 @@ def test_a_letter_hides_where_glue_covers_it_or_is_said_to_be_rubbed_out() -> No
             for part in parts:
                 assert any(_covers(state, area, (part, spot.panel), spot.sides[mark]) for area in state.glue)
     section = cut_list.build(kit("seed-swap-folio", "cut list"))
-    assert "pencil E lightly and rub it out at the end: no place stays hidden" in said(section)
+    assert "pencil E lightly and rub it out when a step says so: no place stays hidden" in said(section)
     assert len(shapes(section, "place of the letter")) == 4
 
 

@@ -4,6 +4,7 @@ import pytest
 
 from creasewright.booklet.block import Block
 from creasewright.booklet.gate_blocks import ACROSS, GateMaker, seen_gates
+from creasewright.booklet.gate_pictures import lying_so
 from creasewright.booklet.length_words import SEEN_OFF, drawn_length, said_length
 from creasewright.booklet.pictured_steps import pictured_steps
 from creasewright.booklet.sections import steps
@@ -81,6 +82,16 @@ def test_what_is_tied_up_is_measured_as_it_is_and_not_pressed():
     assert "press it flat, and measure" in pages("swap-day-card") and "Leave it closed" not in pages("swap-day-card")
 
 
+@pytest.mark.parametrize(("name", "ties", "bands"), [("seed-swap-folio", 1, 0), ("open-day-card", 0, 1)])
+def test_what_is_measured_tied_up_is_shown_tied_up(name, ties, bands):
+    worked = shipped(name)
+    last = pictured_steps(worked)[-1]
+    gate = gates_of(worked)[last.assembly.name][-1]
+    lying = lying_so(gate.state, gate.body, last.parts)
+    assert lying.space is not None
+    assert (len(lying.space.ties), len(lying.space.bands)) == (ties, bands)
+
+
 def test_what_no_measure_shows_is_left_to_the_pictures():
     assert "The ruler does not tell the mistakes below; the pictures do." in pages("open-day-card")
     assert "The ruler does not tell" not in pages("swap-day-card")
@@ -100,15 +111,20 @@ def test_every_caption_is_whole(name):
                 assert [bad for bad in ("  ", " ,", " .", "()", "None", "not .", "step 0") if bad in text] == []
 
 
-def test_a_pocket_opens_at_the_sides_that_the_step_which_made_it_names():
+def test_a_pocket_opens_at_the_sides_that_one_sees_in_the_picture_beside_the_words():
     text = pages("seed-swap-folio")
     front, back = text.split("Back block")
-    for half, pocket, sides in (
-        (front, "front pocket", "top and right"), (front, "back pocket", "top and right"),
-        (back, "front pocket", "top and left"), (back, "back pocket", "top and left"),
+    behind = " (behind, as in the picture)"
+    # step 5 is shown with the work turned over, flap toward the reader; its gate is not: the pocket lies behind, left for right
+    for half, pocket, sides, lies, tried in (
+        (front, "front pocket", "top and right", "", "top and right"), (front, "back pocket", "top and right", behind, "top and left"),
+        (back, "front pocket", "top and left", "", "top and left"), (back, "back pocket", "top and left", behind, "top and right"),
     ):  # fmt: skip
         assert f"That is the {pocket}, open at the {sides}." in half
-        assert f"While the glue is wet, try with a strip of paper: it slides into the {pocket} from the {sides}." in half
+        assert f"While the glue is wet, try with a strip of paper: it slides into the {pocket}{lies} from the {tried}." in half
+    # the picture of glue at the mouth shows the flap, and so the work turned over
+    assert "Glue on the open sides too, top and right, shuts the front pocket" in text
+    assert "Turned over like a page: glue on the open sides too, top and right, shuts the back pocket" in text
 
 
 def test_a_gate_before_glue_stays_with_its_step_and_rows_of_mistakes_after_the_first_may_part_from_it():
@@ -153,5 +169,5 @@ def test_every_glued_joint_has_its_times_and_they_are_summed():
 def test_templates_that_came_out_small_are_printed_as_the_page_of_the_rulers_tells():
     # which may ask for another scale than 100 %
     text = pages("seed-packet-envelope")
-    assert "Print them again as the page Print it true tells, measure the 50 mm square, and cut new A." in text
+    assert "Print them again as the page Print it true tells, measure the 50 mm square, and cut new A and B." in text
     assert "at 100 %" not in text

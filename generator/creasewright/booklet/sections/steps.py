@@ -7,10 +7,9 @@ from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.scene import Action, PlanScene
 from creasewright.booklet.fit_words import fitted_in
 from creasewright.booklet.gate_blocks import GateMaker, seen_gates
-from creasewright.booklet.hidden_letters import letter_spot
+from creasewright.booklet.hidden_letters import rubbed_out
 from creasewright.booklet.length_words import SEEN_OFF, marked_length
 from creasewright.booklet.pictured_steps import PicturedSteps, pictured_steps
-from creasewright.booklet.piece_marks import marked_parts
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.shown_parts import ShownParts
@@ -51,7 +50,8 @@ def add_assembly(context: PackContext, steps: PicturedSteps, blocks: list[Block]
     cells: list[StepCell] = []
     flipped = False
     for run, picture in zip(runs, steps.pictures, strict=True):
-        cells.append(step_cell(context, run, parts, picture, flipped, hold_words(context, assembly.name, run.number)))
+        rubbed = rub_out_words(context, assembly, run.number)
+        cells.append(step_cell(context, run, parts, picture, flipped, rubbed, hold_words(context, assembly.name, run.number)))
         flipped = cells[-1].picture.flipped
     result = result_cell(context, assembly, runs, parts)
     if result.picture.plan is not None and not result.picture.plan.facets and cells:
@@ -131,9 +131,9 @@ def made_words(context: PackContext, assembly: AssemblyRun) -> str:
 
 
 def step_cell(
-    context: PackContext, run: StepRun, parts: ShownParts, picture: StepPicture, turn_back: bool, hold: str = ""
+    context: PackContext, run: StepRun, parts: ShownParts, picture: StepPicture, turn_back: bool, rubbed: str = "", hold: str = ""
 ) -> StepCell:
-    """`turn_back`: the step before was done on the other side; `hold`: how long it is held."""
+    """`turn_back`: the step before was done on the other side; `rubbed`: what is rubbed out first; `hold`: how long it is held."""
     words = StepWords(run, parts, context.word, picture.flipped)
     text = sentence(context, words.template(), words.values())
     first = ""
@@ -144,7 +144,7 @@ def step_cell(
     elif picture.flipped:
         picture = replace(picture, marks=())
     said = str(run.written.say) if run.written.say is not None else ""
-    extras = [first, *fitted_in(context, run), text, hold, said, who_words(context, run)]
+    extras = [first, *fitted_in(context, run), rubbed, text, hold, said, who_words(context, run)]
     whole = " ".join(filter(None, extras))
     return StepCell(str(run.number), whole, picture, up_words(context, picture), alt_words(context, run, whole, picture))
 
@@ -183,18 +183,16 @@ def result_cell(context: PackContext, assembly: AssemblyRun, runs: tuple[StepRun
         "high": f"**{mark_in_words(tall, ruler).text}**" if len(said) == 3 else "",
         "about": any(marked_length(ruler, mm, SEEN_OFF)[1] is not None for mm in said),
     }
-    more = {"name": literal(assembly.name), "tied": tied, "marks": marks_in_sight(context, assembly)}
-    text = sentence(context, "result", {**values, **more})
+    more = {"name": literal(assembly.name), "tied": tied}
+    text = " ".join(filter(None, (sentence(context, "result", {**values, **more}), rub_out_words(context, assembly, 0))))
     alt = sentence(context, "alt", {"number": 0, "text": plain(text), "kind": "result", "up": up_words(context, picture)})
     return StepCell("", text, picture, up_words(context, picture), alt)
 
 
-def marks_in_sight(context: PackContext, assembly: AssemblyRun) -> list[str]:
-    """What was pencilled where no place stays hidden, to be rubbed out when the last assembly is done."""
-    worked = context.worked
-    if assembly is not worked.assemblies[-1]:
-        return []
-    return [mark for piece in worked.pieces if letter_spot(worked, piece) is None for mark, _ in marked_parts(worked, piece)]
+def rub_out_words(context: PackContext, assembly: AssemblyRun, number: int) -> str:
+    """What was pencilled where no place stays hidden and can be reached for the last time before a step; 0: when all is done."""
+    marks = rubbed_out(context.worked).get((assembly.name, number), ())
+    return sentence(context, "rub out", {"marks": list(marks)}) if marks else ""
 
 
 def bent_stages(context: PackContext, assembly: AssemblyRun, parts: ShownParts) -> list[StepCell]:
