@@ -94,24 +94,36 @@ def test_the_shadow_of_a_level_sheet_has_the_size_of_the_sheet() -> None:
     assert min(y for ring in shadow for _, y in ring) == pytest.approx(-LIGHT[1] * shift, abs=1e-4)
 
 
-@pytest.mark.parametrize("size", [(140, 30, 190), (140, 190, 12), (200, 140, 50)])
+SIZES = [(140, 30, 190), (140, 190, 12), (200, 140, 50), (40, 40, 200), (300, 200, 5)]
+
+
+@pytest.mark.parametrize("size", SIZES)
 def test_wall_and_floor_make_up_the_ground_and_the_shadow_stays_on_it(size: tuple[float, float, float]) -> None:
     picture = draw_cover(SpaceScene(block(*size)), 176, 148)
     ground = [shape for shape in shapes(picture.items) if shape.role == "ground"]
-    assert {"wall", "floor", "shadow"} <= {shade_of(shape.fill or "")[0] for shape in ground}
+    assert {"wall", "floor"} <= {shade_of(shape.fill or "")[0] for shape in ground}
     for shape in ground:
         xs = [command[1] for command in shape.path if len(command) > 1]
         assert min(xs) >= -1e-3
         assert max(xs) <= 176 + 1e-3
-        assert min(ys(shape)) >= 148 * 0.065 - 1e-3
-        assert max(ys(shape)) <= 148 + 1e-3
+        # 0.065 of the ground's height stands above it: 0.065 / 1.065 of the picture's
+        assert min(ys(shape)) >= picture.height * 0.065 / 1.065 - 1e-3
+        assert max(ys(shape)) <= picture.height + 1e-3
 
 
-def test_a_tall_thing_breaks_the_top_of_its_ground_and_stands_on_it() -> None:
-    picture = draw_cover(SpaceScene(block(100, 20, 190)), 176, 148)
-    outline = [y for shape in shapes(picture.items) if shape.role == "edge silhouette" for y in ys(shape)]
+@pytest.mark.parametrize("size", SIZES)
+def test_a_thing_fills_the_width_or_the_height_of_its_ground_and_breaks_the_top_of_it(size: tuple[float, float, float]) -> None:
+    picture = draw_cover(SpaceScene(block(*size)), 176, 148)
+    lines = [shape for shape in shapes(picture.items) if shape.role == "edge silhouette"]
+    across = [command[1] for shape in lines for command in shape.path if len(command) > 1]
+    outline = [y for shape in lines for y in ys(shape)]
     ground = [y for shape in shapes(picture.items) if shape.role == "ground" for y in ys(shape)]
-    assert -1e-6 <= min(outline) < min(ground)
+    wide, high = (max(across) - min(across)) / 176, (max(outline) - min(outline)) / (max(ground) - min(ground))
+    assert high == pytest.approx(1.04, abs=1e-3)
+    assert wide == pytest.approx(0.88, abs=1e-3) or (wide < 0.88 and picture.height == pytest.approx(148))
+    assert picture.height <= 148 + 1e-9
+    assert min(outline) == pytest.approx(0, abs=1e-3)
+    assert min(outline) < min(ground)
     assert max(outline) < max(ground)
 
 

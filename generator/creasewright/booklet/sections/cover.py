@@ -98,6 +98,7 @@ def faults(context: PackContext, y: float) -> tuple[list[Item], float]:
 
 
 def picture(context: PackContext, top: float, bottom: float) -> list[Item]:
+    """Stands on `bottom`, with the facts, which are about it: a low one leaves white under the title."""
     finished = context.worked.finished
     if finished is None or not context.worked.assemblies:
         return []
@@ -112,7 +113,7 @@ def picture(context: PackContext, top: float, bottom: float) -> list[Item]:
     drawn = draw_cover(cover_scene(scene), context.page.measure, bottom - top)
     size = pair_in_words(finished.size[0], finished.size[1], context.worked.ruler)
     alt = said(context, "alt", title=str(context.worked.design.title), size=size)
-    return [Tagged("Figure", (Group(drawn.items, context.page.binding, top),), alt=alt)]
+    return [Tagged("Figure", (Group(drawn.items, context.page.binding, bottom - drawn.height),), alt=alt)]
 
 
 def facts(context: PackContext, y: float) -> list[Item]:
