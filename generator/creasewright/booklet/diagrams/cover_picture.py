@@ -8,17 +8,17 @@ from msgspec import Struct
 
 from creasewright.booklet.diagrams.axonometric import all_facets, drawn_bows
 from creasewright.booklet.diagrams.boxes import Box, box_of, polyline
-from creasewright.booklet.diagrams.cast_shadow import LOW_LIGHT, floor_shadow, wall_shadow
+from creasewright.booklet.diagrams.cast_shadow import LOW_LIGHT, floor_shadow, wall_shadow, without_crumbs
 from creasewright.booklet.diagrams.hidden_surface import Region
 from creasewright.booklet.diagrams.picture_style import NORMAL, PictureStyle
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import Affine, Facet3, Picture, SpaceScene, Spot, Spot3
-from creasewright.booklet.diagrams.seen_solid import CROWDED, seen_solid, solid_items
+from creasewright.booklet.diagrams.seen_solid import CROWDED, SeenSolid, seen_solid, solid_items
 from creasewright.booklet.diagrams.shade import LIGHT
 from creasewright.booklet.diagrams.space_motifs import inverse, moved
 from creasewright.booklet.diagrams.space_view import SpaceView, seen_at, space_view
 from creasewright.booklet.drawing import Group, Item, Shape
-from creasewright.geometry.clip import intersection
+from creasewright.geometry.clip import intersection, union
 
 TURN, LOOK_DOWN = -15.0, 27.0
 """Degrees: the view of the cover."""
@@ -35,6 +35,12 @@ BOW_SHARE = 0.4
 """A bow is at most this wide, as a share of the picture."""
 LOW = 0.5
 """Height of a low thing, as a share of its width."""
+SPECK = 1.0
+"""mm on the page: an inner edge of which less is seen is left out."""
+FINE = 1.5
+"""mm on the page: what is finer in the outline of a shadow is smoothed away."""
+CRUMB = 3.0
+"""mm on the page: a shadow that shows no wider beside the thing is left out."""
 WALL_SHADE = "wall*0.93"
 
 
@@ -73,10 +79,10 @@ def draw_cover(
     height = head * (1 + BREAKS) / BREAKS
     to_page: Affine = (scale, 0.0, 0.0, scale, width / 2 - scale * outer.middle[0], -scale * outer.y0)
     facets = all_facets(scene, scale)
-    seen = seen_solid(facets, view, CROWDED * style.weight / scale)
+    seen = seen_solid(facets, view, CROWDED * style.weight / scale, SPECK / scale)
     items: tuple[Item, ...] = ()
     if ground:
-        items = _ground_items(facets, _ground(facets, view, to_page, Box(0.0, head, width, height)), view, to_page)
+        items = _ground_items(seen, _ground(facets, view, to_page, Box(0.0, head, width, height)), view, to_page)
     items += solid_items(seen, view, to_page, scale, Room(width, height), style)
     items += drawn_bows(scene, seen, view, to_page, BOW_SHARE * width, style)
     return Picture((Group(items, role="cover picture"),), width, height, f"1:{1 / scale:.3g}")
@@ -110,13 +116,17 @@ def _crease_at(wall: float, floor: float, view: SpaceView, across: float) -> Spo
     return seen_at(view, (x, wall, floor))
 
 
-def _ground_items(facets: tuple[Facet3, ...], ground: _Ground, view: SpaceView, to_page: Affine) -> tuple[Item, ...]:
-    light = _light(facets)
+def _ground_items(seen: SeenSolid, ground: _Ground, view: SpaceView, to_page: Affine) -> tuple[Item, ...]:
+    facets = tuple(face.facet for face in seen.faces)
+    thing = union(face.outline for face in seen.faces if face.outline)
+    light, fine, crumb = _light(facets), FINE / to_page[0], CRUMB / to_page[0]
+    on_wall = wall_shadow(facets, ground.wall, view, ground.wall_part, light, fine)
+    on_floor = floor_shadow(facets, ground.floor, view, ground.floor_part, light, fine)
     parts = (
         ("wall", ground.wall_part),
         ("floor", ground.floor_part),
-        (WALL_SHADE, wall_shadow(facets, ground.wall, view, ground.wall_part, light)),
-        ("shadow", floor_shadow(facets, ground.floor, view, ground.floor_part, light)),
+        (WALL_SHADE, without_crumbs(on_wall, thing, crumb)),
+        ("shadow", without_crumbs(on_floor, thing, crumb)),
     )
     return tuple(
         Shape(

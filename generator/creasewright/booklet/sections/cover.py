@@ -109,7 +109,7 @@ def picture(context: PackContext, top: float, bottom: float) -> list[Item]:
     ties = tuple(tie_line(state, body, c.across, c.at) for c in closures)
     width = max((context.worked.materials[c.material].width for c in closures if c.material in context.worked.materials), default=0.0)
     bands = bands_round(state, body, parts) if state is finished.state else ()
-    scene = SpaceScene(space_facets(state, body, parts), ties=ties, tie_width=width, bands=bands)
+    scene = SpaceScene(space_facets(state, body, parts, backs=True), ties=ties, tie_width=width, bands=bands)
     drawn = draw_cover(cover_scene(scene), context.page.measure, bottom - top)
     size = pair_in_words(finished.size[0], finished.size[1], context.worked.ruler)
     alt = said(context, "alt", title=str(context.worked.design.title), size=size)
