@@ -19,14 +19,17 @@ from creasewright.booklet.section import Section, Sheet
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.shown_parts import shown_parts
 from creasewright.booklet.standing_stage import is_finished, is_open, standing_stage
-from creasewright.booklet.typeset import literal, one_line, paragraph
+from creasewright.booklet.typeset import line_width, literal, one_line, paragraph
 from creasewright.problems import BLOCKS
+from creasewright.reading.page_layout import TypeStyle
 from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_words
 
 STRIP = 8.0
 """Width of the folded strip, mm."""
 STRIP_HEAD, STRIP_FOLD = 7.2, 24.0
 TITLE = 52.0
+SHRUNK = 0.76
+"""Least share of its size that the second line may take to stay on one line."""
 FACTS = 38.0
 """The facts begin this far above the tail, mm."""
 
@@ -75,10 +78,19 @@ def heading(context: PackContext, y: float) -> tuple[list[Item], float]:
     items: list[Item] = [Tagged("H1", words)]
     under = top + height + 1.0
     if made.subtitle is not None:
-        more, taken = paragraph(literal(str(made.subtitle)), page.binding, under, page.measure, context.text, line)
+        text = literal(str(made.subtitle))
+        more, taken = paragraph(text, page.binding, under, page.measure, context.text, on_one_line(context, text, line))
         items.append(Tagged("P", more))
         under += taken
     return items, under - y
+
+
+def on_one_line(context: PackContext, text: str, style: TypeStyle) -> TypeStyle:
+    """The style, smaller by half points where that brings the text on one line and is no less than `SHRUNK`; else as it is. The leading
+    stays, so that the picture below begins at one height."""
+    sizes = [style.size - step / 2 for step in range(int(2 * style.size * (1 - SHRUNK)) + 1)]
+    styles = (replace(style, size=size) for size in sizes)
+    return next((each for each in styles if line_width(one_line(text, each), context.text) <= context.page.measure), style)
 
 
 def faults(context: PackContext, y: float) -> tuple[list[Item], float]:
