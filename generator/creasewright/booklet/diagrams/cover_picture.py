@@ -10,7 +10,7 @@ from creasewright.booklet.diagrams.axonometric import all_facets, drawn_bows
 from creasewright.booklet.diagrams.boxes import Box, box_of, polyline
 from creasewright.booklet.diagrams.cast_shadow import LOW_LIGHT, floor_shadow, wall_shadow, without_crumbs
 from creasewright.booklet.diagrams.hidden_surface import Region
-from creasewright.booklet.diagrams.picture_style import NORMAL, PictureStyle
+from creasewright.booklet.diagrams.picture_style import PictureStyle
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import Affine, Facet3, Picture, SpaceScene, Spot, Spot3
 from creasewright.booklet.diagrams.seen_solid import CROWDED, SeenSolid, seen_solid, solid_items
@@ -35,6 +35,8 @@ BOW_SHARE = 0.4
 """A bow is at most this wide, as a share of the picture."""
 LOW = 0.5
 """Height of a low thing, as a share of its width."""
+COVER = PictureStyle(motif=1.6, slender=0.5)
+"""The picture is large, and looked at from farther away than a step: small motifs would look like a texture."""
 SPECK = 1.0
 """mm on the page: an inner edge of which less is seen is left out."""
 FINE = 1.5
@@ -63,7 +65,7 @@ def draw_cover(
     turn_degrees: float = TURN,
     down_degrees: float = LOOK_DOWN,
     ground: bool = True,
-    style: PictureStyle = NORMAL,
+    style: PictureStyle = COVER,
 ) -> Picture:
     """The scene in a box `width` mm wide and no higher than `height`; `ground` False (ink-light) leaves wall, floor and shadow out.
 
