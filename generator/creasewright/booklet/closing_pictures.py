@@ -1,6 +1,7 @@
 """Pictures of ties and bands, and of operations on flat pieces."""
 
 from itertools import pairwise
+from math import dist
 
 from msgspec.structs import replace
 
@@ -79,11 +80,56 @@ def tie_line(state: State, body: Body, across_: str, at: float) -> tuple[tuple[f
     """The closed line that a ribbon takes round the thing, a hair outside, in the view."""
     low, _ = extents(state, body)
     start = low[1] if across_ == "width" else low[0]
-    outline = hull(section(state, body, across_, start + at))
+    outline = taut(hull(section(state, body, across_, start + at)))
     grown = [outside(spot, outline) for spot in outline]
     if across_ == "width":
         return tuple((x, start + at, z) for x, z in grown)
     return tuple((start + at, y, z) for y, z in grown)
+
+
+GENTLE = 0.94
+"""A bend less sharp than this cosine (20 degrees) would be seen as a kink in the ribbon."""
+GIVE = 3.0
+"""mm that a ribbon may stand off what it goes round, so as to run straight."""
+LEAST_STRETCH = 1.0
+"""mm: a shorter stretch is a corner cut off."""
+
+
+def taut(outline: list[Spot]) -> list[Spot]:
+    """A convex outline without its gentle bends and cut corners: the stretch that makes one, the shortest first, gives way to those
+    before and after it, which meet farther out, if that is no farther than `GIVE`."""
+    line = list(outline)
+    while len(line) > 3:
+        runs = [line[k:] + line[:k] for k in range(len(line))]
+        found = next((each for run in sorted(runs, key=lambda run: dist(run[1], run[2])) if (each := without_bend(run))), None)
+        if found is None:
+            break
+        line = found
+    return line
+
+
+def without_bend(line: list[Spot]) -> list[Spot] | None:
+    """The outline without its second stretch; None if that makes no bend or is too far under the ribbon."""
+    a, b, c, d = line[:4]
+    met = meeting(a, b, c, d)
+    bends = dist(b, c) < LEAST_STRETCH or gentle(a, b, c) or gentle(b, c, d)
+    return [a, met, *line[3:]] if met is not None and bends and min(dist(met, b), dist(met, c)) <= GIVE else None
+
+
+def gentle(a: Spot, b: Spot, c: Spot) -> bool:
+    """Whether the line from a over b to c bends a little."""
+    return (b[0] - a[0]) * (c[0] - b[0]) + (b[1] - a[1]) * (c[1] - b[1]) > GENTLE * dist(a, b) * dist(b, c)
+
+
+def meeting(a: Spot, b: Spot, c: Spot, d: Spot) -> Spot | None:
+    """Where the line from a through b meets that from d through c, both carried on; None where they run apart."""
+    ux, uy, vx, vy = b[0] - a[0], b[1] - a[1], c[0] - d[0], c[1] - d[1]
+    turn = ux * vy - uy * vx
+    if abs(turn) < 1e-9:
+        return None
+    t = ((d[0] - a[0]) * vy - (d[1] - a[1]) * vx) / turn
+    s = ((d[0] - a[0]) * uy - (d[1] - a[1]) * ux) / turn
+    return (a[0] + t * ux, a[1] + t * uy) if t >= 1 and s >= 1 else None
 
 
 def outside(spot: Spot, outline: list[Spot]) -> Spot:

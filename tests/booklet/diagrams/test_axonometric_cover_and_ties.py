@@ -1,9 +1,13 @@
 """Ribbons, bows, shadows and the ground of the cover."""
 
+from itertools import pairwise
+from math import dist
+
 import pytest
+from msgspec.structs import replace
 
 from creasewright.booklet.diagrams.axonometric import draw_space
-from creasewright.booklet.diagrams.cast_shadow import floor_shadow
+from creasewright.booklet.diagrams.cast_shadow import floor_shadow, without_crumbs
 from creasewright.booklet.diagrams.cover_picture import draw_cover
 from creasewright.booklet.diagrams.ribbon import PART, ribbon_facets
 from creasewright.booklet.diagrams.scene import Facet3, SpaceScene, Spot3
@@ -94,24 +98,74 @@ def test_the_shadow_of_a_level_sheet_has_the_size_of_the_sheet() -> None:
     assert min(y for ring in shadow for _, y in ring) == pytest.approx(-LIGHT[1] * shift, abs=1e-4)
 
 
-@pytest.mark.parametrize("size", [(140, 30, 190), (140, 190, 12), (200, 140, 50)])
+def test_layers_that_end_a_little_apart_throw_one_plain_shadow() -> None:
+    view = space_view(0, 90)
+    whole = [((-500.0, -500.0), (500.0, -500.0), (500.0, 500.0), (-500.0, 500.0))]
+    ends = (100.0, 101.0, 99.8, 100.6, 100.1)
+    rows = tuple(
+        quad((0, y, -50), (x, y, -50), (x, y + 12, -50), (0, y + 12, -50), (0, 0, -1), f"row {y}")
+        for y, x in zip(range(0, 60, 12), ends, strict=True)
+    )
+    (rough,) = floor_shadow(rows, 0.0, view, whole)
+    (plain,) = floor_shadow(rows, 0.0, view, whole, fine=1.5)
+    assert len(rough) == 12
+    assert {x - min(x for x, _ in plain) for x, _ in plain} <= {0.0, *ends}
+    # of the five ends only those on the convex outline are left: 100, 101, 100.6 and 100.1
+    assert len(plain) <= 8
+    assert total_area([plain]) >= total_area([rough])
+
+
+def test_a_hair_of_shadow_beside_the_thing_goes_and_a_shadow_stays() -> None:
+    thing = [((0.0, 0.0), (50.0, 0.0), (50.0, 50.0), (0.0, 50.0))]
+    shadow = [((10.0, 10.0), (52.0, 10.0), (52.0, 40.0), (10.0, 40.0))]  # 2 mm of it show
+    assert total_area(without_crumbs(shadow, thing, 3.0)) == pytest.approx(40 * 30)
+    assert without_crumbs(shadow, thing, 1.5) == shadow
+
+
+def test_an_inner_edge_seen_for_less_than_asked_is_not_drawn() -> None:
+    near_step = quad((20, 190, -20), (24, 190, -20), (24, 190, -16), (20, 190, -16), Y, "window")
+    faces = (*block(140, 190, 40), replace(near_step, polygon=tuple((x, y + 0.1, z) for x, y, z in near_step.polygon)))
+
+    def drawn(least: float) -> list[float]:
+        strokes = seen_solid(faces, VIEW, 0.0, least).strokes
+        assert any(stroke.style == "silhouette" for stroke in strokes)
+        return [sum(dist(a, b) for a, b in pairwise(stroke.places)) for stroke in strokes if stroke.style == "inner"]
+
+    every = drawn(0.0)
+    assert any(length < 20 for length in every)
+    assert drawn(20.0) == [length for length in every if length >= 20]
+
+
+SIZES = [(140, 30, 190), (140, 190, 12), (200, 140, 50), (40, 40, 200), (300, 200, 5)]
+
+
+@pytest.mark.parametrize("size", SIZES)
 def test_wall_and_floor_make_up_the_ground_and_the_shadow_stays_on_it(size: tuple[float, float, float]) -> None:
     picture = draw_cover(SpaceScene(block(*size)), 176, 148)
     ground = [shape for shape in shapes(picture.items) if shape.role == "ground"]
-    assert {"wall", "floor", "shadow"} <= {shade_of(shape.fill or "")[0] for shape in ground}
+    assert {"wall", "floor"} <= {shade_of(shape.fill or "")[0] for shape in ground}
     for shape in ground:
         xs = [command[1] for command in shape.path if len(command) > 1]
         assert min(xs) >= -1e-3
         assert max(xs) <= 176 + 1e-3
-        assert min(ys(shape)) >= 148 * 0.065 - 1e-3
-        assert max(ys(shape)) <= 148 + 1e-3
+        # 0.065 of the ground's height stands above it: 0.065 / 1.065 of the picture's
+        assert min(ys(shape)) >= picture.height * 0.065 / 1.065 - 1e-3
+        assert max(ys(shape)) <= picture.height + 1e-3
 
 
-def test_a_tall_thing_breaks_the_top_of_its_ground_and_stands_on_it() -> None:
-    picture = draw_cover(SpaceScene(block(100, 20, 190)), 176, 148)
-    outline = [y for shape in shapes(picture.items) if shape.role == "edge silhouette" for y in ys(shape)]
+@pytest.mark.parametrize("size", SIZES)
+def test_a_thing_fills_the_width_or_the_height_of_its_ground_and_breaks_the_top_of_it(size: tuple[float, float, float]) -> None:
+    picture = draw_cover(SpaceScene(block(*size)), 176, 148)
+    lines = [shape for shape in shapes(picture.items) if shape.role == "edge silhouette"]
+    across = [command[1] for shape in lines for command in shape.path if len(command) > 1]
+    outline = [y for shape in lines for y in ys(shape)]
     ground = [y for shape in shapes(picture.items) if shape.role == "ground" for y in ys(shape)]
-    assert -1e-6 <= min(outline) < min(ground)
+    wide, high = (max(across) - min(across)) / 176, (max(outline) - min(outline)) / (max(ground) - min(ground))
+    assert high == pytest.approx(1.04, abs=1e-3)
+    assert wide == pytest.approx(0.88, abs=1e-3) or (wide < 0.88 and picture.height == pytest.approx(148))
+    assert picture.height <= 148 + 1e-9
+    assert min(outline) == pytest.approx(0, abs=1e-3)
+    assert min(outline) < min(ground)
     assert max(outline) < max(ground)
 
 

@@ -2,7 +2,7 @@
 
 from msgspec.structs import replace
 
-from creasewright.booklet.diagrams.cover_scene import NEAR, cover_scene
+from creasewright.booklet.diagrams.cover_scene import CLOSE, NEAR, cover_scene
 from creasewright.booklet.diagrams.scene import Facet3, SpaceScene
 
 
@@ -33,7 +33,7 @@ def test_edges_of_layers_that_nearly_meet_are_drawn_as_one() -> None:
 
 def test_a_tie_keeps_to_the_faces() -> None:
     scene = SpaceScene((sheet(0, 0, 100, 150, 0), sheet(0, 0, 100, 150, 40)), ties=(((-2.0, 75.0, -1.0), (102.0, 75.0, 41.0)),))
-    assert cover_scene(scene).ties == (((0.0, 75.0, 0.0), (100.0, 75.0, 40.0)),)
+    assert cover_scene(scene).ties == (((-CLOSE, 75.0, -CLOSE), (100.0 + CLOSE, 75.0, 40.0 + CLOSE)),)
 
 
 def test_a_thing_open_along_an_upright_fold_stands_and_one_open_otherwise_does_not() -> None:

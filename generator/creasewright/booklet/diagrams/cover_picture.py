@@ -1,39 +1,48 @@
 """The picture on the cover: the thing standing or lying on a ground that is itself one crease, a floor and the wall behind it.
 
-Turned and looked at a little flatter than the steps. The thing may break the top of its ground; the scale is whatever fills
-the picture.
+Turned and looked at a little flatter than the steps. The thing breaks the top of its ground. The scale is whatever fills the
+picture, and the ground is no higher than the thing asks for: a low one would float in it.
 """
 
 from msgspec import Struct
 
 from creasewright.booklet.diagrams.axonometric import all_facets, drawn_bows
 from creasewright.booklet.diagrams.boxes import Box, box_of, polyline
-from creasewright.booklet.diagrams.cast_shadow import LOW_LIGHT, floor_shadow, wall_shadow
+from creasewright.booklet.diagrams.cast_shadow import LOW_LIGHT, floor_shadow, wall_shadow, without_crumbs
 from creasewright.booklet.diagrams.hidden_surface import Region
-from creasewright.booklet.diagrams.picture_style import NORMAL, PictureStyle
+from creasewright.booklet.diagrams.picture_style import PictureStyle
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import Affine, Facet3, Picture, SpaceScene, Spot, Spot3
-from creasewright.booklet.diagrams.seen_solid import CROWDED, seen_solid, solid_items
+from creasewright.booklet.diagrams.seen_solid import CROWDED, SeenSolid, seen_solid, solid_items
 from creasewright.booklet.diagrams.shade import LIGHT
 from creasewright.booklet.diagrams.space_motifs import inverse, moved
 from creasewright.booklet.diagrams.space_view import SpaceView, seen_at, space_view
 from creasewright.booklet.drawing import Group, Item, Shape
-from creasewright.geometry.clip import intersection
+from creasewright.geometry.clip import intersection, union
 
 TURN, LOOK_DOWN = -15.0, 27.0
 """Degrees: the view of the cover."""
-WIDEST, TALLEST = 0.76, 0.95
-"""Shares of the picture that the thing may take."""
+WIDEST, TALLEST = 0.88, 1.04
+"""Shares of the ground's width and height: the thing takes the one that it reaches first of the room there is, and the ground's
+height is always its own over the second."""
 BREAKS = 0.065
-"""Share of the picture above its ground: a tall thing stands out there."""
+"""Share of the ground's height by which the thing stands out above it; what is left over lies below the thing."""
 CREASE_AT = 0.6
-"""Where floor and wall meet in the middle of the picture, as a share of its height, if the thing leaves that free."""
+"""Where floor and wall meet in the middle of the ground, as a share of its height, if the thing leaves that free."""
 BEHIND = 0.12
 """The wall stands at least this far behind the thing, as a share of its depth and height together."""
 BOW_SHARE = 0.4
 """A bow is at most this wide, as a share of the picture."""
 LOW = 0.5
 """Height of a low thing, as a share of its width."""
+COVER = PictureStyle(motif=1.6, slender=0.5)
+"""The picture is large, and looked at from farther away than a step: small motifs would look like a texture."""
+SPECK = 1.0
+"""mm on the page: an inner edge of which less is seen is left out."""
+FINE = 1.5
+"""mm on the page: what is finer in the outline of a shadow is smoothed away."""
+CRUMB = 3.0
+"""mm on the page: a shadow that shows no wider beside the thing is left out."""
 WALL_SHADE = "wall*0.93"
 
 
@@ -56,9 +65,9 @@ def draw_cover(
     turn_degrees: float = TURN,
     down_degrees: float = LOOK_DOWN,
     ground: bool = True,
-    style: PictureStyle = NORMAL,
+    style: PictureStyle = COVER,
 ) -> Picture:
-    """The scene filling a box of `width` x `height` mm; `ground` False (ink-light) leaves wall, floor and shadow out.
+    """The scene in a box `width` mm wide and no higher than `height`; `ground` False (ink-light) leaves wall, floor and shadow out.
 
     Scene frame: x right, y to the viewer, z down; what stands is given standing (see `space_view.standing`).
     Raises ValueError for a scene with no facets.
@@ -67,39 +76,35 @@ def draw_cover(
         raise ValueError("a cover needs at least one facet")
     view = space_view(turn_degrees, down_degrees)
     outer = box_of(seen_at(view, spot) for line in (*(f.polygon for f in scene.facets), *scene.ties) for spot in line)
-    scale = min(width * WIDEST / outer.width, height * TALLEST / outer.height)
-    to_page = _set_down(outer, scale, width, height)
+    scale = min(width * WIDEST / outer.width, height * TALLEST / (1 + BREAKS) / outer.height)
+    head = BREAKS * outer.height * scale / TALLEST
+    height = head * (1 + BREAKS) / BREAKS
+    to_page: Affine = (scale, 0.0, 0.0, scale, width / 2 - scale * outer.middle[0], -scale * outer.y0)
     facets = all_facets(scene, scale)
-    seen = seen_solid(facets, view, CROWDED * style.weight / scale)
+    seen = seen_solid(facets, view, CROWDED * style.weight / scale, SPECK / scale)
     items: tuple[Item, ...] = ()
     if ground:
-        items = _ground_items(facets, _ground(facets, view, to_page, width, height), view, to_page)
+        items = _ground_items(seen, _ground(facets, view, to_page, Box(0.0, head, width, height)), view, to_page)
     items += solid_items(seen, view, to_page, scale, Room(width, height), style)
     items += drawn_bows(scene, seen, view, to_page, BOW_SHARE * width, style)
     return Picture((Group(items, role="cover picture"),), width, height, f"1:{1 / scale:.3g}")
 
 
-def _set_down(outer: Box, scale: float, width: float, height: float) -> Affine:
-    """A tall thing reaches the head of the picture and breaks the top of its ground; a low one lies below the middle."""
-    spare = height - outer.height * scale
-    below = spare if spare < 2 * BREAKS * height else 0.4 * spare
-    return scale, 0.0, 0.0, scale, width / 2 - scale * outer.middle[0], height - below - scale * outer.y1
-
-
-def _ground(facets: tuple[Facet3, ...], view: SpaceView, to_page: Affine, width: float, height: float) -> _Ground:
+def _ground(facets: tuple[Facet3, ...], view: SpaceView, to_page: Affine, place: Box) -> _Ground:
+    """`place`: the whole of it on the page, mm."""
     spots = [spot for facet in facets for spot in facet.polygon]
     nearest, farthest = max(y for _, y, _ in spots), min(y for _, y, _ in spots)
     top, floor = min(z for *_, z in spots), max(z for *_, z in spots)
     back = inverse(to_page)
-    centre = moved(back, (width / 2, CREASE_AT * height))
+    centre = moved(back, (place.middle[0], place.y0 + CREASE_AT * place.height))
     # a place of the floor at (a, b) is seen at a across_x + b across_y + floor across_z, and the same down: two equations for b
     (ax, ay, az), (dx, dy, dz) = view.across, view.down
     u, v = centre[0] - floor * az, centre[1] - floor * dz
     wanted = (ax * v - dx * u) / (ax * dy - ay * dx)
     wall = min(wanted, farthest - BEHIND * (nearest - farthest + floor - top))
-    left, right = (_crease_at(wall, floor, view, moved(back, (x, 0.0))[0]) for x in (0.0, width))
-    head = BREAKS * height
-    frame = tuple(moved(back, corner) for corner in ((0.0, head), (width, head), (width, height), (0.0, height)))
+    left, right = (_crease_at(wall, floor, view, moved(back, (x, 0.0))[0]) for x in (place.x0, place.x1))
+    corners = (place.x0, place.y0), (place.x1, place.y0), (place.x1, place.y1), (place.x0, place.y1)
+    frame = tuple(moved(back, corner) for corner in corners)
     low, high = frame[2][1] + 1.0, frame[0][1] - 1.0
     lowest, highest = max(low, left[1], right[1]) + 1.0, min(high, left[1], right[1]) - 1.0
     floor_part = intersection([frame], [(left, right, (right[0], lowest), (left[0], lowest))])
@@ -113,13 +118,17 @@ def _crease_at(wall: float, floor: float, view: SpaceView, across: float) -> Spo
     return seen_at(view, (x, wall, floor))
 
 
-def _ground_items(facets: tuple[Facet3, ...], ground: _Ground, view: SpaceView, to_page: Affine) -> tuple[Item, ...]:
-    light = _light(facets)
+def _ground_items(seen: SeenSolid, ground: _Ground, view: SpaceView, to_page: Affine) -> tuple[Item, ...]:
+    facets = tuple(face.facet for face in seen.faces)
+    thing = union(face.outline for face in seen.faces if face.outline)
+    light, fine, crumb = _light(facets), FINE / to_page[0], CRUMB / to_page[0]
+    on_wall = wall_shadow(facets, ground.wall, view, ground.wall_part, light, fine)
+    on_floor = floor_shadow(facets, ground.floor, view, ground.floor_part, light, fine)
     parts = (
         ("wall", ground.wall_part),
         ("floor", ground.floor_part),
-        (WALL_SHADE, wall_shadow(facets, ground.wall, view, ground.wall_part, light)),
-        ("shadow", floor_shadow(facets, ground.floor, view, ground.floor_part, light)),
+        (WALL_SHADE, without_crumbs(on_wall, thing, crumb)),
+        ("shadow", without_crumbs(on_floor, thing, crumb)),
     )
     return tuple(
         Shape(

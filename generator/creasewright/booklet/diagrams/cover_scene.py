@@ -9,20 +9,24 @@ from math import dist
 from msgspec.structs import replace
 
 from creasewright.booklet.diagrams.scene import Facet3, SpaceScene, Spot, Spot3
+from creasewright.booklet.diagrams.space_facets import FOLD_BACK
 from creasewright.booklet.diagrams.space_view import standing
 
 NEAR = 1.6
 """mm: corners of layers so near each other, seen from above, are drawn as one; the small steps would read as torn paper."""
+CLOSE = 0.1
+"""mm: a tie lies no farther outside the thing."""
 STRAIGHT = 0.02
 """Greatest part of a normal across its way for a face to count as level or upright."""
-THIN = 0.15
+THIN = 0.2
 """A thing lower than this share of its smaller side is stood up: lying, hardly more than an edge of it would be seen."""
 
 
 def cover_scene(scene: SpaceScene) -> SpaceScene:
     """Standing where it is thin, or half open along folds from head to tail; open in another way, the scene as given."""
-    if any(STRAIGHT < abs(facet.normal[2]) < 1 - STRAIGHT for facet in scene.facets):
-        return standing(scene) if all(abs(facet.normal[1]) < STRAIGHT for facet in scene.facets) else scene
+    panels = [facet for facet in scene.facets if facet.layer != FOLD_BACK]
+    if any(STRAIGHT < abs(facet.normal[2]) < 1 - STRAIGHT for facet in panels):
+        return standing(scene) if all(abs(facet.normal[1]) < STRAIGHT for facet in panels) else scene
     squared = _squared(scene)
     wide, deep, high = (high - low for low, high in _box(squared))
     return standing(squared) if high < THIN * min(wide, deep) else squared
@@ -50,7 +54,7 @@ def _squared(scene: SpaceScene) -> SpaceScene:
     bounds = _box(close)
 
     def held(spot: Spot3) -> Spot3:
-        x, y, z = (min(max(value, low), high) for value, (low, high) in zip(spot, bounds, strict=True))
+        x, y, z = (min(max(value, low - CLOSE), high + CLOSE) for value, (low, high) in zip(spot, bounds, strict=True))
         return x, y, z
 
     return replace(

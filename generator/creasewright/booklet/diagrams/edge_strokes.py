@@ -6,7 +6,8 @@ heavy outline.
 """
 
 from collections.abc import Iterable
-from math import atan2, cos, hypot, inf, pi, sin
+from itertools import pairwise
+from math import atan2, cos, dist, hypot, inf, pi, sin
 
 from msgspec import Struct
 
@@ -51,8 +52,11 @@ class Stroke(Struct, frozen=True):
     style: str
 
 
-def strokes_of(edges: tuple[VisibleEdge, ...], faces: tuple[Face, ...], crowded: float = 0.0) -> tuple[Stroke, ...]:
-    """Inner edges that run closer than `crowded` mm beside another line are left out, so that a stack never fills with ink."""
+def strokes_of(
+    edges: tuple[VisibleEdge, ...], faces: tuple[Face, ...], crowded: float = 0.0, least: float = 0.0
+) -> tuple[Stroke, ...]:
+    """Inner edges that run closer than `crowded` mm beside another line are left out, so that a stack never fills with ink, and so
+    are those of which less than `least` mm is seen: ends of layers between other layers, which would look like specks."""
     body_of, silhouettes = _silhouettes(faces)
     lines: dict[str, list[Segment]] = {style: [] for style in STYLES}
     for edge in edges:
@@ -63,7 +67,11 @@ def strokes_of(edges: tuple[VisibleEdge, ...], faces: tuple[Face, ...], crowded:
                 lines["silhouette"].append((_place(edge, low), _place(edge, high), level))
             for low, high in left_over(piece, heavy):
                 lines[style].append((_place(edge, low), _place(edge, high), level))
-    return tuple(_joined(lines, crowded))
+    return tuple(stroke for stroke in _joined(lines, crowded) if stroke.style == "silhouette" or _long(stroke) >= least)
+
+
+def _long(stroke: Stroke) -> float:
+    return sum(dist(a, b) for a, b in pairwise(stroke.places))
 
 
 def bodies_of(faces: tuple[Face, ...]) -> tuple[int, ...]:

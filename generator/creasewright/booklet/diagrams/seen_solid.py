@@ -22,6 +22,8 @@ SILHOUETTE, INNER = 1.15, 0.65
 """pt"""
 BLEED = 0.3
 """pt"""
+RUNS_ON = frozenset({"bend", "none"})
+"""Kinds of edges that no line is drawn on."""
 CROWDED = 0.55
 """mm on the page: an inner line of the normal weight that runs closer beside another would fill the gap with ink."""
 
@@ -34,13 +36,13 @@ class SeenSolid(Struct, frozen=True):
     strokes: tuple[Stroke, ...]
 
 
-def seen_solid(facets: Iterable[Facet3], view: SpaceView, crowded: float = 0.0) -> SeenSolid:
-    """`crowded`: inner edges closer than so many mm of the model beside another line are not drawn."""
+def seen_solid(facets: Iterable[Facet3], view: SpaceView, crowded: float = 0.0, least: float = 0.0) -> SeenSolid:
+    """Inner edges closer than `crowded` mm of the model beside another line, or seen for less than `least`, are not drawn."""
     faces = faces_of(facets, view)
     regions = visible_regions(faces)
     showing = tuple(bool(region) or not face.outline for face, region in zip(faces, regions, strict=True))
     edges = visible_edges(faces, showing, view)
-    return SeenSolid(faces, regions, edges, strokes_of(edges, faces, crowded))
+    return SeenSolid(faces, regions, edges, strokes_of(edges, faces, crowded, least))
 
 
 def solid_items(
@@ -57,13 +59,13 @@ def solid_items(
 
 def fills(seen: SeenSolid, to_page: Affine) -> tuple[Shape, ...]:
     """What is seen of each face in its tone. Faces of one tone are one shape, so that no seam shows where they meet; the strips of
-    a bent sheet, each of its own tone, run into each other a little."""
+    a bent sheet or ribbon, each of its own tone, run into each other a little."""
     by_colour: dict[str, Region] = {}
     bent: set[str] = set()
     for face, region in zip(seen.faces, seen.regions, strict=True):
         if region:
             by_colour.setdefault(face.colour, []).extend(region)
-            if "bend" in face.facet.edge_kinds:
+            if RUNS_ON.intersection(face.facet.edge_kinds):
                 bent.add(face.colour)
     return tuple(
         Shape(_closed(union(rings), to_page), Pen(colour, BLEED) if colour in bent else None, colour, role="faces")

@@ -1,25 +1,39 @@
 """Facets of a picture in space from a state: every panel where it stands, a hair apart by its thickness; a thick thing as a block."""
 
+from collections.abc import Iterator
 from itertools import pairwise
 from math import dist
+
+from msgspec.structs import replace
 
 from creasewright.booklet.diagrams.bent_facets import bent_facets
 from creasewright.booklet.diagrams.plan_facets import edges_of, fill_of, motif_of
 from creasewright.booklet.diagrams.scene import Affine, Facet3, FacetEdge, Spot3
 from creasewright.booklet.diagrams.slab_facets import LEAST, slab_facets
+from creasewright.booklet.diagrams.space_view import along, unit
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.folding.covered_boards import covered_boards, outer_polygon
 from creasewright.folding.heights import heights
+from creasewright.folding.panel_graph import links
 from creasewright.folding.state import Body, PanelKey, State, front_normal
-from creasewright.geometry.rigid_transform import Vector, apply, dot, rotate
+from creasewright.geometry.rigid_transform import Vector, apply, cross, dot, minus, norm, rotate
 
+ORIGIN: Spot3 = (0.0, 0.0, 0.0)
 OPEN = ("score", "crease")
 """Lines that lie flat in this state: pressed and not folded yet, or opened again."""
 
 
-def space_facets(state: State, body: Body, parts: ShownParts) -> tuple[Facet3, ...]:
-    """All panels of a body, in its view: x right, y to the maker, z down into the table."""
+FOLD_BACK = -1
+"""Layer of a fold's back: whatever else lies in its plane, as the spine does round its leaves, lies over it."""
+CLOSED = 179.0
+"""Degrees: a fold at least so far closed lies flat."""
+
+
+def space_facets(state: State, body: Body, parts: ShownParts, *, backs: bool = False) -> tuple[Facet3, ...]:
+    """All panels of a body, in its view: x right, y to the maker, z down into the table. `backs`: and the backs of closed folds, so
+    that no fold looks like two edges with a gap between them."""
     found: list[Facet3] = []
+    sheets: dict[PanelKey, tuple[Facet3, Spot3]] = {}
     for stack in body.stacks:
         level = heights(state, body, stack)
         covered = covered_boards(state, stack, level)
@@ -41,7 +55,45 @@ def space_facets(state: State, body: Body, parts: ShownParts) -> tuple[Facet3, .
                 continue
             raise_by = (low + high) / 2
             found.append(facet3(state, body, key, stack.normal, raise_by, number, parts))
-    return tuple(found)
+            sheets[key] = found[-1], along(ORIGIN, found[-1].normal, raise_by)
+    return (*found, *(fold_backs(state, body, sheets) if backs else ()))
+
+
+def fold_backs(state: State, body: Body, sheets: dict[PanelKey, tuple[Facet3, Spot3]]) -> Iterator[Facet3]:
+    """The strip of paper from one panel round to the other at each closed fold; `sheets`: panels and how their layers lie off their
+    places."""
+    for link in links(state, body.parts):
+        if link.piece is None or link.first not in sheets or link.second not in sheets:
+            continue
+        if abs(state.angles.get((link.first[0], link.piece.name), 0.0)) < CLOSED:
+            continue
+        (one, by), (_, other_by) = sheets[link.first], sheets[link.second]
+        start, end = (
+            rotate(body.view, apply(state.placed[link.first], (float(p.x), float(p.y), 0.0))) for p in (link.piece.start, link.piece.end)
+        )
+        ring = along(start, by, 1.0), along(end, by, 1.0), along(end, other_by, 1.0), along(start, other_by, 1.0)
+        across, round_it = minus(ring[1], ring[0]), minus(ring[2], ring[1])
+        normal = cross(across, round_it)
+        if norm(normal) < 1e-6:
+            continue
+        inner = one.polygon[0] if dot(normal, minus(one.polygon[0], start)) else one.polygon[len(one.polygon) // 2]
+        outward = unit(normal) if dot(normal, minus(inner, start)) < 0 else unit(minus(ORIGIN, normal))
+        outside, inside = (one.fill, one.back_fill) if dot(one.normal, minus(by, other_by)) > 0 else (one.back_fill, one.fill)
+        yield replace(
+            one,
+            polygon=ring,
+            panel=f"{one.panel} back",
+            letter="",
+            normal=outward,
+            fill=outside,
+            back_fill=inside,
+            motif=None,
+            back_motif=None,
+            axis_x=unit(across),
+            axis_y=unit(round_it),
+            layer=FOLD_BACK,
+            edge_kinds=(),
+        )
 
 
 def facet3(state: State, body: Body, key: PanelKey, normal: Vector, raise_by: float, layer: int, parts: ShownParts) -> Facet3:

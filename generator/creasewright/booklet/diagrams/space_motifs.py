@@ -1,5 +1,7 @@
 """Prints on panels in space: the lattice lies in the panel's plane and is foreshortened with it. Whole motifs only."""
 
+from math import atan2, cos, hypot, pi, sin, sqrt
+
 from creasewright.booklet.diagrams.boxes import box_of
 from creasewright.booklet.diagrams.face_view import Face
 from creasewright.booklet.diagrams.hidden_surface import Region
@@ -15,6 +17,8 @@ from creasewright.geometry.rigid_transform import exact_cos_sin
 
 STEEPEST = 0.16
 """A panel foreshortened to less than this share of its area shows no print."""
+TOO_SLENDER = 0.8
+"""Nor does one on which a motif would be squeezed to less than this share of the least that its style allows."""
 
 
 def motif_of_face(
@@ -30,12 +34,15 @@ def motif_of_face(
     carry = print_to_page(face, motif, view, to_page, scale)
     if abs(carry[0] * carry[3] - carry[1] * carry[2]) < STEEPEST:
         return None
+    held = held_open(carry, style.slender)
+    if held is None:
+        return None
     shape = SHAPES[motif.kind]
     back = inverse(carry)
     rings = [[moved(back, moved(to_page, spot)) for spot in ring] for ring in region]
     colour = shaded(f"paper {motif.tone} motif", face.outward)
     places = lattice_places(shape, rings, style.motif)
-    stamps = {turn: stamp(motif, colour, placed(carry, (0.0, 0.0), turn, 1.0), style) for _, turn in places}
+    stamps = {turn: stamp(motif, colour, placed(held, (0.0, 0.0), turn, 1.0), style) for _, turn in places}
     set_at: list[Item] = []
     for place, turn in places:
         here = placed(carry, place, turn, style.motif)
@@ -51,6 +58,23 @@ def print_to_page(face: Face, motif: Motif, view: SpaceView, to_page: Affine, sc
     plane: Affine = (*x_axis, *y_axis, *start)
     a, b, c, d, e, f = times(to_page, times(plane, motif.to_view))
     return a / scale, b / scale, c / scale, d / scale, e, f
+
+
+def held_open(carry: Affine, least: float) -> Affine | None:
+    """The map of a face widened where it squeezes most, so that nothing becomes narrower than `least` of its width; None where that
+    would widen it too much to look true."""
+    a, b, c, d, e, f = carry
+    p, q, r = a * a + b * b, a * c + b * d, c * c + d * d
+    squeezed = sqrt(max((p + r) / 2 - hypot((p - r) / 2, q), 0.0))
+    if squeezed >= least:
+        return carry
+    if squeezed < TOO_SLENDER * least:
+        return None
+    way = atan2(2 * q, p - r) / 2 + pi / 2
+    x, y = cos(way), sin(way)
+    u, v = (a * x + c * y) / squeezed, (b * x + d * y) / squeezed
+    more = least - squeezed
+    return a + more * u * x, b + more * v * x, c + more * u * y, d + more * v * y, e, f
 
 
 def placed(carry: Affine, place: Spot, turn: float, size: float) -> Affine:

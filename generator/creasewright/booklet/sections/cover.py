@@ -19,8 +19,9 @@ from creasewright.booklet.section import Section, Sheet
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.shown_parts import shown_parts
 from creasewright.booklet.standing_stage import is_finished, is_open, standing_stage
-from creasewright.booklet.typeset import literal, one_line, paragraph
+from creasewright.booklet.typeset import line_width, literal, one_line, paragraph
 from creasewright.problems import BLOCKS
+from creasewright.reading.page_layout import TypeStyle
 from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_words
 
 STRIP = 8.0
@@ -29,6 +30,8 @@ STRIP_HEAD, STRIP_FOLD = 7.2, 24.0
 TITLE = 52.0
 PHOTO_COLUMNS = 2
 """Of the page's grid: what a photograph takes of the picture's width, at the right."""
+SHRUNK = 0.76
+"""Least share of its size that the second line may take to stay on one line."""
 FACTS = 38.0
 """The facts begin this far above the tail, mm."""
 
@@ -78,10 +81,19 @@ def heading(context: PackContext, y: float) -> tuple[list[Item], float]:
     items: list[Item] = [Tagged("H1", words)]
     under = top + height + 1.0
     if made.subtitle is not None:
-        more, taken = paragraph(literal(str(made.subtitle)), page.binding, under, page.measure, context.text, line)
+        text = literal(str(made.subtitle))
+        more, taken = paragraph(text, page.binding, under, page.measure, context.text, on_one_line(context, text, line))
         items.append(Tagged("P", more))
         under += taken
     return items, under - y
+
+
+def on_one_line(context: PackContext, text: str, style: TypeStyle) -> TypeStyle:
+    """The style, smaller by half points where that brings the text on one line and is no less than `SHRUNK`; else as it is. The leading
+    stays, so that the picture below begins at one height."""
+    sizes = [style.size - step / 2 for step in range(int(2 * style.size * (1 - SHRUNK)) + 1)]
+    styles = (replace(style, size=size) for size in sizes)
+    return next((each for each in styles if line_width(one_line(text, each), context.text) <= context.page.measure), style)
 
 
 def faults(context: PackContext, y: float) -> tuple[list[Item], float]:
@@ -101,6 +113,7 @@ def faults(context: PackContext, y: float) -> tuple[list[Item], float]:
 
 
 def picture(context: PackContext, top: float, bottom: float) -> list[Item]:
+    """Stands on `bottom`, with the facts, which are about it: a low one leaves white under the title."""
     finished = context.worked.finished
     if finished is None or not context.worked.assemblies:
         return []
@@ -111,13 +124,13 @@ def picture(context: PackContext, top: float, bottom: float) -> list[Item]:
     ties = tuple(tie_line(state, body, c.across, c.at) for c in closures)
     width = max((context.worked.materials[c.material].width for c in closures if c.material in context.worked.materials), default=0.0)
     bands = bands_round(state, body, parts) if state is finished.state else ()
-    scene = SpaceScene(space_facets(state, body, parts), ties=ties, tie_width=width, bands=bands)
+    scene = SpaceScene(space_facets(state, body, parts, backs=True), ties=ties, tie_width=width, bands=bands)
     page = context.page
     beside = page.span(PHOTO_COLUMNS) + page.gutter if context.photograph is not None else 0.0
     drawn = draw_cover(cover_scene(scene), page.measure - beside, bottom - top)
     size = pair_in_words(finished.size[0], finished.size[1], context.worked.ruler)
     alt = said(context, "alt", title=str(context.worked.design.title), size=size)
-    return [Tagged("Figure", (Group(drawn.items, page.binding, top),), alt=alt)]
+    return [Tagged("Figure", (Group(drawn.items, page.binding, bottom - drawn.height),), alt=alt)]
 
 
 def photo(context: PackContext, top: float, bottom: float) -> list[Item]:

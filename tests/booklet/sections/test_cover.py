@@ -1,0 +1,48 @@
+"""The cover: its second line on one line where it can be."""
+
+import pytest
+from msgspec.structs import replace
+
+from creasewright.booklet.context import PackContext
+from creasewright.booklet.drawing import Tagged, Words
+from creasewright.booklet.sections import cover
+from section_cases import context_of, shipped
+
+
+def lines(context: PackContext) -> tuple[list[Words], float]:
+    """The words of the second line, and how high heading and second line are."""
+    items, height = cover.heading(context, cover.TITLE)
+    (second,) = (item for item in items if isinstance(item, Tagged) and item.kind == "P")
+    return [words for words in second.items if isinstance(words, Words)], height
+
+
+def with_subtitle(context: PackContext, subtitle: str) -> PackContext:
+    return replace(context, worked=replace(context.worked, design=replace(context.worked.design, subtitle=subtitle)))
+
+
+def as_wide(context: PackContext, share: float) -> str:
+    """Words that at full size are just wider than that share of the measure."""
+    style, text = context.layout.types["cover line"], "a"
+    while context.text.width(text, style.face, style.size) <= share * context.page.measure:
+        text += " a"
+    return text
+
+
+@pytest.mark.parametrize("page", ["letter", "a4"])
+def test_a_long_second_line_shrinks_to_stay_on_one(page: str) -> None:
+    context = context_of(shipped("seed-swap-folio"), "cover", page)
+    style = context.layout.types["cover line"]
+    (line,), height = lines(with_subtitle(context, as_wide(context, 1.1)))
+    size = max(run.size for run in line.runs)
+    assert cover.SHRUNK * style.size <= size < style.size
+    assert sum(context.text.width(run.text, run.face, run.size) for run in line.runs) <= context.page.measure
+    # half a point more would not fit
+    assert sum(context.text.width(run.text, run.face, run.size + 0.5) for run in line.runs) > context.page.measure
+    assert height == pytest.approx(lines(with_subtitle(context, "short"))[1])
+
+
+def test_one_that_is_too_long_for_that_keeps_its_size_and_takes_two_lines() -> None:
+    context = context_of(shipped("seed-swap-folio"), "cover")
+    words, _ = lines(with_subtitle(context, as_wide(context, 1.02 / cover.SHRUNK)))
+    assert len(words) > 1
+    assert {run.size for each in words for run in each.runs} == {context.layout.types["cover line"].size}
