@@ -68,6 +68,7 @@ class Group(Struct, frozen=True):
     dx: float = 0.0
     dy: float = 0.0
     clip: Path | None = None
+    """The items are seen through it only; those of the role `motifs` by the even-odd rule."""
     role: str = ""
 
 

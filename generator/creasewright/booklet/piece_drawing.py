@@ -89,7 +89,7 @@ def piece_drawing(
     lines = _lines(blank, scale, looks)
     motif = front_motif(paper, turn) if paper else None
     if motif:
-        printed = motif_group(motif, (ring,), scale, _room(lines, clear), style)
+        printed = motif_group(motif, (ring,), scale, _room(clear), style, ground)
         items += [printed] if printed else []
     items += [shape for kind, chain in lines if (shape := line_shape(kind, chain, style, f"{kind} of {blank.name}"))]
     pen = Pen("INK", WIDTHS["cut"] * style.weight)
@@ -135,11 +135,9 @@ def _beside(chain: tuple[Spot, ...], other: tuple[Spot, ...]) -> bool:
     return max(along) > 0 and min(along) < long
 
 
-def _room(lines: list[tuple[str, tuple[Spot, ...]]], clear: Box | None) -> Room:
-    """Motifs keep off the fold lines, and off what is set on the piece."""
+def _room(clear: Box | None) -> Room:
+    """Motifs keep off what is set on the piece."""
     room = Room(SILENT_ROOM, SILENT_ROOM)
-    for _, chain in lines:
-        room.take_line(chain)
     if clear:
         room.take_box(clear)
     return room

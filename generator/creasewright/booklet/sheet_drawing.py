@@ -69,6 +69,7 @@ def sheet_picture(
     room.ink(box_of(sheet))
     ground = _ground(plan, paper, scale, sheet)
     lines, discs = _cuts(plan, scale, layout, ruler, style, room)
+    own_lines = len(room.lines)
     labels: list[Item] = []
     narrow: list[Placement] = []
     for placement in plan.placements:
@@ -84,7 +85,7 @@ def sheet_picture(
         ring = _ring((placement.x, placement.y, placement.width, placement.height), scale)
         labels += tag_beside(placement.key, ring, box_of(sheet), room, ruler, style)
     rim = Shape(polyline(sheet, closed=True), Pen("INK", WIDTHS["cut"] * style.weight), role="sheet rim")
-    items = (*ground, *_prints(plan, paper, scale, room, style), rim, *lines, *discs, *labels)
+    items = (*ground, *_prints(plan, paper, scale, room.near(box_of(sheet), own_lines), style), rim, *lines, *discs, *labels)
     extent = (room.extent or box_of(sheet)).grown(INK)
     moved = Group(items, -extent.x0, -extent.y0)
     return SheetPicture((moved,), extent.width, extent.height, (-extent.x0, -extent.y0))

@@ -188,7 +188,7 @@ class ContentStream:
 
     def _group(self, group: Group, owner: Element) -> None:
         if group.role == "motifs":
-            self._stamps(group.items, owner)
+            self._stamps(group, owner)
             return
         if not (group.dx or group.dy or group.clip is not None):
             self.draw(group.items, owner)
@@ -212,15 +212,15 @@ class ContentStream:
         self.code.append("Q")
         self._fill, self._pen, self._font, self._dx, self._dy, self._in_plain_group = before
 
-    def _stamps(self, items: Iterable[Item], owner: Element) -> None:
-        """Groups of one shape each, all of one colour: each is moved to from the one before."""
+    def _stamps(self, motifs: Group, owner: Element) -> None:
+        """Groups of one shape each, all of one colour, seen through the motifs' clip (even-odd): each is moved to from the one before."""
         self._enter(owner)
-        groups = [item for item in items if isinstance(item, Group)]
+        groups = [item for item in motifs.items if isinstance(item, Group)]
         shapes = [(one.dx, one.dy, shape) for one in groups for shape in one.items if isinstance(shape, Shape)]
         self._take_colours(shapes[0][2])
         paint = _paint_of(shapes[0][2])
         at_x = at_y = 0.0
-        self.code.append("q")
+        self.code.append(f"q {self._shared.paths(motifs.clip)} W* n" if motifs.clip is not None else "q")
         for x, y, shape in shapes:
             move = f"{number((x - at_x) * PT_PER_MM)} {number((y - at_y) * PT_PER_MM)}"
             self.code.append(f"1 0 0 1 {move} cm {self._shared.paths(shape.path)} {paint}")

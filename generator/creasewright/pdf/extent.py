@@ -22,7 +22,7 @@ def _extent(item: Item, ruler: TextRuler) -> Extent | None:
     if isinstance(item, Picture):
         return item.x, item.y, item.x + item.width, item.y + item.height
     if isinstance(item, Group) and item.role == "motifs":
-        return None  # every motif stands whole on its paper, which is drawn under it
+        return None  # motifs are seen on their paper only, which is drawn under them
     inside = extent(item.items, ruler)
     if isinstance(item, Group):
         if item.clip is not None:

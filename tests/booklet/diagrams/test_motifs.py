@@ -1,4 +1,4 @@
-"""Motifs: whole, on a lattice carried by the panel, off what must be read."""
+"""Motifs: on a lattice carried by the panel, cut by its edge, left out whole where something must be read."""
 
 from math import cos, radians, sin
 
@@ -10,7 +10,7 @@ from shapely.geometry import Point, Polygon
 
 from creasewright.booklet.diagrams.boxes import Box, path_lines
 from creasewright.booklet.diagrams.motif_shapes import LEAF, SHAPES
-from creasewright.booklet.diagrams.motifs import lattice_places, motif_group
+from creasewright.booklet.diagrams.motifs import FLECK, THIN, lattice_places, motif_group
 from creasewright.booklet.diagrams.picture_style import LARGE_PRINT, NORMAL
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import Affine, Motif
@@ -41,29 +41,60 @@ def turned(degrees: float, dx: float, dy: float, mirror: bool = False) -> Affine
     st.booleans(),
     st.lists(st.tuples(st.floats(0, 60), st.floats(0, 60)), min_size=3, max_size=7, unique=True),
 )
-def test_every_motif_stands_whole_inside_whatever_the_panel(
+def test_every_lattice_place_that_reaches_into_the_panel_has_its_motif(
     kind: str, degrees: float, mirror: bool, corners: list[tuple[float, float]]
 ) -> None:
     panel = Polygon(corners).convex_hull
     if panel.geom_type != "Polygon" or panel.area < 1:
         return
     ring = tuple(panel.exterior.coords)[:-1]
-    shape = motif_group(Motif(kind, 1, turned(degrees, 7.0, 3.0, mirror)), (ring,), 1.0, Room(0, 0), NORMAL)
-    spots = [spot for chain in outlines(shape) for spot in chain]
-    assert all(panel.distance(Point(spot)) < 1e-6 for spot in spots)
+    shape = SHAPES[kind]
+    half_w, half_h = shape.half_width - FLECK, shape.half_height - FLECK
+    reaching, found = set(), {(round(x, 6), round(y, 6)) for (x, y), _ in lattice_places(shape, (ring,), 1.0)}
+    for row in range(-2, 16):
+        for column in range(-2, 18):
+            x, y = (column + (0.5 if row % 2 else 0.0) + 0.5) * shape.across, (row + 0.5) * shape.down
+            if panel.intersection(rectangle_about(x, y, half_w, half_h)).area > 1e-4:
+                reaching.add((round(x, 6), round(y, 6)))
+    assert reaching <= found
+    assert all(panel.distance(rectangle_about(x, y, half_w, half_h)) < 1e-3 for x, y in found)
+
+
+@given(
+    st.sampled_from(sorted(SHAPES)),
+    st.floats(0, 360),
+    st.booleans(),
+    st.lists(st.tuples(st.floats(0, 60), st.floats(0, 60)), min_size=3, max_size=7, unique=True),
+)
+def test_motifs_are_seen_through_the_panel_only(
+    kind: str, degrees: float, mirror: bool, corners: list[tuple[float, float]]
+) -> None:
+    panel = Polygon(corners).convex_hull
+    if panel.geom_type != "Polygon" or panel.area < 1:
+        return
+    ring = tuple(panel.exterior.coords)[:-1]
+    group = motif_group(Motif(kind, 1, turned(degrees, 7.0, 3.0, mirror)), (ring,), 1.0, Room(0, 0), NORMAL)
+    if group is not None:
+        assert group.clip is not None
+        assert path_lines(group.clip) == [[*ring, ring[0]]]
+
+
+def rectangle_about(x: float, y: float, half_w: float, half_h: float) -> Polygon:
+    return Polygon([(x - half_w, y - half_h), (x + half_w, y - half_h), (x + half_w, y + half_h), (x - half_w, y + half_h)])
 
 
 def test_no_motif_lies_in_a_hole() -> None:
     rings = (rectangle(0, 0, 60, 60), tuple(reversed(rectangle(10, 10, 40, 40))))
     for (x, y), _ in lattice_places(LEAF, rings, 1.0):
-        assert not (10 < x < 50 and 10 < y < 50)
+        assert not (10 + LEAF.half_width < x < 50 - LEAF.half_width and 10 + LEAF.half_height < y < 50 - LEAF.half_height)
 
 
 def test_the_print_runs_on_across_a_fold() -> None:
     left = lattice_places(LEAF, (rectangle(0, 0, 30, 60),), 1.0)
     right = lattice_places(LEAF, (rectangle(30, 0, 30, 60),), 1.0)
     whole = lattice_places(LEAF, (rectangle(0, 0, 60, 60),), 1.0)
-    assert set(left) | set(right) <= set(whole)
+    assert set(left) | set(right) == set(whole)
+    assert any(abs(x - 30) < LEAF.half_width - FLECK for (x, _), _ in set(left) & set(right))  # cut by the fold on both sides
     # the lattice of the look: 6.6 by 6.4, every other row shifted by half
     assert {round(x % 3.3, 6) % 3.3 for (x, _), _ in whole} == {0.0}
     assert {round((y - 3.2) % 6.4, 6) % 6.4 for (_, y), _ in whole} == {0.0}
@@ -99,11 +130,27 @@ def test_a_printed_back_shows_its_print_in_outline() -> None:
 
 
 def test_a_panel_between_lattice_points_still_shows_one_motif() -> None:
-    # 4 mm wide, 5 high: room for a leaf of 2.4 by 3.5 with 0.45 mm round it, but no lattice point with such a box inside
+    # 4 mm wide, 5 high: room for a leaf of 2.4 by 3.5 with 0.45 mm round it, but the lattice cuts every leaf that reaches in
     ring = rectangle(4.2, 0.5, 4.0, 5.0)
-    assert lattice_places(LEAF, (ring,), 1.0) == []
     shape = motif_group(Motif("one-way", 1, UPRIGHT), (ring,), 1.0, Room(0, 0), NORMAL)
-    assert shape is not None
+    panel = Polygon(ring)
+    assert [chain for chain in outlines(shape) if not all(panel.covers(Point(spot)) for spot in chain)] == []
+    assert outlines(shape)
+
+
+def test_a_panel_crowded_by_its_tag_still_shows_a_whole_motif() -> None:
+    ring = rectangle(0, 0, 16, 10)
+    tag = Box(4, 2, 10, 8)
+    room = Room(0, 0)
+    room.take_box(tag)
+    shape = motif_group(Motif("one-way", 1, UPRIGHT), (ring,), 1.0, room, NORMAL)
+    boxes = [Polygon(chain) for chain in outlines(shape)]
+    assert not any(tag.x0 < x < tag.x1 and tag.y0 < y < tag.y1 for chain in outlines(shape) for x, y in chain)
+    assert sum(Polygon(ring).covers(each) for each in boxes) >= 4  # the four lines of one leaf at least
+
+
+def test_a_strip_of_a_layer_shows_its_tone_only() -> None:
+    assert motif_group(Motif("one-way", 1, UPRIGHT), (rectangle(0, 0, 60, THIN - 0.1),), 1.0, Room(0, 0), NORMAL) is None
 
 
 def test_large_print_enlarges_the_motif() -> None:

@@ -99,7 +99,7 @@ def lens_drawing(view: LensView, content: Content, ruler: TextRuler, style: Pict
     room.take_box(box_about((0.0, 0.0), 2 * RADIUS, 2 * RADIUS).grown(-0.2))
     items: list[Item] = [
         Shape(ring, None, "WHITE", role="lens ground"),
-        Group((Group((*work.paper, *work.glue, *work.lines), -cx, -cy),), clip=ring, role="lens content"),
+        Group((Group((*work.paper, *work.slivers, *work.glue, *work.lines), -cx, -cy),), clip=ring, role="lens content"),
         Shape(ring, Pen("INK", RING_PEN * style.weight), role="lens ring"),
     ]
     boxes = [room.boxes[0]]

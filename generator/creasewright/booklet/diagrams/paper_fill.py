@@ -26,6 +26,8 @@ class Visible(Struct, frozen=True):
 
     facet: PageFacet
     rings: tuple[Polygon2, ...]
+    path: Path
+    """Round the rings."""
 
 
 def visible_parts(facets: Sequence[PageFacet]) -> tuple[Visible, ...]:
@@ -34,7 +36,8 @@ def visible_parts(facets: Sequence[PageFacet]) -> tuple[Visible, ...]:
     for k, facet in enumerate(facets):
         covers = [higher for higher in facets[k + 1 :] if higher.box.overlaps(facet.box)]
         hidden = any(higher.core is not None and higher.core.holds(facet.box) for higher in covers)
-        shown.append(Visible(facet, () if hidden else tuple(left_of((facet.polygon,), facet.holes, covers))))
+        rings = () if hidden else tuple(left_of((facet.polygon,), facet.holes, covers))
+        shown.append(Visible(facet, rings, rings_path(rings)))
     return tuple(shown)
 
 
@@ -67,7 +70,7 @@ def fill_shape(visible: Visible) -> Shape | None:
         return None
     source = visible.facet.source
     role = f"paper {source.part}/{source.panel}"
-    return Shape(rings_path(visible.rings), None, source.fill, even_odd=True, role=role)
+    return Shape(visible.path, None, source.fill, even_odd=True, role=role)
 
 
 def layer_slivers(facets: Sequence[PageFacet]) -> list[list[Polygon2]]:

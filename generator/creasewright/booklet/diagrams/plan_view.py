@@ -133,7 +133,11 @@ class _Plan:
         self.waiting = self.label_stages()
 
     def take_work(self) -> None:
-        for chain in self.work.chains:
+        own = self.work.own_chains
+        for chain in self.work.chains[:own]:
+            self.room.take_line(chain)
+        self.own_lines = len(self.room.lines)
+        for chain in self.work.chains[own:]:
             self.room.take_line(chain)
         for ring in self.work.glued:
             for line in hatch_lines((ring,), hatch_spacing(ring)):
@@ -185,18 +189,19 @@ class _Plan:
         return not self.room.crowded and self.fits()
 
     def layout(self) -> _Layout:
-        motifs = _motifs(self.work, self.scale[1], self.room, self.style)
+        motifs = _motifs(self.work, self.scale[1], self.room, self.own_lines, self.style)
         work = self.work
-        items = (*work.paper, *motifs, *work.glue, *work.lines, *self.measures, *self.marks, *self.labels)
+        items = (*work.paper, *motifs, *work.slivers, *work.glue, *work.lines, *self.measures, *self.marks, *self.labels)
         return _Layout(items, self.room.extent or self.body, self.scale)
 
 
-def _motifs(work: Work, factor: float, room: Room, style: PictureStyle) -> list[Item]:
+def _motifs(work: Work, factor: float, room: Room, own_lines: int, style: PictureStyle) -> list[Item]:
+    """The print runs on under the paper's own lines, the first `own_lines` of the room."""
     items: list[Item] = []
     for each in work.visible:
         motif = each.facet.source.motif
         if motif and each.rings:
-            shape = motif_group(motif, each.rings, factor, room.near(each.facet.box), style)
+            shape = motif_group(motif, each.rings, factor, room.near(each.facet.box, own_lines), style, each.path)
             if shape:
                 items.append(shape)
     return items

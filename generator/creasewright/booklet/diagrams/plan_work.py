@@ -32,11 +32,13 @@ class Work(Struct, frozen=True):
     facets: tuple[PageFacet, ...]
     visible: tuple[Visible, ...]
     paper: tuple[Item, ...]
-    """Fills and slivers."""
+    slivers: tuple[Item, ...]
     lines: tuple[Item, ...]
     glue: tuple[Item, ...]
     chains: tuple[Chain, ...]
-    """Every line drawn, of any kind: nothing may be set across one."""
+    """Every line drawn, of any kind: nothing may be set across one. Those of the paper itself come first."""
+    own_chains: int
+    """How many are of the paper itself: its print runs on under them."""
     glued: tuple[Polygon2, ...]
     """Hatched areas."""
     hidden_glue: tuple[Polygon2, ...]
@@ -45,10 +47,11 @@ class Work(Struct, frozen=True):
 def work_of(scene: PlanScene, scale: float, style: PictureStyle, fan: bool = True) -> Work:
     facets = spread(scene.facets, scale, fan)
     visible = visible_parts(facets)
-    paper: list[Item] = [shape for shape in map(fill_shape, visible) if shape]
+    paper = tuple(shape for shape in map(fill_shape, visible) if shape)
     slivers = [*layer_slivers(facets), *lifted_slivers(facets)] if fan else []
-    paper += [sliver_shape(rings) for rings in slivers]
     lines, chains = _lines(facets, style)
+    chains += [(*ring, ring[0]) for rings in slivers for ring in rings]
+    own_chains = len(chains)
     above = [facet for facet in facets if facet.source.lifted]
     for polygon in scene.landing:
         items, dotted = dotted_outline(tuple((x * scale, y * scale) for x, y in polygon), above, style, "landing")
@@ -67,8 +70,10 @@ def work_of(scene: PlanScene, scale: float, style: PictureStyle, fan: bool = Tru
             dotted = [(*ring, ring[0])]
             glued.append(ring)
         chains += dotted
-    chains += [(*ring, ring[0]) for rings in slivers for ring in rings]
-    return Work(facets, visible, tuple(paper), tuple(lines), tuple(glue), tuple(chains), tuple(glued), tuple(hidden))
+    return Work(
+        facets, visible, paper, tuple(map(sliver_shape, slivers)), tuple(lines), tuple(glue), tuple(chains), own_chains, tuple(glued),
+        tuple(hidden),
+    )
 
 
 def _lines(facets: Sequence[PageFacet], style: PictureStyle) -> tuple[list[Item], list[Chain]]:

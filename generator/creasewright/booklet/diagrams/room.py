@@ -60,11 +60,11 @@ class Room:
                 return False
         return True
 
-    def near(self, box: Box) -> "Room":
-        """What is taken within the box only, to be asked often about places in it; knows no limits."""
+    def near(self, box: Box, first: int = 0) -> "Room":
+        """What is taken within the box only, to be asked often about places in it, but for the `first` lines; knows no limits."""
         near = Room(0.0, 0.0)
         x0, y0, x1, y1 = box
-        near.lines = [line for line in self.lines if line[0] < x1 and line[2] > x0 and line[1] < y1 and line[3] > y0]
+        near.lines = [line for line in self.lines[first:] if line[0] < x1 and line[2] > x0 and line[1] < y1 and line[3] > y0]
         near.boxes = [taken for taken in self.boxes if taken.overlaps(box)]
         return near
 

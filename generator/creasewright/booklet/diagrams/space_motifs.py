@@ -1,18 +1,18 @@
-"""Prints on panels in space: the lattice lies in the panel's plane and is foreshortened with it. Whole motifs only."""
+"""Prints on panels in space: the lattice lies in the panel's plane and is foreshortened with it."""
 
 from math import atan2, cos, hypot, pi, sin, sqrt
 
-from creasewright.booklet.diagrams.boxes import box_of
 from creasewright.booklet.diagrams.face_view import Face
 from creasewright.booklet.diagrams.hidden_surface import Region
 from creasewright.booklet.diagrams.motif_shapes import SHAPES, MotifShape
-from creasewright.booklet.diagrams.motifs import lattice_places, stamp
+from creasewright.booklet.diagrams.motifs import clipped_group, is_thin, lattice_places, places_set, stamp
+from creasewright.booklet.diagrams.paper_fill import rings_path
 from creasewright.booklet.diagrams.picture_style import PictureStyle
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import Affine, Motif, Spot
 from creasewright.booklet.diagrams.shade import shaded
 from creasewright.booklet.diagrams.space_view import SpaceView, seen_at
-from creasewright.booklet.drawing import Group, Item
+from creasewright.booklet.drawing import Group
 from creasewright.geometry.rigid_transform import exact_cos_sin
 
 STEEPEST = 0.16
@@ -24,7 +24,7 @@ TOO_SLENDER = 0.8
 def motif_of_face(
     face: Face, region: Region, view: SpaceView, to_page: Affine, scale: float, taken: Room, style: PictureStyle
 ) -> Group | None:
-    """Every motif that stands whole on what is seen of the face and off what is taken; None if there is none.
+    """Every motif that reaches into what is seen of the face and stands off what is taken, seen through it; None if there is none.
 
     `to_page` carries view mm to page mm and enlarges by `scale`.
     """
@@ -37,18 +37,18 @@ def motif_of_face(
     held = held_open(carry, style.slender)
     if held is None:
         return None
+    visible = [tuple(moved(to_page, spot) for spot in ring) for ring in region]
+    if is_thin(visible):
+        return None
     shape = SHAPES[motif.kind]
     back = inverse(carry)
-    rings = [[moved(back, moved(to_page, spot)) for spot in ring] for ring in region]
+    rings = [[moved(back, spot) for spot in ring] for ring in visible]
+    halves = {turn: _half_box(shape, placed(held, (0.0, 0.0), turn, style.motif)) for turn in shape.turns}
+    places = [(moved(carry, place), turn) for place, turn in lattice_places(shape, rings, style.motif)]
+    places = places_set(visible, places, halves, taken)
     colour = shaded(f"paper {motif.tone} motif", face.outward)
-    places = lattice_places(shape, rings, style.motif)
-    stamps = {turn: stamp(motif, colour, placed(held, (0.0, 0.0), turn, 1.0), style) for _, turn in places}
-    set_at: list[Item] = []
-    for place, turn in places:
-        here = placed(carry, place, turn, style.motif)
-        if taken.is_clear(box_of(moved(here, corner) for corner in _corners(shape))):
-            set_at.append(Group((stamps[turn],), here[4], here[5]))
-    return Group(tuple(set_at), role="motifs") if set_at else None
+    stamps = {turn: stamp(motif, colour, placed(held, (0.0, 0.0), turn, 1.0), style) for turn in {turn for _, turn in places}}
+    return clipped_group([(stamps[turn], spot) for spot, turn in places], rings_path(visible))
 
 
 def print_to_page(face: Face, motif: Motif, view: SpaceView, to_page: Affine, scale: float) -> Affine:
@@ -83,9 +83,11 @@ def placed(carry: Affine, place: Spot, turn: float, size: float) -> Affine:
     return times(carry, (co * size, si * size, -si * size, co * size, *place))
 
 
-def _corners(shape: MotifShape) -> tuple[Spot, ...]:
+def _half_box(shape: MotifShape, lies: Affine) -> Spot:
+    """Half the width and height of a motif's box on the page."""
+    a, b, c, d, _, _ = lies
     w, h = shape.half_width, shape.half_height
-    return (-w, -h), (w, -h), (w, h), (-w, h)
+    return abs(a) * w + abs(c) * h, abs(b) * w + abs(d) * h
 
 
 def moved(by: Affine, spot: Spot) -> Spot:

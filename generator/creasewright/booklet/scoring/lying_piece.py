@@ -64,6 +64,7 @@ def lying_piece(
     strokes = [item for line in drawn if (item := _stroke(line, scale, style))]
     for line in drawn:
         room.take_line(tuple(_scaled(place, scale) for place in line.way))
+    own_lines = len(room.lines)
     cuts = [tuple(_scaled(spot, scale) for spot in chain) for chain in look.later]
     for chain in cuts:
         room.take_line(chain)
@@ -71,9 +72,10 @@ def lying_piece(
     labels = tag_and_words((ring, *holes), look, room, ruler, style)
     added = beside(room) if beside else ()
     front = lie.up == "front"
-    fill = Shape(_rings(ring, holes), None, fill_of(look.paper, front), even_odd=True, role=f"paper {blank.name}")
+    ground = _rings(ring, holes)
+    fill = Shape(ground, None, fill_of(look.paper, front), even_odd=True, role=f"paper {blank.name}")
     motif = motif_of(look.paper, front, look.turn, lie.to_lie.floats())
-    prints = motif_group(motif, (ring, *holes), scale, room, style) if motif else None
+    prints = motif_group(motif, (ring, *holes), scale, room.near(box_of(ring), own_lines), style, ground) if motif else None
     rims = [line_shape("cut", (*loop, loop[0]), style, role="outline") for loop in (ring, *holes)]
     items = (fill, prints, *strokes, *waiting, *rims, *labels)
     return (*(item for item in items if item is not None), *added), room
