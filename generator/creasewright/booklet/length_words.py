@@ -13,6 +13,13 @@ SEEN_OFF = 0.3
 """mm: on finished work the eye sees no smaller distance from a mark. Common practice, no source."""
 
 
+HAIR = 0.25
+"""mm: from here on `just over` a mark leaves too much open to set a line out by. Common practice, no source."""
+PARTS = ((0.22, "a fifth of a mark"), (0.29, "a quarter of a mark"), (0.38, "a third of a mark"), (0.45, "two fifths of a mark"))
+"""How far off a mark, in steps of the ruler, and how that is said below it; farther off it is HALF."""
+HALF = "half a mark"
+
+
 def marked_length(ruler: Ruler, mm: Fraction | float, within: float = TRUE_WITHIN) -> tuple[str, bool | None]:
     """The nearest mark, and whether the length is over it; None where it is no farther from it than `within` mm."""
     marked = mark_in_words(mm, ruler)
@@ -24,6 +31,33 @@ def said_length(context: PackContext, mm: Fraction | float, within: float = TRUE
     """`4 1/8 in`, or `just over 4 1/8 in`."""
     mark, over = marked_length(context.worked.ruler, mm, within)
     return mark if over is None else f"{context.word('just over' if over else 'just under')} {mark}"
+
+
+def is_between(ruler: Ruler, mm: Fraction | float) -> bool:
+    """Whether a length lies off every mark by more than a hair."""
+    return abs(mark_in_words(mm, ruler).residue_mm) >= HAIR
+
+
+def placed_length(context: PackContext, mm: Fraction | float) -> str:
+    """Where to set something out: as `said_length` within a hair of a mark, else `93.4 mm` or `a third of a mark past 4 9/16 in`."""
+    ruler = context.worked.ruler
+    if not is_between(ruler, mm):
+        return said_length(context, mm)
+    if ruler.system == "mm":
+        return _tenths(mm)
+    mark = mark_in_words(mm, ruler)
+    off = abs(mark.residue_mm) / ruler.step_mm
+    part = next((word for least, word in PARTS if off < least), HALF)
+    return f"{context.word(part)} {context.word('past' if mark.residue_mm > 0 else 'short of')} {mark.text}"
+
+
+def drawn_place(ruler: Ruler, mm: Fraction | float) -> str:
+    """The same in a picture: `93.4 mm`, `≈ 4 9/16 in`."""
+    return _tenths(mm) if ruler.system == "mm" and is_between(ruler, mm) else drawn_length(ruler, mm)
+
+
+def _tenths(mm: Fraction | float) -> str:
+    return length_in_words(round(Fraction(mm), 1), "mm")
 
 
 def drawn_length(ruler: Ruler, mm: Fraction | float, within: float = TRUE_WITHIN) -> str:

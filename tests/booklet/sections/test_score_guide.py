@@ -36,20 +36,31 @@ def test_a_metric_pack_has_its_own_round_numbers_and_no_inch() -> None:
     # strips 55 + 105 + 105: from the straight end 105, 210, 265; connector 20 + 6 + 20, each score 20 from its own end
     section = guide("seed-swap-folio", "mm", "a4")
     assert measures(section) == [*(["0", "105", "210", "265 mm"] * 4), *(["0", "20", "46 mm"] * 2)]
-    assert " in " not in said(section).replace(" in this", "").replace(" in these", "")
+    assert " in " not in said(section).replace(" in order", "")
 
 
-def test_edge_side_and_top_are_named_in_one_sentence() -> None:
+def test_a_piece_is_laid_by_what_is_seen_on_it_and_its_edges_are_named_as_it_lies() -> None:
     text = said(guide("swap-day-card"))
-    assert "Lay it sprig side up, top away from you, its left edge at the stop, and press at 3 3/8 in and 6 7/8 in." in text
+    assert "Lay it sprig side up, tips of its print away from you, and press at 3 3/8 in and 6 7/8 in." in text
+    assert text.count("The thick edge, the left one, lies at the stop of the scoring board") == 1
+    assert text.count("Left, right, far and near are as the piece lies before you.") == 1
+
+
+def test_how_often_a_line_is_pressed_and_in_which_order_stands_at_the_head() -> None:
+    assert said(guide("swap-day-card")).count("Press each line once, firmly, the one nearest to the stop first.") == 1
+    assert "Press each line once, firmly, the one nearest to that edge first." in said(guide("bulb-pot"))
+    assert "1 of 3 counts how often a piece is laid down: do them all, in order." in said(guide("seedling-box"))
+    assert "counts how often" not in said(guide("swap-day-card"))
 
 
 def test_each_hand_of_a_mirror_pair_has_its_own_drawing_and_says_how_it_lies() -> None:
     section = guide("seed-swap-folio")
     assert [alt.split(",")[0] for alt in alternatives(section)] == [f"Piece {mark} lying flat" for mark in ("A1", "A2", "B1", "B2", "C")]
     text = said(section)
-    assert "A1 left strip of the front block Lay it seed side up, top away from you, its left edge at the stop" in text
-    assert "B2 right strip of the back block Lay it seed side up, top toward you, its right edge (now left) at the stop" in text
+    assert "A1 left strip of the front block Lay it seed side up, letter underneath, its arrow away from you, and press at" in text
+    assert "A2 left strip of the back block Lay it sprig side up, tips of its print toward you, and press at" in text
+    assert "B2 right strip of the back block Lay it seed side up, letter underneath, its arrow toward you, and press at" in text
+    assert "left edge" not in text and "right edge" not in text
 
 
 def test_a_part_of_a_mirrored_block_goes_by_where_it_is_seen() -> None:
@@ -61,7 +72,7 @@ def test_a_part_of_a_mirrored_block_goes_by_where_it_is_seen() -> None:
 def test_corners_that_the_steps_cut_are_square_and_dotted_while_a_piece_is_scored() -> None:
     section = guide("seed-swap-folio")
     assert len(shapes(section, "line cut later")) == 4  # one slope on each strip
-    assert "Score first, while every corner is still square: the steps cut the corners later, along the dotted lines." in said(section)
+    assert "Score while every corner is square; the dotted ones, far from the stop, are cut later." in said(section)
     boxes = [box_of(spot for chain in path_lines(each.path) for spot in chain) for each in shapes(section, "outline")]
     corners = [sum(len(chain) for chain in path_lines(each.path)) for each in shapes(section, "outline")]
     assert set(corners) == {corners[-1]}  # all as many as the connector, which is a rectangle
@@ -93,12 +104,12 @@ def test_a_narrow_drawing_has_its_caption_beside_it() -> None:
 def test_corners_cut_before_scoring_are_drawn_cut() -> None:
     blanks = "strip: {height: 100 mm, across: [a: 60 mm, b: 60 mm], corners: {head-left: {cut: [20 mm, 60 mm]}}}"
     section = score_guide.build(context_of(worked_of(with_steps(blanks, "{fold: a}")), "score guide"))
-    assert shapes(section, "line cut later") == [] and "Score first" not in said(section)
+    assert shapes(section, "line cut later") == [] and "every corner is square" not in said(section)
 
 
 def test_leaves_cut_even_at_the_fore_edge_keep_their_corners() -> None:
     section = guide("recipe-booklet")
-    assert shapes(section, "line cut later") == [] and "Score first" not in said(section)
+    assert shapes(section, "line cut later") == [] and "every corner is square" not in said(section)
 
 
 def test_a_piece_with_many_lines_has_its_row_and_its_values_to_itself() -> None:
@@ -114,15 +125,15 @@ def test_a_piece_with_many_lines_has_its_row_and_its_values_to_itself() -> None:
 
 def test_a_paper_alike_on_both_sides_is_laid_by_its_letter() -> None:
     # the glue of the connector's tabs is on its back, where the letter hides; it is scored front up
-    assert "C connector Lay it its letter down, top away from you" in said(guide("seed-swap-folio"))
+    assert "C connector Lay it with its letter underneath, the top of the letter away from you, and press" in said(guide("seed-swap-folio"))
 
 
 def test_a_piece_folded_both_ways_takes_two_passes_and_is_turned_like_a_pad() -> None:
     text = said(small("{fold: a}", "{mountain: c}"))
-    assert "First of two passes. Lay it sprig side up, top away from you," in text
-    assert "Second pass: turn the piece over like a page of a wall pad; the edge at the left stays at the left." in text
-    assert "Lay it plain side up, top toward you, its left edge at the stop, and press at 30 mm." in text
-    assert text.count("The dashed line is for the other pass.") == 2
+    assert "Lay it sprig side up, tips of its print away from you," in text
+    assert "Now turn the piece over like a page of a wall pad; the edge at the left stays at the left." in text
+    assert "Lay it plain side up, its arrow toward you, and press at 30 mm." in text
+    assert text.count("The dashed line is pressed from the other side.") == 2
 
 
 def test_a_line_never_folded_is_named() -> None:
@@ -157,8 +168,10 @@ def test_the_lines_of_the_measure_end_at_the_piece_also_where_a_fold_line_begins
 
 def test_aslant_lines_are_told_by_their_ends_and_the_template() -> None:
     text = said(guide("seed-packet-envelope"))
-    assert "mark their ends, pricked with a pin through template A or measured from the table below" in text
-    assert "lay a ruler on a–b, a–d, b–c, c–d in turn, and score along it." in text
+    assert "The lines run from the tip of one notch to the tip of another: lay a ruler on a–b, a–d, b–c, c–d in turn," in text
+    assert "Lay it front side up, its large round corner at the far left." in text
+    bag = said(guide("bulb-bag"))
+    assert "Mark their ends, pricked with a pin through template A or measured from the table below, lay a ruler on" in bag
     # in inches, on a square of 8 1/4: the lines run across two corners, x - y = 8.25 - (4.5 / sqrt 2 + 1.00216) = 4.06589 and
     # x + y = 5.75 / sqrt 2 + 1.00216 = 5.06802; they meet at x = 4.56695, which is 0.00445 in (0.11 mm) past 4 9/16
     assert "just over 4 9/16 in" in text
@@ -167,8 +180,8 @@ def test_aslant_lines_are_told_by_their_ends_and_the_template() -> None:
 def test_a_line_between_two_grooves_is_scored_along_a_ruler() -> None:
     # grooves every 5 mm: 102 and 280 - 102 = 178 are none, 140 and 185 are; in inches all are eighths
     metric, inches = said(guide("welcome-card", "mm", "a4")), said(guide("welcome-card"))
-    assert "its top edge (now left) at the stop, and press at 140 mm and 185 mm." in metric
-    assert "No groove of the board lies at 102 mm from its top edge: mark it with a ruler at the far edge and at the near one" in metric
+    assert "letter underneath, its arrow to the left, and press at 140 mm and 185 mm." in metric
+    assert "No groove of the board lies at 102 mm from its left edge: mark it with a ruler at the far edge and at the near one" in metric
     assert "140 mm from" not in metric and "No groove" not in inches
 
 
@@ -181,8 +194,8 @@ def test_a_piece_without_a_straight_edge_is_measured() -> None:
 
 def test_a_piece_that_is_turned_end_for_end_is_drawn_once_more_as_it_lies_then() -> None:
     text = said(guide("seed-swap-folio", "mm", "a4"))
-    assert "Lay it its letter down, top away from you, its left edge at the stop, and press at 20 mm." in text
-    assert "Then turn the piece end for end, not over. Lay it its letter down, top toward you, its right edge (now left)" in text
+    assert "Lay it with its letter underneath, the top of the letter away from you, and press at 20 mm." in text
+    assert "Then turn the piece end for end, not over. Lay it with its letter underneath, the top of the letter toward you," in text
 
 
 def own_board(tools: Tools, design: str = "welcome-card") -> Section | None:
@@ -196,7 +209,7 @@ def test_a_board_with_its_stop_at_the_right_is_drawn_so() -> None:
     (thick,), (outline,) = shapes(section, "datum edge"), shapes(section, "outline")
     right = max(x for chain in path_lines(outline.path) for x, _ in chain)
     assert [x for chain in path_lines(thick.path) for x, _ in chain] == pytest.approx([right, right])
-    assert "its right edge at the stop, and press at 95 mm and 190 mm." in said(section)
+    assert "The thick edge, the right one, lies at the stop" in said(section) and "and press at 95 mm and 190 mm." in said(section)
 
 
 def test_a_spacer_is_drawn_and_its_settings_are_the_grooves() -> None:
@@ -204,7 +217,7 @@ def test_a_spacer_is_drawn_and_its_settings_are_the_grooves() -> None:
     three = ToolLength(Fraction(3), Fraction(3))
     section = own_board(Tools(spacers=(three,)))
     text = said(section)
-    assert "its top edge (now left) against a spacer 3 mm wide that lies against the stop, and press at 105 mm." in text
+    assert "its left edge against a spacer 3 mm wide that lies against the stop, and press at 105 mm." in text
     assert "Then put it to the stop once more." in text and "No groove" not in text
     assert len(shapes(section, "spacer")) == 2  # once in each pass
     assert "105" in measures(section) and "150" in measures(section) and "102" not in measures(section)
@@ -239,8 +252,8 @@ def test_a_design_without_a_score_has_no_score_guide() -> None:
 
 def test_slits_are_told_after_the_last_pass_and_those_of_a_step_are_not() -> None:
     text = said(guide("welcome-card"))
-    # from the top edge 5 - 1 1/2 = 3 1/2 to 5 + 1 3/4 = 6 3/4, the strip of 2 in the middle of 4 1/4
-    told = "Last, cut the slits with knife and ruler, the solid lines inside the piece: from 3 1/2 in to 6 3/4 in from its top edge,"
+    # from the top edge, which lies at the left, 5 - 1 1/2 = 3 1/2 to 5 + 1 3/4 = 6 3/4, the strip of 2 in the middle of 4 1/4
+    told = "Last, cut the slits with knife and ruler, the solid lines inside the piece: from 3 1/2 in to 6 3/4 in from its left edge,"
     assert text.count("cut the slit") == 1
     assert text.index("A Card, 2 of 2") < text.index(f"{told} at 1 1/8 in and 3 1/8 in from the far edge.")
     assert "cut the slit" not in said(guide("plant-diary"))
@@ -259,3 +272,15 @@ def test_lines_that_match_and_are_as_far_from_an_edge_are_told_to_be_pressed_in_
     joined = "{join: lining, onto: b of cover, by: d of lining, meet: {c/d: a/b, head: head}}"
     section = score_guide.build(context_of(worked_of("materials: {glue: {kind: glue}}\n" + with_steps(blanks, joined)), "score guide"))
     assert "The line at 30 mm comes to lie on the one at 30 mm of A: both are pressed in one groove." in said(section)
+
+
+def test_a_place_between_two_marks_is_told_by_how_much_and_drawn_alike() -> None:
+    # 297 mm in quarters: 74.25, 148.5, 222.75; on a ruler of 1 mm all three lie 0.25 mm and more off a mark
+    metric = guide("plant-diary", "mm", "a4")
+    assert "lines at 74.2 mm, 148.5 mm and 222.8 mm." in said(metric)
+    assert measures(metric)[:5] == ["0", "74.2", "148.5", "222.8", "297 mm"]
+    assert "Judge tenths of a millimetre between the marks of the ruler." in said(metric)
+    # in inches: a wall of 2 1/4 and a hexagon of side 1 3/4, sqrt 3 x 1.75 = 3.0311 across: 0.0311 past 5 1/4, of a mark of 0.0625
+    inches = said(guide("bulb-pot"))
+    assert "half a mark past 5 1/4 in" in inches and "A third of a mark is a third of the way to the next mark of the ruler." in inches
+    assert "of a mark" not in said(guide("seed-swap-folio"))

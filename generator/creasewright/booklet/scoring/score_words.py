@@ -6,8 +6,10 @@ from creasewright.blanks.by_template import needs_template
 from creasewright.blanks.turned_over import same_turned_over
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.hidden_letters import letter_spot
-from creasewright.booklet.length_words import said_length
+from creasewright.booklet.late_corners import late_work, uncut
+from creasewright.booklet.length_words import placed_length
 from creasewright.booklet.part_words import counted_words
+from creasewright.booklet.scoring.lie_features import ends_seen, feature_of
 from creasewright.booklet.scoring.score_drawing import inner_ends, point_letters, points_of
 from creasewright.booklet.section_text import section_text
 from creasewright.booklet.side_words import side_words
@@ -20,12 +22,6 @@ from creasewright.scoring.members import Member, scored_members
 from creasewright.scoring.on_board import every_setting, passes_on_board
 from creasewright.scoring.stop_edges import edge_at_left, edges_that_hold
 from creasewright.units.ruler import length_in_words
-
-TOPS = ("away", "right", "near", "left")
-"""Where the top of the piece points, by quarter."""
-AT_LEFT = ("left", "bottom", "right", "top")
-"""Which edge then lies at the left, as one sees the piece with its top away."""
-OPPOSITE = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
 
 
 class Shown(Struct, frozen=True):
@@ -48,40 +44,40 @@ def lie_values(context: PackContext, each: Shown) -> dict[str, object]:
     alike = paper is None or paper.sides_alike
     name = side_words(paper, drawn.lie.up, context.word)
     piece = next(piece for piece in context.worked.pieces if piece.letter == member.letter)
-    spot = letter_spot(context.worked, piece) if alike else None
-    letter = context.word("up" if spot.sides[member.mark] == drawn.lie.up else "down") if spot else ""
+    spot = letter_spot(context.worked, piece)
+    letter = ("up" if spot.sides[member.mark] == drawn.lie.up else "under") if spot else ""
+    square = uncut(member.blank, late_work(context.worked, member.parts))
+    feature = feature_of(square.blank, drawn.lie, paper, context.worked.turn_of(member.parts[0]), bool(spot))
+    at, to = (section_text(context, name, where=feature.where) for name in ("at the side", "to the side"))
+    way = {"kind": feature.kind, "where": feature.where, "shape": feature.shape, "at": at, "to": to, "alike": alike, "letter": letter}
     return {
         "side": section_text(context, "side", alike=alike, letter=letter, even=same_turned_over(member.blank), name=name),
-        "top": section_text(context, "top", top=TOPS[drawn.lie.quarter]),
+        "by_letter": alike and bool(letter),
+        "way": section_text(context, "way", **way),
+        "way_drawn": section_text(context, "way in the drawing", **way),
         "settings": said_settings(context, drawn),
         "places": off_grooves(context, drawn),
         "run": drawn.run,
         "number": drawn.number,
-        "of": drawn.of,
         "again": drawn.set_up > 1,
         "turned": drawn.turned,
-        "stop": drawn.stop,
-        "edge": edge_at_stop(drawn),
+        "edge": drawn.stop,
         "spacer": length_in_words(drawn.spacer, context.system) if drawn.spacer else "",
     }
 
 
-def edge_at_stop(drawn: Pass) -> str:
-    """The piece's own edge that lies against the stop, or that is measured from: `left`, `right`, `top` or `bottom`.
-
-    It is named as one sees the piece before its first pass, and keeps that name when the piece is turned over.
-    """
-    edge = AT_LEFT[drawn.lie.quarter]
-    if drawn.stop == "right":
-        edge = OPPOSITE[edge]
-    return OPPOSITE[edge] if drawn.number > 1 and edge in ("left", "right") else edge
+def cut_far_off(context: PackContext, each: Shown) -> bool:
+    """Whether all corners that are cut later are in the half of the piece that is far from the stop."""
+    drawn, later = each.drawn, uncut(each.member.blank, late_work(context.worked, each.member.parts)).later
+    middle = float(drawn.lie.width) / 2
+    return all(float(drawn.from_stop(x)) > middle for chain in later for x, _ in drawn.lie.chain(chain))
 
 
 def said_place(context: PackContext, drawn: Pass, setting: Setting) -> str:
     """The groove, as the board has it; where there is none, how far the line is from the edge at the stop, on the ruler."""
     if setting.groove is not None:
         return length_in_words(setting.groove, context.system)
-    return said_length(context, drawn.from_stop(setting.place))
+    return placed_length(context, drawn.from_stop(setting.place))
 
 
 def said_settings(context: PackContext, drawn: Pass) -> list[str]:
@@ -111,9 +107,10 @@ def caption(context: PackContext, each: Shown) -> list[str]:
     ]
     texts += [section_text(context, "matching", **values) for values in matched_lines(context, each)]
     off, held = off_grooves(context, drawn), any(edges_that_hold(each.member.blank, drawn.lie))
-    texts.append(section_text(context, "between grooves", board=board, places=off, edge=edge_at_stop(drawn), held=held))
+    texts.append(section_text(context, "between grooves", board=board, places=off, edge=drawn.stop, held=held))
     if drawn.run == "aslant":
-        texts.append(section_text(context, "aslant", board=board, pairs=pairs_of(drawn), template=template_of(each.member)))
+        seen = ends_seen(each.member.blank, drawn.lie, [(float(x), float(y)) for x, y in points_of(drawn)])
+        texts.append(section_text(context, "aslant", board=board, pairs=pairs_of(drawn), template=template_of(each.member), seen=seen))
     if drawn.run == "curved":
         over = drawn.lie.up == "back"
         texts.append(section_text(context, "curved", board=board, count=len(drawn.own), letter=each.member.letter, over=over))

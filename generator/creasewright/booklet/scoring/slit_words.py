@@ -5,8 +5,8 @@ from collections.abc import Iterable
 from creasewright.blanks.by_template import straight
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.late_slits import late_slits
-from creasewright.booklet.length_words import said_length
-from creasewright.booklet.scoring.score_words import Shown, edge_at_stop
+from creasewright.booklet.length_words import placed_length
+from creasewright.booklet.scoring.score_words import Shown
 from creasewright.booklet.section_text import section_text
 from creasewright.geometry.point import Number
 
@@ -27,11 +27,11 @@ def slit_text(context: PackContext, each: Shown) -> str:
         else:
             ends, found, at = (start.y, end.y), upright, drawn.from_stop(start.x)
         low, high = sorted(ends)
-        found.setdefault((said_length(context, low), said_length(context, high)), []).append(at)
+        found.setdefault((placed_length(context, low), placed_length(context, high)), []).append(at)
     if not level and not upright:
         return ""
     count = sum(len(places) for found in (level, upright) for places in found.values())
-    values = {"level": _told(context, level), "upright": _told(context, upright), "edge": edge_at_stop(drawn), "count": count}
+    values = {"level": _told(context, level), "upright": _told(context, upright), "edge": drawn.stop, "count": count}
     return section_text(context, "slits", **values)
 
 
@@ -40,4 +40,4 @@ def _told(context: PackContext, found: dict[tuple[str, str], list[Number]]) -> l
 
 
 def _places(context: PackContext, places: Iterable[Number]) -> list[str]:
-    return [said_length(context, place) for place in sorted(places, key=float)]
+    return [placed_length(context, place) for place in sorted(places, key=float)]

@@ -11,7 +11,7 @@ from creasewright.booklet.diagrams.scales import SCALES, Scale
 from creasewright.booklet.double_score_words import double_score_blocks
 from creasewright.booklet.drawing import Group, Item, Tagged
 from creasewright.booklet.late_corners import late_work, uncut
-from creasewright.booklet.length_words import drawn_length, said_length
+from creasewright.booklet.length_words import drawn_place, is_between, placed_length
 from creasewright.booklet.picture_styles import picture_style
 from creasewright.booklet.scoring.lying_piece import PieceLook
 from creasewright.booklet.scoring.running_measure import APART
@@ -20,6 +20,7 @@ from creasewright.booklet.scoring.score_words import (
     Shown,
     alternative,
     caption,
+    cut_far_off,
     lie_values,
     off_grooves,
     paper_of,
@@ -62,7 +63,13 @@ def build(context: PackContext) -> Section | None:
     late = any(late_work(context.worked, member.parts) for member in members)
     ruled = any(off_grooves(context, each.drawn) for each in shown)
     runs = {each.drawn.run for each in shown}
-    intro = section_text(context, "intro", late=late, board=uses_board(context), by_ruler=ruled, aslant="aslant" in runs)
+    several, most = any(len(each.drawn.settings) > 1 for each in shown), max(each.of for each in shown)
+    intro = section_text(
+        context, "intro", late=late, board=uses_board(context), by_ruler=ruled, aslant="aslant" in runs, several=several,
+        stop=context.board.stop, late_far=uses_board(context) and all(cut_far_off(context, each) for each in shown),
+        lies=most if most > 1 else 0,
+        between=context.system if _between_marks(context, shown) else "",
+    )  # fmt: skip
     told = text_blocks(intro, context.layout, width, context.text, space_before=0.0)
     after = [*_ends_tables(context, shown), *double_score_blocks(context)]
     blocks = [*told, *_drawings(context, shown, _tall(told), _tall(after)), *after]
@@ -73,6 +80,14 @@ def build(context: PackContext) -> Section | None:
         numbered=context.section.numbered,
         blocks=tuple(blocks),
     )
+
+
+def _between_marks(context: PackContext, shown: Sequence[Shown]) -> bool:
+    """Whether any place that is told lies between two marks of the ruler."""
+    placed = [each.drawn.from_stop(one.place) for each in shown for one in each.drawn.settings if one.groove is None]
+    placed += [far for each in shown if each.drawn.measured for far in inner_ends(each.drawn)]
+    placed += [far for each in shown if each.drawn.run == "aslant" for spot in points_of(each.drawn) for far in spot]
+    return any(is_between(context.worked.ruler, mm) for mm in placed)
 
 
 # --- drawings ---------------------------------------------------------------------------------------------------------
@@ -122,7 +137,7 @@ def _values_fit(context: PackContext, each: Shown, cell: float) -> bool:
     if each.drawn.run == "aslant":
         return True
     size = picture_style(context.layout).measure
-    texts = [as_set(said_length(context, x)) for x in (*each.drawn.positions, each.drawn.lie.width)]
+    texts = [as_set(placed_length(context, x)) for x in (*each.drawn.positions, each.drawn.lie.width)]
     return sum(context.text.width(text, "Bold", size) + APART for text in texts) <= cell
 
 
@@ -201,7 +216,7 @@ def _drawing(context: PackContext, each: Shown, scale: Scale) -> Drawing:
         """Without its unit; a groove as the board has it, another length marked where it lies between two marks of the ruler."""
         if groove:
             return as_set(plain_words(mm, context.system))
-        return drawn_length(context.worked.ruler, mm).removesuffix(f" {context.system}")
+        return drawn_place(context.worked.ruler, mm).removesuffix(f" {context.system}")
 
     style = picture_style(context.layout)
     return score_drawing(square.blank, each.drawn, look, scale[1], said, context.system, context.text, style)
@@ -221,7 +236,7 @@ def _ends_tables(context: PackContext, shown: list[Shown]) -> list[Block]:
         if each.drawn.run == "aslant":
             member, points = each.member, points_of(each.drawn)
             rows: list[list[Cell]] = [
-                [f"**{letter}**", said_length(context, x), said_length(context, y)]
+                [f"**{letter}**", placed_length(context, x), placed_length(context, y)]
                 for letter, (x, y) in zip(point_letters(len(points)), points, strict=True)
             ]
             blocks += table(
