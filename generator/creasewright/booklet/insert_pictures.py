@@ -4,6 +4,8 @@ from msgspec.structs import replace
 
 from creasewright.booklet.diagrams.plan_facets import facet_of, flat_order
 from creasewright.booklet.diagrams.scene import (
+    Facet,
+    FoldArrow,
     Named,
     PlanScene,
     Polygon2,
@@ -16,6 +18,8 @@ from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.step_views import StepPicture, middle_of, side_up
 from creasewright.folding.overlaps import seen_corners
 from creasewright.folding.state import Body
+from creasewright.geometry.clip import area, clockwise, intersection
+from creasewright.geometry.loops import centroid
 from creasewright.geometry.rigid_transform import rotate
 from creasewright.joining.compass import box
 from creasewright.joining.run_step import StepRun
@@ -25,7 +29,7 @@ OUT = 0.7
 
 
 def inserting(run: StepRun, parts: ShownParts) -> StepPicture:
-    """The insert outside the opening, on its way in: above the work, or behind it where its pocket is behind."""
+    """The insert half out of the opening, on its way in: in the layer it ends in, so behind whatever it goes behind."""
     body = run.after.body_of(run.parts[0])
     if run.after.fits and run.after.fits[-1].room_depth is not None:
         return between_faces(run, body, parts)
@@ -33,21 +37,21 @@ def inserting(run: StepRun, parts: ShownParts) -> StepPicture:
     keys = [key for key in order if key[0] in run.parts]
     landed = [seen_corners(run.after, key, body.view) for key in keys]
     shift = out_of_mouth(run, body, landed)
-    behind = goes_behind(run)
     facets = {
-        key: facet_of(run.after, body, key, parts, {}, key in keys, key in keys and not behind, shift if key in keys else (0.0, 0.0))
-        for key in order
+        key: facet_of(run.after, body, key, parts, {}, key in keys, False, shift if key in keys else (0.0, 0.0)) for key in order
     }
-    drawn = order if behind else [key for key in order if key not in keys] + keys
+    over = [facets[key] for key in order[order.index(keys[-1]) + 1 :] if key not in keys]
     spot = middle_of(landed[0])
-    share = 0.55 if behind else 0.0
-    end = (spot[0] + shift[0] * share, spot[1] + shift[1] * share)
+    held = (spot[0] + shift[0], spot[1] + shift[1])
+    into = under_cover(landed[0], over)
+    tucked = (FoldArrow(level_with(held, into, shift), into, "tuck"),) if into is not None else ()
     names = tuple(
         Named(parts.name(key[0]), moved_polygon(place, shift)) for key, place in zip(keys, landed, strict=True) if not parts.letter(key[0])
     )
     scene = PlanScene(
-        tuple(facets[key] for key in drawn),
-        slides=(SlideArrow((spot[0] + shift[0], spot[1] + shift[1]), end),),
+        tuple(facets[key] for key in order),
+        fold_arrows=tucked,
+        slides=() if tucked else (SlideArrow(held, spot),),
         landing=tuple(landed),
         names=names,
     )
@@ -82,6 +86,24 @@ def goes_behind(run: StepRun) -> bool:
     order = flat_order(run.after, run.after.body_of(run.parts[0]))
     thing = next((k for k, key in enumerate(order) if key[0] == run.parts[0]), 0)
     return pocket.back in order and thing < order.index(pocket.back)
+
+
+LEAST_COVER = 0.05
+"""Of the landing place: what lies over less of it is no pocket's edge."""
+
+
+def under_cover(landed: Polygon2, over: list[Facet]) -> Spot | None:
+    """The middle of what the panel that covers most of the landing place covers; None where nothing does."""
+    pieces = [piece for facet in over for piece in intersection((clockwise(landed),), (clockwise(facet.polygon),))]
+    widest = max(pieces, key=lambda piece: round(area(piece), 1), default=())
+    return centroid(widest) if area(widest) > LEAST_COVER * abs(area(landed)) else None
+
+
+def level_with(held: Spot, into: Spot, way: Spot) -> Spot:
+    """Back along `way` from a place, as far as another place lies back."""
+    size2 = way[0] ** 2 + way[1] ** 2
+    t = ((held[0] - into[0]) * way[0] + (held[1] - into[1]) * way[1]) / size2
+    return into[0] + t * way[0], into[1] + t * way[1]
 
 
 def moved_polygon(polygon: Polygon2, shift: Spot) -> Polygon2:

@@ -14,7 +14,7 @@ from creasewright.booklet.diagrams.action_marks import action_mark
 from creasewright.booklet.diagrams.boxes import box_of, path_lines, words_box
 from creasewright.booklet.diagrams.dimension_chains import PageDimension, chain_items, levels, page_dimension
 from creasewright.booklet.diagrams.dimension_line import DimensionLine, line_pieces, ticks, value_box, value_places
-from creasewright.booklet.diagrams.fold_arrow import CLOSEST, SHORTEST, fold_arrow, fold_curve, tuck_edge
+from creasewright.booklet.diagrams.fold_arrow import CLOSEST, SHORTEST, fold_arrow, fold_curve, tuck_edge, tuck_span
 from creasewright.booklet.diagrams.glue_hatch import hatch_lines, hatch_spacing
 from creasewright.booklet.diagrams.layer_spread import spread
 from creasewright.booklet.diagrams.lens import lens_views
@@ -174,6 +174,18 @@ def test_a_tucked_part_is_dashed_from_the_edge_it_goes_under() -> None:
     (card,) = spread((facet(rectangle(0, 0, 50, 50)),), 1.0)
     assert tuck_edge((25.0, 70.0), (25.0, 30.0), (card,)) == pytest.approx(0.5)
     assert tuck_edge((25.0, 60.0), (25.0, 20.0), (card,)) == pytest.approx(0.25)
+
+
+@pytest.mark.parametrize(
+    ("way", "edge_at", "drawn"),
+    # level, so that places are mm: 14 mm before the edge and 11 beyond it, less where the way is shorter, never under 6.5 beyond
+    [(100, 0.5, (36, 61)), (20, 0.5, (0, 20)), (20, 0.9, (4, 24.5)), (4, 0.5, (-0.5, 8.5))],
+)
+def test_a_tucked_part_is_shown_about_the_edge_it_goes_under(way: float, edge_at: float, drawn: tuple[float, float]) -> None:
+    start, end, at = tuck_span((0.0, 5.0), (float(way), 5.0), edge_at)
+    assert (start[0], end[0]) == pytest.approx(drawn)
+    assert start[0] + at * (end[0] - start[0]) == pytest.approx(edge_at * way)
+    assert end[0] - start[0] > SHORTEST - 1e-9
 
 
 def test_a_long_way_is_shown_by_the_middle_of_it() -> None:

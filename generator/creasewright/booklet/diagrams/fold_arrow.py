@@ -34,6 +34,8 @@ BULGE = 0.2
 SHORTEST, CLOSEST, LOOP = 9.0, 4.0, 5.0
 """mm: least length along the curve; least distance of its ends; breadth of the loop that a shorter way becomes."""
 STEPS = 24
+BEFORE_EDGE, BEYOND_EDGE, LEAST_BEYOND = 14.0, 11.0, 6.5
+"""mm of a tucked part's way that are drawn at the most before the edge and beyond it, and at the least beyond."""
 
 
 def fold_curve(start: Spot, end: Spot, left: bool) -> Chain:
@@ -116,6 +118,19 @@ def split_chain(spots: Sequence[Spot], at: float) -> tuple[list[Spot], list[Spot
             return [*spots[: k + 1], middle], [middle, *spots[k + 1 :]]
         left -= step
     return list(spots), [spots[-1], spots[-1]]
+
+
+def tuck_span(start: Spot, end: Spot, edge_at: float) -> tuple[Spot, Spot, float]:
+    """The stretch of a tucked part's way that is drawn, and where on it the edge is crossed: what lies about the edge, a head and a dash
+    beyond it at the least."""
+    way = hypot(end[0] - start[0], end[1] - start[1])
+    before = min(edge_at * way, BEFORE_EDGE)
+    beyond = max(min((1 - edge_at) * way, BEYOND_EDGE), LEAST_BEYOND)
+    before = max(before, SHORTEST - beyond)
+    ux, uy = (end[0] - start[0]) / way, (end[1] - start[1]) / way
+    low, high = edge_at * way - before, edge_at * way + beyond
+    first = start[0] + low * ux, start[1] + low * uy
+    return first, (start[0] + high * ux, start[1] + high * uy), before / (before + beyond)
 
 
 def tuck_edge(start: Spot, end: Spot, facets: Sequence[PageFacet]) -> float:

@@ -8,7 +8,7 @@ from creasewright.booklet.diagrams.action_marks import PRESS_RADIUS, action_mark
 from creasewright.booklet.diagrams.arrow_heads import WIDE, head_corners
 from creasewright.booklet.diagrams.boxes import Box, box_about, box_of
 from creasewright.booklet.diagrams.dimension_line import value_size, value_words
-from creasewright.booklet.diagrams.fold_arrow import fold_arrow, fold_curve, ground_tone, tuck_edge
+from creasewright.booklet.diagrams.fold_arrow import fold_arrow, fold_curve, ground_tone, tuck_edge, tuck_span
 from creasewright.booklet.diagrams.page_facet import Chain
 from creasewright.booklet.diagrams.picture_style import PictureStyle
 from creasewright.booklet.diagrams.piece_tag import piece_tag, tag_side, tag_width
@@ -26,12 +26,14 @@ REPEAT_BELOW = 5.0
 def fold_items(arrow: FoldArrow, work: Work, scale: float, room: Room, style: PictureStyle) -> tuple[list[Item], Chain]:
     """The arrow, on its emptier side, and the way it goes."""
     start, end = ((x * scale, y * scale) for x, y in (arrow.start, arrow.end))
+    edge_at = 0.5
     if arrow.kind == "tuck":
+        start, end, edge_at = tuck_span(start, end, tuck_edge(start, end, work.facets))
         curve: Chain = (start, end)
     else:
         first = _to_the_right(start, end)
         curve = min((fold_curve(start, end, left) for left in (first, not first)), key=lambda each: _crowd(each, room))
-    items = fold_arrow(arrow.kind, curve, ground_tone(start, end, work.facets), style, tuck_edge(start, end, work.facets))
+    items = fold_arrow(arrow.kind, curve, ground_tone(start, end, work.facets), style, edge_at)
     take_arrow(curve, room)
     return items, curve
 

@@ -6,6 +6,7 @@ Frame: mm on the page, from the scene's origin.
 from collections.abc import Sequence
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from creasewright.booklet.diagrams.boxes import Box, box_of
 from creasewright.booklet.diagrams.glue_hatch import glue_area
@@ -53,8 +54,9 @@ def work_of(scene: PlanScene, scale: float, style: PictureStyle, fan: bool = Tru
     chains += [(*ring, ring[0]) for rings in slivers for ring in rings]
     own_chains = len(chains)
     above = [facet for facet in facets if facet.source.lifted]
+    coming = [*above, *_coming(visible)] if scene.landing else above
     for polygon in scene.landing:
-        items, dotted = dotted_outline(tuple((x * scale, y * scale) for x, y in polygon), above, style, "landing")
+        items, dotted = dotted_outline(tuple((x * scale, y * scale) for x, y in polygon), coming, style, "landing")
         lines += items
         chains += dotted
     glue: list[Item] = []
@@ -74,6 +76,16 @@ def work_of(scene: PlanScene, scale: float, style: PictureStyle, fan: bool = Tru
         facets, visible, paper, tuple(map(sliver_shape, slivers)), tuple(lines), tuple(glue), tuple(chains), own_chains, tuple(glued),
         tuple(hidden),
     )
+
+
+def _coming(visible: Sequence[Visible]) -> list[PageFacet]:
+    """What is seen of a piece on its way in: the place where it goes is not dotted across it."""
+    return [
+        replace(each.facet, polygon=ring, holes=(), box=box_of(ring), core=None)
+        for each in visible
+        if each.facet.source.moves and not each.facet.source.lifted
+        for ring in each.rings
+    ]
 
 
 def _lines(facets: Sequence[PageFacet], style: PictureStyle) -> tuple[list[Item], list[Chain]]:
