@@ -35,14 +35,15 @@ from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_wor
 def build(context: PackContext) -> Section | None:
     blocks: list[Block] = []
     last = ""
-    for steps in pictured_steps(context.worked, context.word_pairs()):
+    pictured = pictured_steps(context.worked, context.word_pairs())
+    for steps in pictured:
         last = add_assembly(context, steps, blocks, last)
     if not blocks:
         return None
     blocks += waiting_blocks(context)
-    letters = ", ".join(piece.letter for piece in context.worked.pieces)
-    scope = sentence(context, "scope", {"letters": letters, "count": len(context.worked.pieces)})
-    return Section("steps", context.section.title, scope, context.section.numbered, tuple(blocks))
+    scope = sentence(context, "scope", {"letters": [piece.letter for piece in context.worked.pieces], "times": 1})
+    title, first = context.section.title, begins(context, pictured[0])
+    return Section("steps", title, scope, context.section.numbered, tuple(blocks), first=first)
 
 
 def add_assembly(context: PackContext, steps: PicturedSteps, blocks: list[Block], last: str) -> str:
@@ -64,13 +65,12 @@ def add_assembly(context: PackContext, steps: PicturedSteps, blocks: list[Block]
         cells.append(result)
     cells += bent_stages(context, assembly, parts)
     maker = CellMaker(context.layout, context.page, context.text)
-    title = heading(context, assembly)
     measure = context.page.measure
-    if title:
-        made = made_words(context, assembly)
-        named = group_head(title, context.layout, measure, context.text, made)
-        blocks.append(replace(named, head=PageHead(title, made, begins=True)))
-    head = PageHead(title or context.section.title, sentence(context, "goes on"))
+    begun = begins(context, steps)
+    if begun and blocks:
+        named = group_head(begun.title, context.layout, measure, context.text, begun.scope)
+        blocks.append(replace(named, head=begun))
+    head = PageHead(begun.title if begun else context.section.title, sentence(context, "goes on"))
     if assembly.mirrored:
         said = sentence(context, "mirrored", {"name": literal(assembly.name), "original": literal(assembly.assembly)})
         blocks += [keep(block, head) for block in text_blocks(said, context.layout, measure, context.text)]
@@ -129,13 +129,15 @@ def keep(block: Block, head: PageHead) -> Block:
     return replace(block, keep_with_next=True, head=head)
 
 
-def heading(context: PackContext, assembly: AssemblyRun) -> str:
+def begins(context: PackContext, steps: PicturedSteps) -> PageHead | None:
+    """The head of an assembly: its name, the pieces that are its own and no other assembly's, how often it is made. None for an only one."""
+    assembly = steps.assembly
     name = assembly.name or (str(context.worked.design.title) if len(context.worked.assemblies) > 1 else "")
-    return name[:1].upper() + name[1:]
-
-
-def made_words(context: PackContext, assembly: AssemblyRun) -> str:
-    return sentence(context, "times", {"times": assembly.times, "makers": context.worked.makers})
+    if not name:
+        return None
+    own = {steps.parts.letter(part) for part in steps.runs[-1].after.blanks if "/" not in part} - {""}
+    values = {"letters": sorted(own), "times": assembly.times, "makers": context.worked.makers}
+    return PageHead(name[:1].upper() + name[1:], sentence(context, "scope", values), begins=True)
 
 
 def step_cell(
