@@ -10,6 +10,7 @@ from msgspec.structs import replace
 
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
+from creasewright.booklet.diagrams.scene import Picture as Drawn
 from creasewright.booklet.drawing import Group, Item, Tagged
 from creasewright.booklet.gate_pictures import most_seen, right_picture, wrong_picture
 from creasewright.booklet.length_words import SEEN_OFF, said_length
@@ -112,10 +113,12 @@ class GateMaker:
         context = self.context
         if not gate.symptoms:
             return []
-        rows: list[Block] = []
-        for count in in_rows(len(gate.symptoms)):
-            start = sum(in_rows(len(gate.symptoms))[: len(rows)])
-            rows.append(self.symptom_row(gate, gate.symptoms[start : start + count], run, key))
+        split = in_rows(len(gate.symptoms))
+        starts = [sum(split[:k]) for k in range(len(split))]
+        shown = [gate.symptoms[start : start + count] for start, count in zip(starts, split, strict=True)]
+        drawn = [[self.wrong(gate, one, len(row)) for one in row] for row in shown]
+        widest = max((picture.width for row in drawn if len(row) < ACROSS for picture in row), default=0.0)
+        rows = [self.symptom_row(gate, row, pictures, widest, run, key) for row, pictures in zip(shown, drawn, strict=True)]
         style = context.layout.types["side note"]
         intro, height = paragraph(
             sentence(context, "if wrong", {"count": len(gate.symptoms)}), 0.0, 0.0, context.page.measure, context.text, style
@@ -127,17 +130,21 @@ class GateMaker:
         again = Block(height + TO_TEXT, (Tagged("P", more),), within=f"Sect {key}")
         return [headed, *(replace(row, repeat=again) for row in rows[1:])]
 
-    def symptom_row(self, gate: Gate, symptoms: Sequence[Symptom], run: StepRun, key: str) -> Block:
-        """Pictures in a column of their own, each with its words below it or at its right."""
+    def wrong(self, gate: Gate, symptom: Symptom, across: int) -> Drawn:
+        page = self.context.page
+        width = page.span(page.columns // 2) / 2 if across == 2 else page.span(page.columns // ACROSS)
+        return wrong_picture(gate, symptom, self.parts, width - ASIDE, self.context.text)
+
+    def symptom_row(
+        self, gate: Gate, symptoms: Sequence[Symptom], drawn: Sequence[Drawn], widest: float, run: StepRun, key: str
+    ) -> Block:
+        """Each picture with its words below it, or at its right: `widest` is the widest one of the gate that has them there."""
         context, page = self.context, self.context.page
         across = len(symptoms)
         span = page.span(page.columns // across)
-        room = (span - ASIDE) / 2 if across == 2 else page.span(page.columns // ACROSS) - ASIDE
-        drawn = [wrong_picture(gate, one, self.parts, room, context.text) for one in symptoms]
         tallest = max(picture.height for picture in drawn)
-        right_of = max(room, *(picture.width for picture in drawn)) + ASIDE
-        beside = across < ACROSS and span - right_of >= NARROWEST
-        x, y = (right_of, 0.0) if beside else (0.0, tallest + TO_TEXT)
+        beside = across < ACROSS and span - widest - ASIDE >= NARROWEST
+        x, y = (widest + ASIDE, 0.0) if beside else (0.0, tallest + TO_TEXT)
         items: list[Item] = []
         lowest = tallest
         for place, (symptom, picture) in enumerate(zip(symptoms, drawn, strict=True)):

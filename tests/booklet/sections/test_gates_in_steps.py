@@ -3,7 +3,6 @@
 import pytest
 
 from creasewright.booklet.gate_blocks import ACROSS, GateMaker, in_rows, seen_gates
-from creasewright.booklet.gate_pictures import wrong_picture
 from creasewright.booklet.length_words import SEEN_OFF, drawn_length, said_length
 from creasewright.booklet.pictured_steps import pictured_steps
 from creasewright.booklet.sections import steps
@@ -138,8 +137,8 @@ def test_words_of_mistakes_lie_on_no_picture():
     maker = GateMaker(context, bag)
     for gate in gates_of(worked)[bag.assembly.name]:
         for one in gate.symptoms:
-            row = maker.symptom_row(gate, [one, one], bag.runs[gate.number - 1], "k")
-            picture = wrong_picture(gate, one, maker.parts, (context.page.span(3) - 4.0) / 2, context.text)
+            picture = maker.wrong(gate, one, 2)
+            row = maker.symptom_row(gate, [one, one], [picture, picture], picture.width, bag.runs[gate.number - 1], "k")
             for entry in row.items[0].items:
                 _, text = entry.items[0].items[0].items
                 beside = min(words.x for words in text.items)
