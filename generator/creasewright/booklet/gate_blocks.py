@@ -1,7 +1,7 @@
 """`Check before you go on`: the block of a gate among the steps. What must be right, with its picture, then what mistakes look like.
 
-Mistakes stand three in a row below it. With one row it stays with the step it belongs to; of more, those that a page does not hold come to
-the next, with a line that says of which gate they are.
+Mistakes stand below it: two in a row, each beside its words; of an odd number the first three with their words below; one alone beside its
+words. All of a gate stays on one page. Of one that no page holds the rest comes to the next, with a line that says of which gate it is.
 """
 
 from collections.abc import Sequence
@@ -10,6 +10,7 @@ from msgspec.structs import replace
 
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
+from creasewright.booklet.diagrams.scene import Picture as Drawn
 from creasewright.booklet.drawing import Group, Item, Tagged
 from creasewright.booklet.gate_pictures import most_seen, right_picture, wrong_picture
 from creasewright.booklet.length_words import SEEN_OFF, said_length
@@ -30,8 +31,11 @@ from creasewright.joining.pockets import flap_underneath, open_in_view
 from creasewright.joining.run_step import StepRun
 
 ACROSS = 3
-"""Mistakes in a row."""
-TO_TEXT = 2.0
+"""The most mistakes in a row."""
+TO_TEXT, ASIDE = 2.0, 4.0
+"""mm from a picture to the text below it, and to the text beside it."""
+NARROWEST = 38.0
+"""mm that a text beside its picture is wide at least."""
 BETWEEN = 5.0
 
 
@@ -41,19 +45,19 @@ class GateMaker:
     def __init__(self, context: PackContext, steps: PicturedSteps) -> None:
         self.context, self.steps, self.parts = context, steps, steps.parts
 
-    def blocks(self, gate: Gate, keep: bool) -> tuple[Block, ...]:
-        """`keep`: what follows is the step that the gate is for, and stays with it."""
+    def blocks(self, gate: Gate, keep: bool, result: str = "", last: bool = False) -> tuple[Block, ...]:
+        """`keep`: what follows is the step that the gate is for, and stays with it as long as no large part of a page is left empty.
+
+        `result`: what the finished assembly measures; `last`: no gate of the pack comes after.
+        """
         run = self.steps.runs[gate.number - 1]
         key = f"gate {self.steps.assembly.name} {gate.number} {gate.kind}"
-        rows = [*self.head_and_row(gate, run, key), *self.symptom_blocks(gate, run, key)]
-        if len(gate.symptoms) <= ACROSS:
-            return (*(replace(block, keep_with_next=True) for block in rows[:-1]), replace(rows[-1], keep_with_next=keep))
-        first = len(rows) - (len(gate.symptoms) - 1) // ACROSS
-        return tuple(replace(block, keep_with_next=number < first - 1) for number, block in enumerate(rows))
+        rows = [*self.head_and_row(gate, run, key, result, last), *self.symptom_blocks(gate, run, key)]
+        return (*(replace(block, keep_with_next=True) for block in rows[:-1]), replace(rows[-1], keep_with_next=keep, loosely=keep))
 
     # --- what is right
 
-    def head_and_row(self, gate: Gate, run: StepRun, key: str) -> tuple[Block, ...]:
+    def head_and_row(self, gate: Gate, run: StepRun, key: str, result: str, last: bool) -> tuple[Block, ...]:
         context, page = self.context, self.context.page
         heads = [head.strip() for head in sentence(context, "gate heads").split("|")]
         places = ((0, 2), (2, 2), (4, 2))
@@ -67,10 +71,10 @@ class GateMaker:
         alt = sentence(context, "gate alt", values)
         cells = (
             Picture(picture.items, picture.width, picture.height, plain(alt)),
-            sentence(context, "gate measure", values),
+            (sentence(context, "gate measure", values), *([result] if result else [])),
             sentence(context, "gate how", {**values, "up": f"{up} {context.word('up')}" if up else ""}),
         )
-        title, note = sentence(context, "gate head"), sentence(context, "gate where", values)
+        title, note = sentence(context, "last gate head" if last else "gate head"), sentence(context, "gate where", values)
         return table(key, columns, [cells], context.layout, context.text, page.measure, title, note, pad=1.6)
 
     def values(self, gate: Gate, run: StepRun) -> dict[str, object]:
@@ -125,11 +129,16 @@ class GateMaker:
         context = self.context
         if not gate.symptoms:
             return []
-        shown = gate.symptoms
-        rows = [self.symptom_row(gate, shown[start : start + ACROSS], run, key) for start in range(0, len(shown), ACROSS)]
+        split = in_rows(len(gate.symptoms))
+        starts = [sum(split[:k]) for k in range(len(split))]
+        shown = [gate.symptoms[start : start + count] for start, count in zip(starts, split, strict=True)]
+        drawn = [[self.wrong(gate, one, len(row)) for one in row] for row in shown]
+        widest = max((picture.width for row in drawn if len(row) < ACROSS for picture in row), default=0.0)
+        rows = [self.symptom_row(gate, row, pictures, widest, run, key) for row, pictures in zip(shown, drawn, strict=True)]
         style = context.layout.types["side note"]
-        said = sentence(context, "if wrong", {"where": sentence(context, "gate where", self.values(gate, run))})
-        intro, height = paragraph(said, 0.0, 0.0, context.page.measure, context.text, style)
+        intro, height = paragraph(
+            sentence(context, "if wrong", {"count": len(gate.symptoms)}), 0.0, 0.0, context.page.measure, context.text, style
+        )
         first = Group(rows[0].items, 0.0, height + TO_TEXT)
         headed = Block(rows[0].height + height + TO_TEXT, (Tagged("P", intro), first), space_before=TO_TEXT, within=f"Sect {key}")
         goes_on = sentence(context, "more wrong", self.values(gate, run))
@@ -137,21 +146,32 @@ class GateMaker:
         again = Block(height + TO_TEXT, (Tagged("P", more),), within=f"Sect {key}")
         return [headed, *(replace(row, repeat=again) for row in rows[1:])]
 
-    def symptom_row(self, gate: Gate, symptoms: Sequence[Symptom], run: StepRun, key: str) -> Block:
+    def wrong(self, gate: Gate, symptom: Symptom, across: int) -> Drawn:
+        page = self.context.page
+        width = page.span(page.columns // 2) / 2 if across == 2 else page.span(page.columns // ACROSS)
+        return wrong_picture(gate, symptom, self.parts, width - ASIDE, self.context.text)
+
+    def symptom_row(
+        self, gate: Gate, symptoms: Sequence[Symptom], drawn: Sequence[Drawn], widest: float, run: StepRun, key: str
+    ) -> Block:
+        """Each picture with its words below it, or at its right: `widest` is the widest one of the gate that has them there."""
         context, page = self.context, self.context.page
-        span = page.span(page.columns // ACROSS)
-        drawn = [wrong_picture(gate, one, self.parts, span - 4.0, context.text) for one in symptoms]
+        across = len(symptoms)
+        span = page.span(page.columns // across)
         tallest = max(picture.height for picture in drawn)
+        beside = across < ACROSS and span - widest - ASIDE >= NARROWEST
+        x, y = (widest + ASIDE, 0.0) if beside else (0.0, tallest + TO_TEXT)
         items: list[Item] = []
-        lowest = 0.0
+        lowest = tallest
         for place, (symptom, picture) in enumerate(zip(symptoms, drawn, strict=True)):
-            left = page.column_left(place * page.columns // ACROSS)
             text = self.symptom_words(gate, symptom, run)
-            lines, height = paragraph(text, 0.0, tallest + TO_TEXT, span, context.text, context.layout.types["text"])
+            lines, height = paragraph(text, x, y, span - x, context.text, context.layout.types["text"])
             alt = plain(sentence(context, "wrong alt", {"text": text}))
-            figure = Tagged("Figure", (Group(picture.items, 0.0, tallest - picture.height),), alt=alt)
-            items.append(Group((Tagged("LI", (Tagged("LBody", (figure, Tagged("P", lines))),)),), left, 0.0))
-            lowest = max(lowest, tallest + TO_TEXT + height)
+            down = 0.0 if beside else tallest - picture.height
+            figure = Tagged("Figure", (Group(picture.items, 0.0, down),), alt=alt)
+            entry = Tagged("LI", (Tagged("LBody", (figure, Tagged("P", lines))),))
+            items.append(Group((entry,), page.column_left(place * page.columns // across), 0.0))
+            lowest = max(lowest, y + height)
         return Block(lowest, (Tagged("L", tuple(items)),), space_before=BETWEEN, within=f"Sect {key}")
 
     def symptom_words(self, gate: Gate, symptom: Symptom, run: StepRun) -> str:
@@ -189,6 +209,14 @@ class GateMaker:
 
     def new_piece(self, part: str, words: StepWords) -> str:
         return self.parts.letter(part) or words.piece(part)
+
+
+def in_rows(count: int) -> list[int]:
+    """How many mistakes each row takes, so that none stands alone but an only one."""
+    if count == 1:
+        return [1]
+    odd = count % 2
+    return [ACROSS] * odd + [2] * ((count - ACROSS * odd) // 2)
 
 
 def seen_gates(gates: tuple[Gate, ...], steps: PicturedSteps) -> tuple[Gate, ...]:

@@ -2,7 +2,7 @@
 
 from msgspec import Struct
 
-from creasewright.booklet.block import Block
+from creasewright.booklet.block import Block, PageHead
 from creasewright.booklet.drawing import Bookmark, Item
 
 
@@ -24,3 +24,5 @@ class Section(Struct, frozen=True):
     blocks: tuple[Block, ...] = ()
     sheets: tuple[Sheet, ...] = ()
     """Come before the blocks, if a section has both."""
+    first: PageHead | None = None
+    """Stands in the head of its first page in place of its title and scope."""

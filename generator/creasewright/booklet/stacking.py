@@ -2,6 +2,7 @@
 
 Chain      Blocks that stay together: each but the last is kept with the next. One that is higher than a page is parted.
 Loose      A chain may be parted after a block that is kept loosely, where a large part of the page would be left empty else.
+Low        What would begin below `LOWEST` begins the next page instead, if that costs no page.
 Squeezed   A page that is overrun by a little has the white above its blocks made smaller, down to `LEAST`.
 """
 
@@ -19,6 +20,10 @@ LEAST = 6.0
 """mm: white above a block is not squeezed below this; less is left as it is."""
 EMPTY = 0.3
 """Share of a page: more is not left empty to hold together what is kept loosely."""
+
+
+LOWEST = 2 / 3
+"""Share of a page: below it nothing begins that has a head of its own, if the pages are no more for it."""
 
 
 class Placed(Struct, frozen=True):
@@ -43,10 +48,32 @@ def stacks(blocks: Sequence[Block], page: PageSize, section: str, start: float |
 
     ProblemsFound if a block is taller than a page holds.
     """
+    chains = chains_of(blocks)
+    found = _stacked_chains(chains, page, section, start, frozenset())
+    turned: frozenset[int] = frozenset()
+    for number, chain in enumerate(chains):
+        if number and _begins_low(found, chain[0], page):
+            tried = _stacked_chains(chains, page, section, start, turned | {number})
+            if len(tried) <= len(found):
+                found, turned = tried, turned | {number}
+    return found
+
+
+def _stacked_chains(
+    chains: Sequence[Sequence[Block]], page: PageSize, section: str, start: float | None, turned: frozenset[int]
+) -> list[Stack]:
+    """`turned`: the chains that begin a page."""
     stacker = _Stacker(page, section, page.content_from if start is None else start)
-    for chain in chains_of(blocks):
-        stacker.add(chain)
-    return [stacker.stack(number) for number in range(len(stacker.pages))] if blocks else []
+    for number, chain in enumerate(chains):
+        stacker.add(chain, number in turned)
+    return [stacker.stack(number) for number in range(len(stacker.pages))] if chains else []
+
+
+def _begins_low(found: Sequence[Stack], block: Block, page: PageSize) -> bool:
+    if block.head is None or not block.head.begins:
+        return False
+    low = page.content_from + LOWEST * (page.content_to - page.content_from)
+    return any(placed.block is block and placed.top > low for stack in found for placed in stack.placed)
 
 
 def chains_of(blocks: Sequence[Block]) -> list[list[Block]]:
@@ -82,9 +109,9 @@ class _Stacker:
     def room(self) -> float:
         return self.page.content_to - self.page.content_from
 
-    def add(self, chain: Sequence[Block]) -> None:
-        """On this page what it takes of it, the rest on the next ones."""
-        rest = list(chain)
+    def add(self, chain: Sequence[Block], turned: bool = False) -> None:
+        """On this page what it takes of it, the rest on the next ones; `turned`: on the next page."""
+        rest = self._turn_page(list(chain)) if turned else list(chain)
         while rest:
             held = self._held(rest)
             if not held:

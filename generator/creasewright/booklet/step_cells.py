@@ -34,6 +34,8 @@ NUMBER, STATE = 8.6, 6.6
 """From a cell's rule: baseline of its number, baseline of the state line, mm."""
 TICK = 3.4
 """Side of the box to tick, mm."""
+X_HEIGHT = 0.71
+"""Of a small letter, as a share of a capital's height: the box stands at the middle of the state line's small letters."""
 ASIDE, BARE = 11.0, 3.0
 """mm that labels and measures take on one side of a picture, for the choice of scale and width; and where it has none there."""
 AS_LARGE = 0.5
@@ -161,7 +163,8 @@ class CellMaker:
     def tick(self, cell: SizedCell, width: float) -> tuple[Item, ...]:
         if not cell.cell.number:
             return ()
-        x, y = width - TICK, 2.6
+        style = self.layout.types["state line"]
+        x, y = width - TICK, STATE - X_HEIGHT * self.ruler.cap_height(style.face, style.size) / 2 - TICK / 2
         path = polygon((x, y), (x + TICK, y), (x + TICK, y + TICK), (x, y + TICK))
         return (Shape(path, Pen("INK2", 0.6), role="box to tick"),)
 

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 
 from msgspec import Struct
 
+from creasewright.booklet.block import PageHead
 from creasewright.booklet.drawing import Bookmark, Group, Item, Page, Tagged
 from creasewright.booklet.section import Section
 from creasewright.booklet.stacking import Placed, Stack, stacks
@@ -60,7 +61,7 @@ class _Flow:
         for number, stack in enumerate(stacks(section.blocks, self.page, section.title)):
             self.finish()
             begins = number == 0
-            head = self.furnisher.section_head(section.title, section.scope) if begins else self.later_head(section, stack)
+            head = self.first_head(section) if begins else self.later_head(section, stack)
             marks = first if begins else ()
             self.begun = _Begun([index], [*head, *_placed_items(stack.placed, self.page.binding)], [*marks], stack.end)
             self.begun.bookmarks += _marks(stack)
@@ -78,12 +79,16 @@ class _Flow:
         if len(found) > 1:
             return False
         (stack,) = found
-        head = self.furnisher.section_head(section.title, section.scope)
+        head = self.first_head(section)
         self.begun.items += [Group(head, 0.0, down), *_placed_items(stack.placed, self.page.binding)]
         self.begun.bookmarks += [Bookmark(section.key, plain(section.title)), *_marks(stack)]
         self.begun.sections.append(index)
         self.begun.end = stack.end
         return True
+
+    def first_head(self, section: Section) -> tuple[Item, ...]:
+        first = section.first or PageHead(section.title, section.scope)
+        return self.furnisher.section_head(first.title, first.scope)
 
     def later_head(self, section: Section, stack: Stack) -> tuple[Item, ...]:
         """Of a page in the middle of a section."""

@@ -2,13 +2,11 @@
 
 import pytest
 
-from creasewright.booklet.block import Block
-from creasewright.booklet.gate_blocks import ACROSS, GateMaker, seen_gates
+from creasewright.booklet.gate_blocks import ACROSS, GateMaker, in_rows, seen_gates
 from creasewright.booklet.gate_pictures import lying_so
 from creasewright.booklet.length_words import SEEN_OFF, drawn_length, said_length
 from creasewright.booklet.pictured_steps import pictured_steps
 from creasewright.booklet.sections import steps
-from creasewright.booklet.sections.steps import loosened
 from creasewright.booklet.typeset import plain
 from creasewright.fitting.gates import gates_of
 from section_cases import context_of, measures, said, shipped
@@ -27,7 +25,7 @@ def test_the_folio_says_what_must_measure_what_before_its_glue():
     assert "after step 11 of the front block" in text
     # the strip is 55 + 105 + 105 mm; its flap of 55 mm lies folded on the page
     assert "210 mm from left to right, over all" in text
-    assert "Make step 3, the next, without its glue first" in text
+    assert "Make step 3 without its glue first" in text
 
 
 def test_a_gate_says_on_which_side_of_the_mark_the_length_lies():
@@ -54,7 +52,8 @@ def test_where_one_assembly_is_made_its_steps_need_no_name():
 
 def test_the_folio_shows_what_mistakes_look_like_with_their_cures():
     text = pages("seed-swap-folio")
-    assert "If yours looks like one of these (step 3 of the front block, before its glue):" in text
+    assert "If yours looks like one of these:" in text
+    assert "If yours looks like this:" in text  # the middle pocket has one mistake only
     assert "Already after step 2: A1 shows mostly its seed side; it should be its sprig side." in text
     assert "It measures 160 mm, not 210 mm. It was scored with the wrong edge at the stop, left for right." in text
     assert "A scored line stays: cut a new A1, and score it as the score guide shows." in text
@@ -78,7 +77,7 @@ def test_a_mistake_that_another_piece_may_have_too_sends_the_reader_to_it():
 def test_what_is_tied_up_is_measured_as_it_is_and_not_pressed():
     # the folio's last gate comes after its bow, the card's after its band; the card for the swap day has neither
     for name in ("seed-swap-folio", "open-day-card"):
-        assert "Leave it closed, lay it as in the picture" in pages(name).split("Check before you go on")[-1]
+        assert "Leave it closed, lay it as in the picture" in pages(name).split("Last check")[-1]
     assert "press it flat, and measure" in pages("swap-day-card") and "Leave it closed" not in pages("swap-day-card")
 
 
@@ -127,17 +126,53 @@ def test_a_pocket_opens_at_the_sides_that_one_sees_in_the_picture_beside_the_wor
     assert "Turned over like a page: glue on the open sides too, top and right, shuts the back pocket" in text
 
 
-def test_a_gate_before_glue_stays_with_its_step_and_rows_of_mistakes_after_the_first_may_part_from_it():
+def test_a_gate_stays_whole_and_before_glue_loosely_with_its_step():
     worked = shipped("seed-swap-folio", "mm")
     block = pictured_steps(worked)[0]
     maker = GateMaker(context_of(worked, "steps"), block)
     for gate in gates_of(worked)[block.assembly.name]:
         drawn = maker.blocks(gate, keep=True)
-        more = max(0, (len(gate.symptoms) - 1) // ACROSS)
-        assert [one.keep_with_next for one in drawn[len(drawn) - more :]] == [False] * more
-        first = [one.keep_with_next for one in drawn[: len(drawn) - more]]
-        assert first == [True] * (len(first) - 1) + [more == 0]
+        assert all(one.keep_with_next for one in drawn)
+        assert [one.loosely for one in drawn] == [False] * (len(drawn) - 1) + [True]
+        assert [one.keep_with_next for one in maker.blocks(gate, keep=False)] == [True] * (len(drawn) - 1) + [False]
+        # what no page holds is told of again
+        more = max(0, len(in_rows(len(gate.symptoms))) - 1)
         assert [one.repeat is not None for one in drawn[len(drawn) - more :]] == [True] * more
+
+
+@pytest.mark.parametrize("count", range(1, 20))
+def test_no_mistake_stands_alone_but_an_only_one(count):
+    assert sum(in_rows(count)) == count
+    assert set(in_rows(count)) <= ({1} if count == 1 else {2, ACROSS})
+
+
+def test_words_of_mistakes_lie_on_no_picture():
+    worked = shipped("bulb-bag", "in")  # the lens of one of its mistakes is wider than the others' pictures
+    context = context_of(worked, "steps")
+    (bag,) = pictured_steps(worked)
+    maker = GateMaker(context, bag)
+    for gate in gates_of(worked)[bag.assembly.name]:
+        for one in gate.symptoms:
+            picture = maker.wrong(gate, one, 2)
+            row = maker.symptom_row(gate, [one, one], [picture, picture], picture.width, bag.runs[gate.number - 1], "k")
+            for entry in row.items[0].items:
+                _, text = entry.items[0].items[0].items
+                beside = min(words.x for words in text.items)
+                assert beside > picture.width or min(words.y for words in text.items) > picture.height
+
+
+def test_the_last_gate_of_a_pack_is_its_last_check():
+    for name in ("seed-swap-folio", "season-album", "seedling-box"):
+        *_, last = pages(name).split("Last check")
+        assert "Check before you go on" not in last and pages(name).count("Last check") == 1
+
+
+def test_the_gate_at_the_end_says_what_a_picture_of_the_result_would():
+    text = pages("seedling-box")
+    # both boxes end with a glued step, whose gate stands before it; the lidded one is shown by its gate
+    assert text.count("It now looks like this") == 2
+    # 120 x 90 mm inside; walls of the tray and the lid and the ease between them make it about 3 mm more
+    assert "In all: about 123 × 92 mm, 39 mm high." in text.split("Last check")[1]
 
 
 def test_a_mirrored_assembly_has_its_gates_left_for_right_and_the_mistakes_only_once():
@@ -147,15 +182,6 @@ def test_a_mirrored_assembly_has_its_gates_left_for_right_and_the_mistakes_only_
     seen = seen_gates(gates, back)
     assert [one.symptoms for one in seen] == [()] * len(gates)
     assert [round(one.measure.mm, 6) for one in seen] == [round(one.measure.mm, 6) for one in gates]
-
-
-def test_a_gate_is_kept_loosely_with_its_step_and_its_mistakes_with_what_is_right():
-    head = Block(10.0, (), keep_with_next=True)
-    right = Block(40.0, (), keep_with_next=True, within="Table gate a 1 dry")
-    wrong = Block(50.0, (), keep_with_next=True, within="Sect gate a 1 dry")
-    assert [one.loosely for one in loosened([head, right, wrong])] == [False, True, True]
-    # nothing follows that it is kept with
-    assert not loosened([Block(50.0, (), within="Sect gate a 1 end")])[0].loosely
 
 
 def test_every_glued_joint_has_its_times_and_they_are_summed():

@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
-from creasewright.booklet.block import Block
+from creasewright.booklet.block import Block, PageHead
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.drawing import Group, Item, Tagged
 from creasewright.booklet.key_blocks import key_blocks
@@ -34,7 +34,9 @@ AFTER_RULER, BETWEEN, AFTER_TEXT = 6.0, 6.0, 3.0
 
 
 def build(context: PackContext) -> Section | None:
-    blocks = (*_pages(context), *_true_size(context), *_cautions(context), *key_blocks(context, marks_used(context)))
+    head = PageHead(section_text(context, "care and marks"))
+    others = (*_cautions(context), *key_blocks(context, marks_used(context)))
+    blocks = (*_pages(context), *_true_size(context), *(replace(block, head=head) for block in others))
     return Section(context.section.key, context.section.title, "", context.section.numbered, blocks)
 
 

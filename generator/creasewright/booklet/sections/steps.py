@@ -22,7 +22,7 @@ from creasewright.booklet.step_words import StepWords
 from creasewright.booklet.text_blocks import group_head, text_blocks
 from creasewright.booklet.typeset import literal, plain
 from creasewright.booklet.waiting_blocks import hold_words, waiting_blocks
-from creasewright.fitting.gates import DRY, END, STAGE, gates_of
+from creasewright.fitting.gates import DRY, END, STAGE, Gate, gates_of
 from creasewright.fitting.worked import AssemblyRun
 from creasewright.folding.solid_points import extents
 from creasewright.joining.run_step import StepRun
@@ -34,14 +34,15 @@ from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_wor
 def build(context: PackContext) -> Section | None:
     blocks: list[Block] = []
     last = ""
-    for steps in pictured_steps(context.worked, context.word_pairs()):
+    pictured = pictured_steps(context.worked, context.word_pairs())
+    for steps in pictured:
         last = add_assembly(context, steps, blocks, last)
     if not blocks:
         return None
     blocks += waiting_blocks(context)
-    letters = ", ".join(piece.letter for piece in context.worked.pieces)
-    scope = sentence(context, "scope", {"letters": letters, "count": len(context.worked.pieces)})
-    return Section("steps", context.section.title, scope, context.section.numbered, tuple(blocks))
+    scope = sentence(context, "scope", {"letters": [piece.letter for piece in context.worked.pieces], "times": 1})
+    title, first = context.section.title, begins(context, pictured[0])
+    return Section("steps", title, scope, context.section.numbered, tuple(blocks), first=first)
 
 
 def add_assembly(context: PackContext, steps: PicturedSteps, blocks: list[Block], last: str) -> str:
@@ -53,48 +54,64 @@ def add_assembly(context: PackContext, steps: PicturedSteps, blocks: list[Block]
         rubbed = rub_out_words(context, assembly, run.number)
         cells.append(step_cell(context, run, parts, picture, flipped, rubbed, hold_words(context, assembly.name, run.number)))
         flipped = cells[-1].picture.flipped
+    gates = seen_gates(gates_of(context.worked).get(assembly.name, ()), steps)
     result = result_cell(context, assembly, runs, parts)
+    shown_by_gate = ""
     if result.picture.plan is not None and not result.picture.plan.facets and cells:
         cells[-1] = replace(cells[-1], text=f"{cells[-1].text} {result.text}")
+    elif gates and gates[-1].kind != DRY and gates[-1].number == runs[-1].number:
+        shown_by_gate = gate_result(context, assembly, runs, result.picture.space is not None)
     else:
         cells.append(result)
     cells += bent_stages(context, assembly, parts)
     maker = CellMaker(context.layout, context.page, context.text)
-    title = heading(context, assembly)
     measure = context.page.measure
-    if title:
-        made = made_words(context, assembly)
-        named = group_head(title, context.layout, measure, context.text, made)
-        blocks.append(replace(named, head=PageHead(title, made, begins=True)))
-    head = PageHead(title or context.section.title, sentence(context, "goes on"))
+    begun = begins(context, steps)
+    if begun and blocks:
+        named = group_head(begun.title, context.layout, measure, context.text, begun.scope)
+        blocks.append(replace(named, head=begun))
+    head = PageHead(begun.title if begun else context.section.title, sentence(context, "goes on"))
     if assembly.mirrored:
         said = sentence(context, "mirrored", {"name": literal(assembly.name), "original": literal(assembly.assembly)})
         blocks += [keep(block, head) for block in text_blocks(said, context.layout, measure, context.text)]
     sized = maker.sized(cells, maker.common_scale(cells), last)
-    add_rows_and_gates(context, steps, maker, sized, blocks, head)
+    add_rows_and_gates(context, GateMaker(context, steps), gates, shown_by_gate, maker, sized, blocks, head)
     return next((cell.picture.scale for cell in reversed(sized) if cell.picture.scale), last)
 
 
 def add_rows_and_gates(
-    context: PackContext, steps: PicturedSteps, maker: CellMaker, sized: list[SizedCell], blocks: list[Block], head: PageHead
+    context: PackContext,
+    gate_maker: GateMaker,
+    gates: tuple[Gate, ...],
+    result: str,
+    maker: CellMaker,
+    sized: list[SizedCell],
+    blocks: list[Block],
+    head: PageHead,
 ) -> None:
-    """The rows of cells, each gate below the last step before it, or above the step whose adhesive waits for it."""
-    gates = GateMaker(context, steps)
-    key = f"steps {steps.assembly.name}"
+    """The rows of cells, each gate below the last step before it, or above the step whose adhesive waits for it.
+
+    `result`: what the last gate says of the finished assembly where it stands for the picture of it, and so right below the last step.
+    """
+    assembly = gate_maker.steps.assembly
+    key = f"steps {assembly.name}"
+    last_of_pack = next((one.name for one in reversed(context.worked.assemblies) if gates_of(context.worked).get(one.name)), "")
     start = 0
 
     def add_rows(stop: int) -> None:
         pages = run_of_pages(blocks, context.page)
         blocks.extend(replace(maker.block(row, key), head=head) for row in maker.rows(sized[start:stop], pages))
 
-    for gate in seen_gates(gates_of(context.worked).get(steps.assembly.name, ()), steps):
-        stop = max(start, {DRY: gate.number - 1, STAGE: gate.number, END: len(sized)}[gate.kind])
+    for gate in gates:
+        ends = gate is gates[-1] and gate.kind != DRY
+        stop = max(start, {DRY: gate.number - 1, STAGE: gate.number, END: gate.number if result else len(sized)}[gate.kind])
         if stop > start:
             add_rows(stop)
         start = stop
         if gate.kind != DRY and blocks[-1].within == f"L {key}":
             blocks[-1] = replace(blocks[-1], keep_with_next=True, loosely=True)
-        blocks += loosened([replace(block, head=head) for block in gates.blocks(gate, gate.kind == DRY)])
+        made = gate_maker.blocks(gate, gate.kind == DRY, result if ends else "", ends and assembly.name == last_of_pack)
+        blocks += [replace(block, head=head) for block in made]
     if start < len(sized):
         add_rows(len(sized))
 
@@ -108,26 +125,19 @@ def run_of_pages(blocks: list[Block], page: PageSize) -> Pages:
     return Pages(len(before) * tall + last.end - page.content_from, tall)
 
 
-def loosened(blocks: list[Block]) -> list[Block]:
-    """A gate is parted from the step it is for, and its mistakes from what is right, before a large part of a page is left empty."""
-    following: list[Block | None] = [*blocks[1:], None]
-    return [
-        replace(block, loosely=block.keep_with_next and (after is None or after.within.startswith("Sect ")))
-        for block, after in zip(blocks, following, strict=True)
-    ]
-
-
 def keep(block: Block, head: PageHead) -> Block:
     return replace(block, keep_with_next=True, head=head)
 
 
-def heading(context: PackContext, assembly: AssemblyRun) -> str:
+def begins(context: PackContext, steps: PicturedSteps) -> PageHead | None:
+    """The head of an assembly: its name, the pieces that are its own and no other assembly's, how often it is made. None for an only one."""
+    assembly = steps.assembly
     name = assembly.name or (str(context.worked.design.title) if len(context.worked.assemblies) > 1 else "")
-    return name[:1].upper() + name[1:]
-
-
-def made_words(context: PackContext, assembly: AssemblyRun) -> str:
-    return sentence(context, "times", {"times": assembly.times, "makers": context.worked.makers})
+    if not name:
+        return None
+    own = {steps.parts.letter(part) for part in steps.runs[-1].after.blanks if "/" not in part} - {""}
+    values = {"letters": sorted(own), "times": assembly.times, "makers": context.worked.makers}
+    return PageHead(name[:1].upper() + name[1:], sentence(context, "scope", values), begins=True)
 
 
 def step_cell(
@@ -174,25 +184,37 @@ def result_cell(context: PackContext, assembly: AssemblyRun, runs: tuple[StepRun
     paths = last.parts or tuple(last.after.blanks)[:1]
     tied = isinstance(last.written.action, design.Tie)
     picture = StepPicture(PlanScene(()), None, ("", "")) if tied else as_it_lies(last.after, paths, parts)
-    low, high = extents(last.after, last.after.body_of(paths[0]))
-    ruler = context.worked.ruler
-    wide, deep, tall = (most - least for least, most in zip(low, high, strict=True))
-    said = [wide, deep, tall] if picture.space is not None else [wide, deep]
-    values = {
-        "size": f"**{pair_in_words(wide, deep, ruler)}**",
-        "high": f"**{mark_in_words(tall, ruler).text}**" if len(said) == 3 else "",
-        "about": any(marked_length(ruler, mm, SEEN_OFF)[1] is not None for mm in said),
-    }
-    more = {"name": literal(assembly.name), "tied": tied}
-    text = " ".join(filter(None, (sentence(context, "result", {**values, **more}), rub_out_words(context, assembly, 0))))
+    values = {**result_values(context, assembly, runs, picture.space is not None), "tied": tied}
+    text = " ".join(filter(None, (sentence(context, "result", values), rub_out_words(context, assembly, 0))))
     alt = sentence(context, "alt", {"number": 0, "text": plain(text), "kind": "result", "up": up_words(context, picture)})
     return StepCell("", text, picture, up_words(context, picture), alt)
+
+
+def gate_result(context: PackContext, assembly: AssemblyRun, runs: tuple[StepRun, ...], standing: bool) -> str:
+    """The same in the gate that shows it."""
+    words = sentence(context, "gate result", result_values(context, assembly, runs, standing))
+    return " ".join(filter(None, (words, rub_out_words(context, assembly, 0))))
 
 
 def rub_out_words(context: PackContext, assembly: AssemblyRun, number: int) -> str:
     """What was pencilled where no place stays hidden and can be reached for the last time before a step; 0: when all is done."""
     marks = rubbed_out(context.worked).get((assembly.name, number), ())
     return sentence(context, "rub out", {"marks": list(marks)}) if marks else ""
+
+
+def result_values(context: PackContext, assembly: AssemblyRun, runs: tuple[StepRun, ...], standing: bool) -> dict[str, object]:
+    """What the finished assembly measures, its height too if it is `standing`."""
+    last = runs[-1]
+    low, high = extents(last.after, last.after.body_of((last.parts or tuple(last.after.blanks))[0]))
+    ruler = context.worked.ruler
+    wide, deep, tall = (most - least for least, most in zip(low, high, strict=True))
+    said = [wide, deep, tall] if standing else [wide, deep]
+    return {
+        "size": f"**{pair_in_words(wide, deep, ruler)}**",
+        "high": f"**{mark_in_words(tall, ruler).text}**" if standing else "",
+        "about": any(marked_length(ruler, mm, SEEN_OFF)[1] is not None for mm in said),
+        "name": literal(assembly.name),
+    }
 
 
 def bent_stages(context: PackContext, assembly: AssemblyRun, parts: ShownParts) -> list[StepCell]:
