@@ -1,9 +1,7 @@
 """The score guide: every scored piece as it lies, side up, with its lines measured from one edge."""
 
 from collections.abc import Sequence
-from itertools import pairwise
-
-from msgspec.structs import replace
+from itertools import pairwise, zip_longest
 
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
@@ -29,10 +27,11 @@ from creasewright.booklet.scoring.score_words import (
 from creasewright.booklet.scoring.slit_words import slit_text
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import section_text
-from creasewright.booklet.table import Cell, grid_columns, table
+from creasewright.booklet.table import Cell, Column, table
 from creasewright.booklet.text_blocks import LINE, group_head, text_blocks
 from creasewright.booklet.typeset import paragraph
 from creasewright.geometry.point import Number
+from creasewright.reading.page_layout import PageSize
 from creasewright.scoring.members import scored_members
 from creasewright.scoring.on_board import passes_on_board
 from creasewright.units.ruler import as_set, plain_words
@@ -47,6 +46,8 @@ CAPTION = 45.0
 """mm: a drawing that leaves so much of its cell has its caption beside it."""
 SIDES_ROOM = 13.0
 """mm that values may need at the sides of a drawing."""
+LETTERED = 9.0
+"""mm: the column of an end's letter."""
 
 
 def build(context: PackContext) -> Section | None:
@@ -226,22 +227,36 @@ def _drawing(context: PackContext, each: Shown, scale: Scale) -> Drawing:
 
 
 def _ends_tables(context: PackContext, shown: list[Shown]) -> list[Block]:
-    """For each drawing with lines aslant: where its ends are."""
+    """For each drawing with lines aslant: where its ends are, in two halves side by side."""
     blocks: list[Block] = []
-    heads = section_text(context, "ends heads").split("\n")
-    whole = context.page.columns
-    places = ((0, 1), (1, whole // 3), (1 + whole // 3, whole // 3))
-    columns = grid_columns(context.page, [(head, *place) for head, place in zip(heads, places, strict=True)])
+    columns = _two_halves(context.page, section_text(context, "ends heads").split("\n"))
     for each in shown:
         if each.drawn.run == "aslant":
             member, points = each.member, points_of(each.drawn)
-            rows: list[list[Cell]] = [
+            ends: list[list[Cell]] = [
                 [f"**{letter}**", placed_length(context, x), placed_length(context, y)]
                 for letter, (x, y) in zip(point_letters(len(points)), points, strict=True)
             ]
+            half = (len(ends) + 1) // 2
+            rows = [[*first, *second] for first, second in zip_longest(ends[:half], ends[half:], fillvalue=["", "", ""])]
             blocks += table(
-                f"ends {member.mark}", (replace(columns[0], names_row=True), *columns[1:]), rows, context.layout, context.text,
+                f"ends {member.mark}", columns, rows, context.layout, context.text,
                 context.page.measure, section_text(context, "ends", mark=member.mark),
                 section_text(context, "ends note"), pad=1.4,
             )  # fmt: skip
     return blocks
+
+
+def _two_halves(page: PageSize, heads: Sequence[str]) -> tuple[Column, ...]:
+    """Letter and two places, twice; each half begins on the grid."""
+    whole = page.columns // 2
+    place = (page.span(whole) - LETTERED) / 2
+    found = []
+    for first in (0, whole):
+        left = page.column_left(first)
+        found += [
+            Column(heads[0], left, LETTERED, names_row=True),
+            Column(heads[1], left + LETTERED, place),
+            Column(heads[2], left + LETTERED + place, place),
+        ]
+    return tuple(found)
