@@ -49,22 +49,45 @@ def top(scene: SpaceScene, parts: str) -> float:
     return min(z for facet in scene.facets if facet.part == parts for *_, z in facet.polygon)
 
 
-def test_a_box_is_shown_standing_with_the_way_of_each_wall_that_rose() -> None:
+def test_walls_that_fold_up_are_shown_on_their_way_with_the_way_that_is_left() -> None:
     both = [space(picture) for picture in pictures(worked_of(BOX))[1:3]]
     assert [len(scene.fold_paths) for scene in both] == [2, 2]
-    for scene in both:
+    for scene, walls in zip(both, (("wall 1", "wall 3"), ("wall 2", "wall 4")), strict=True):
+        tops = sorted(-min(z for *_, z in facet(scene, wall).polygon) for wall in walls)
         for path in scene.fold_paths:
-            # from flat on the table to upright: the far rim rises, and never sinks on the way
+            # from the rim as it is drawn, part of the way up, to where it ends, 30 mm over the base: it never sinks on the way
             heights = [-z for *_, z in path]
-            assert heights[0] == pytest.approx(0, abs=0.3)
+            assert min(abs(heights[0] - top) for top in tops) < 0.3
+            assert 5 < heights[0] < 25
             assert heights == sorted(heights)
-            assert heights[-1] > 15
+            assert heights[-1] == pytest.approx(30, abs=0.3)
 
 
-def test_walls_not_folded_yet_are_parted_from_the_base_by_a_line_that_is_pressed_only() -> None:
-    scene = space(pictures(worked_of(BOX))[1])
-    assert Counter(facet(scene, "base").edge_kinds) == {"folded": 2, "score": 2}
-    assert facet(space(pictures(worked_of(BOX))[2]), "base").edge_kinds == ()  # all folded: nothing to tell apart
+def test_what_folds_in_a_step_is_dashed_and_what_does_not_is_a_line_that_is_pressed_only() -> None:
+    # laid with its back up, the printed front outside: the walls come toward the maker, a valley as seen from within
+    first, second = (space(picture) for picture in pictures(worked_of(BOX))[1:3])
+    assert Counter(facet(first, "base").edge_kinds) == {"valley": 2, "score": 2}
+    assert Counter(facet(second, "base").edge_kinds) == {"folded": 2, "valley": 2}
+    # all folded: nothing to tell apart
+    assert facet(space(pictures(shipped("seedling-box", "mm"))[-1]), "base").edge_kinds == ()
+
+
+def test_a_wall_seen_from_outside_shows_its_fold_as_a_mountain() -> None:
+    # folded away, the walls hang down over the table's edge; of those at the reader's side the outside is seen
+    scene = space(pictures(worked_of(BOX.replace("{fold: [wall 1, wall 3, each tab], to: 90}", "{mountain: [wall 1, wall 3], to: 90}")))[1])
+    assert Counter(facet(scene, "base").edge_kinds) == {"mountain": 2, "score": 2}
+
+
+def test_a_fold_that_carries_a_large_part_has_its_arrow_on_the_rim_of_that_part() -> None:
+    # the spine of 10 mm stands between the two pages: what comes over is the far page, 100 mm of it, and not the spine alone
+    pages = "blanks:\n  strip: {height: 80 mm, across: [front: 120 mm, spine: 10 mm, back: 100 mm]}\nsteps:\n"
+    scene = space(pictures(worked_of(pages + "  - {lay: strip, up: back}\n  - {fold: [front/spine, spine/back], to: 90}\n"))[1])
+    (path,) = scene.fold_paths
+    farthest = max(facet(scene, "back").polygon, key=lambda spot: abs(spot[2]))
+    # half way, both folds at 45 degrees: the back stands upright on the slanting spine, 100 + 10 sin 45 mm over the front
+    assert -farthest[2] == pytest.approx(107.07, abs=0.3)
+    assert -path[0][2] == pytest.approx(107.07, abs=0.3)
+    assert -path[-1][2] == pytest.approx(10, abs=0.3)
 
 
 def test_tabs_get_their_adhesive_while_the_walls_they_go_onto_still_stand_open() -> None:

@@ -5,24 +5,18 @@ Every picture is in the one view of the pack. Places are in the body's view: x r
 
 from msgspec.structs import replace
 
-from creasewright.booklet.diagrams.axonometric import LOOK_DOWN, TURN
 from creasewright.booklet.diagrams.scene import Facet3, GlueMark3, SlideArrow3, SpaceScene, Spot, Spot3
 from creasewright.booklet.diagrams.space_facets import space_facets
-from creasewright.booklet.diagrams.space_view import space_view
+from creasewright.booklet.on_the_way import eye_of, fold_paths, turning
 from creasewright.booklet.shown_parts import ShownParts
-from creasewright.booklet.step_views import StepPicture, flat_middle
-from creasewright.folding.fold_scores import Targets, area_of, fold_scores, piece_of
-from creasewright.folding.hanging import Hanging, hanging
-from creasewright.folding.panel_graph import links
+from creasewright.booklet.step_views import StepPicture
+from creasewright.folding.fold_scores import Targets, fold_scores
 from creasewright.folding.refused import FoldRefused
 from creasewright.folding.state import Body, GlueArea, PanelKey, State, front_normal
-from creasewright.folding.transforms import spread
-from creasewright.geometry.rigid_transform import apply, compose, dot, inverse, minus, norm, rotate
+from creasewright.geometry.rigid_transform import apply, compose, dot, inverse, norm, rotate
 from creasewright.joining.bodies import stack_of
 from creasewright.joining.run_step import StepRun
 
-MOST_PATHS = 4
-PATH_STEPS = 12
 AJAR = 0.4
 """Of its angle: how far a wall that is about to be glued still stands open."""
 CLEAR = 0.3
@@ -35,63 +29,25 @@ NEARER = 0.7
 
 
 def space_folding(run: StepRun, after: Body, parts: ShownParts) -> StepPicture:
-    """The work as it stands after the step, and the way its parts took to there."""
-    facets = space_facets(run.after, after, parts)
-    return StepPicture(None, SpaceScene(facets, fold_paths(run.before, run.after, after, run.targets)), ("", ""))
+    """The work part of the way, what folds in this step dashed, and the way of each rim from there on; or, where the paper has to give
+    way for it, as it stands after the step."""
+    turns = turning(run.before, run.after, after, run.targets)
+    half = turns.part_way() if turns is not None else None
+    if half is not None and turns is not None:
+        facets = space_facets(half.state, half.body, parts, rising(run), eye_of(True))
+        return StepPicture(None, SpaceScene(facets, turns.ways(half.step)), ("", ""))
+    return StepPicture(None, SpaceScene(space_facets(run.after, after, parts), turns.ways(0) if turns is not None else ()), ("", ""))
+
+
+def rising(run: StepRun) -> Targets:
+    """The scores that fold farther in this step, not those that open."""
+    return {key: angle for key, angle in run.targets.items() if abs(angle) > abs(run.before.angles.get(key, 0.0))}
 
 
 def space_closing(run: StepRun, before: Body, parts: ShownParts) -> StepPicture:
     """What stands is folded flat: shown standing, with the way it goes."""
     facets = space_facets(run.before, before, parts)
     return StepPicture(None, SpaceScene(facets, fold_paths(run.before, run.after, before, run.targets)), ("", ""))
-
-
-def fold_paths(before: State, after: State, body: Body, targets: Targets) -> tuple[tuple[Spot3, ...], ...]:
-    """The ways of the outer rims of what turns about scores of the side that stays, at most `MOST_PATHS`, the nearest ones first."""
-    tree = hanging(before, after, body, targets)
-    if tree is None:
-        return ()
-    turning = largest_of_lines(after, [key for key in tree.about if tree.parent[key] in tree.still], tree)
-    middles = {key: rotate(body.view, apply(after.placed[key], far_spot(after, key, tree.about[key]))) for key in turning}
-    eye = eye_of(True)
-    near = sorted(turning, key=lambda key: -dot(eye, middles[key]))[:MOST_PATHS]
-    ways = (way_of(before, body, tree, key, targets) for key in near)
-    return tuple(way for way in ways if way)
-
-
-def largest_of_lines(state: State, panels: list[PanelKey], tree: Hanging) -> list[PanelKey]:
-    """Of the panels that one score turns, the largest."""
-    best: dict[tuple[str, str], PanelKey] = {}
-    for panel in panels:
-        line = (panel[0], piece_of(state, tree.about[panel]).score)
-        if line not in best or area_of(state, panel) > area_of(state, best[line]):
-            best[line] = panel
-    return list(best.values())
-
-
-def way_of(state: State, body: Body, tree: Hanging, panel: PanelKey, targets: Targets) -> tuple[Spot3, ...]:
-    """Of one place of a panel, all scores turning evenly to their targets."""
-    spot = far_spot(state, panel, tree.about[panel])
-    all_links = list(links(state, body.parts))
-    path = []
-    for k in range(PATH_STEPS + 1):
-        angles = dict(state.angles)
-        for key, angle in targets.items():
-            start = angles.get(key, 0.0)
-            angles[key] = start + (angle - start) * k / PATH_STEPS
-        placed, _ = spread(state, tree.root, all_links, angles)
-        path.append(rotate(body.view, apply(placed[panel], spot)))
-    return tuple(path) if norm(minus(path[0], path[-1])) > 1.0 else ()
-
-
-def far_spot(state: State, panel: PanelKey, key: tuple[str, str]) -> Spot3:
-    """In the panel's flat frame: from its score past its middle, near its far rim."""
-    piece = piece_of(state, key)
-    (ax, ay), (bx, by) = ((float(p.x), float(p.y)) for p in (piece.start, piece.end))
-    mx, my = flat_middle(state, panel)
-    t = ((mx - ax) * (bx - ax) + (my - ay) * (by - ay)) / ((bx - ax) ** 2 + (by - ay) ** 2)
-    foot = (ax + (bx - ax) * t, ay + (by - ay) * t)
-    return foot[0] + (mx - foot[0]) * 1.6, foot[1] + (my - foot[1]) * 1.6, 0.0
 
 
 # --- adhesive ---------------------------------------------------------------------------------------------------------
@@ -166,11 +122,6 @@ def space_laying(run: StepRun, thing: frozenset[str], new: tuple[GlueArea, ...],
     marks = tuple(glue_mark3(run.after, body, area, area.onto if area.panel[0] in thing else area.panel, left) for area in new)
     scene = SpaceScene((*still, *held), glue=marks, slides=(SlideArrow3(start, end),), from_left=left)
     return StepPicture(None, scene, ("", ""))
-
-
-def eye_of(from_left: bool) -> Spot3:
-    """From the scene to the reader."""
-    return space_view(TURN if from_left else -TURN, LOOK_DOWN).eye
 
 
 def way_off(run: StepRun, body: Body, coming: list[Facet3], still: list[Facet3]) -> Spot3:

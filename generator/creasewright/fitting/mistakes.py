@@ -115,9 +115,9 @@ def mistakes_of(assembly: AssemblyRun, papers: dict[str, PaperFacts], pieces: tu
         if any(spec.path in run.parts and folds_away(run) for run in assembly.runs):
             found.append(Mistake("same way", spec.path))
     found += [mouth for run in assembly.runs for mouth in glued_mouth(run)]
-    small = {path: scaled_blank(blank, SMALL_PRINT) for path, blank in assembly.runs[-1].after.blanks.items() if comes_from_page(path, blank)}
-    if any(placed_by_template(assembly.runs[-1].after.blanks[path]) for path in small):
-        found.append(Mistake("small print", "", blanks=small))
+    printed = {path: blank for path, blank in assembly.runs[-1].after.blanks.items() if comes_from_page(path, blank)}
+    if any(placed_by_template(blank) for blank in printed.values()):
+        found.append(Mistake("small print", "", blanks={path: scaled_blank(blank, SMALL_PRINT) for path, blank in printed.items()}))
     return sorted(found, key=lambda mistake: mistake.rank)
 
 

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from creasewright.booklet.diagrams.line_code import DASHES, dashed, dotted, line_shape, shortened
+from creasewright.booklet.diagrams.line_code import DASHES, dashed, dotted, line_shape, shortened, too_short
 from creasewright.booklet.diagrams.picture_style import LARGE_PRINT, NORMAL
 
 
@@ -50,3 +50,10 @@ def test_large_print_is_drawn_with_heavier_lines() -> None:
     assert plain.pen is not None
     assert heavy.pen is not None
     assert heavy.pen.width == pytest.approx(1.3 * plain.pen.width)
+
+
+def test_a_line_too_short_for_half_of_its_dashes_is_told() -> None:
+    # a mountain's period and one more dash: 8 + 2.4 + 0.9 + 2.4 + 0.9 + 2.4 + 8 = 25 pt, half of it 12.5 pt or 4.41 mm
+    assert too_short("mountain", ((0.0, 0.0), (4.4, 0.0)))
+    assert not too_short("mountain", ((0.0, 0.0), (4.42, 0.0)))
+    assert not too_short("crease", ((0.0, 0.0), (1.0, 0.0)))

@@ -170,6 +170,14 @@ def test_each_fold_has_its_own_arrow(kind: str, solid: int, hollow: int, dashed:
     assert sum(item.role == "arrow dot" for item in items) == dots
 
 
+@pytest.mark.parametrize(("long", "head"), [(30.0, 3.3), (8.25, 3.3), (6.0, 2.4), (4.0, 1.6)])
+def test_the_head_of_an_arrow_takes_no_more_than_two_fifths_of_it(long: float, head: float) -> None:
+    straight = tuple((long * k / 10, 0.0) for k in range(11))
+    (drawn,) = [item for item in fold_arrow("front", straight, "WHITE", NORMAL) if isinstance(item, Shape) and item.role == "arrow head"]
+    xs = [x for x, _ in path_lines(drawn.path)[0]]
+    assert max(xs) - min(xs) == pytest.approx(head)
+
+
 def test_a_tucked_part_is_dashed_from_the_edge_it_goes_under() -> None:
     (card,) = spread((facet(rectangle(0, 0, 50, 50)),), 1.0)
     assert tuck_edge((25.0, 70.0), (25.0, 30.0), (card,)) == pytest.approx(0.5)

@@ -43,8 +43,8 @@ def casing(spots: Sequence[Spot], ground: str, style: PictureStyle) -> Shape:
     return Shape(polyline(spots), Pen(ground, (SHAFT + 2 * CASING) * style.weight, cap="butt"), role="arrow casing")
 
 
-def head_casing(tip: Spot, back: Spot, ground: str, style: PictureStyle) -> Shape:
-    corners = polyline(head_corners(tip, back), closed=True)
+def head_casing(tip: Spot, back: Spot, ground: str, style: PictureStyle, size: float = 1.0) -> Shape:
+    corners = polyline(head_corners(tip, back, size), closed=True)
     return Shape(corners, Pen(ground, 2 * CASING * style.weight), ground, role="arrow casing")
 
 

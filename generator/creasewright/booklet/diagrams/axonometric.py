@@ -8,7 +8,6 @@ from collections.abc import Iterable
 from itertools import chain, pairwise
 from math import hypot
 
-from creasewright.booklet.diagrams.arrow_heads import HEAD
 from creasewright.booklet.diagrams.boxes import Box, box_of, path_lines, words_box
 from creasewright.booklet.diagrams.face_view import coarsened, spread_stacks
 from creasewright.booklet.diagrams.fold_arrow import fold_arrow
@@ -33,6 +32,8 @@ RIM = 0.5
 """mm between the ink and the edge of the picture's box."""
 LAYER_GAP = 0.3
 """mm on the page between layers that lie on each other in one plane, so that both edges read."""
+LEAST_ARROW = 4.0
+"""mm on the page: the way of a rim that is seen shorter gets no arrow."""
 BOW_SHARE = 0.7
 """A bow is at most this wide, as a share of the picture."""
 BOW_ON_STRETCH = 0.72
@@ -180,7 +181,7 @@ def _arrows(scene: SpaceScene, view: SpaceView, to_page: Affine, style: PictureS
     items: list[Item] = []
     for path in scene.fold_paths:
         places = _page_path(path, view, to_page)
-        if sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(places)) > HEAD:
+        if sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(places)) > LEAST_ARROW:
             items += fold_arrow("front", places, "WHITE", style)
     return tuple(items)
 

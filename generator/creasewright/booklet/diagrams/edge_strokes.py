@@ -25,6 +25,7 @@ SAME_ANGLE = 1e-5
 """radians"""
 STYLES = ("silhouette", "inner", "valley", "mountain", "crease")
 """From the strongest to the weakest: where two lie on each other, the stronger is drawn."""
+THINNED = ("inner", "valley", "mountain")
 _STYLE_OF_KIND = {"valley": "valley", "mountain": "mountain", "crease": "crease", "score": "crease"}
 
 Spans = dict[str, list[Interval]]
@@ -55,8 +56,8 @@ class Stroke(Struct, frozen=True):
 def strokes_of(
     edges: tuple[VisibleEdge, ...], faces: tuple[Face, ...], crowded: float = 0.0, least: float = 0.0
 ) -> tuple[Stroke, ...]:
-    """Inner edges that run closer than `crowded` mm beside another line are left out, so that a stack never fills with ink, and so
-    are those of which less than `least` mm is seen: ends of layers between other layers, which would look like specks."""
+    """Inner edges and dashed lines that run closer than `crowded` mm beside another line are left out, so that a stack never fills
+    with ink, and so are those of which less than `least` mm is seen: ends of layers between other layers, which would look like specks."""
     body_of, silhouettes = _silhouettes(faces)
     lines: dict[str, list[Segment]] = {style: [] for style in STYLES}
     for edge in edges:
@@ -165,9 +166,10 @@ def _strongest(line: StraightLine) -> list[Piece]:
 
 
 def _thinned(pieces: list[Piece], crowded: float) -> list[Piece]:
-    """Without the inner pieces most of whose length runs closer beside other pieces that stay; the nearest stay first."""
-    stay = [piece for piece in pieces if piece[1] != "inner"]
-    for line, style, whole in sorted((piece for piece in pieces if piece[1] == "inner"), key=_nearest_first):
+    """Without the inner and dashed pieces most of whose length runs closer beside other pieces that stay; dashed ones stay first, and
+    of each the nearest."""
+    stay = [piece for piece in pieces if piece[1] not in THINNED]
+    for line, style, whole in sorted((piece for piece in pieces if piece[1] in THINNED), key=_nearest_first):
         beside = [
             span
             for other, _, span in stay
@@ -179,9 +181,9 @@ def _thinned(pieces: list[Piece], crowded: float) -> list[Piece]:
     return stay
 
 
-def _nearest_first(piece: Piece) -> tuple[float, float, float, Interval]:
-    line, _, span = piece
-    return -round(line.nearest, 2), line.angle, line.offset, span
+def _nearest_first(piece: Piece) -> tuple[bool, float, float, float, Interval]:
+    line, style, span = piece
+    return style == "inner", -round(line.nearest, 2), line.angle, line.offset, span
 
 
 def _straight_lines(lines: dict[str, list[Segment]]) -> list[StraightLine]:

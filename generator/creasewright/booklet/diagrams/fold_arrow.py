@@ -34,6 +34,8 @@ BULGE = 0.2
 SHORTEST, CLOSEST, LOOP = 9.0, 4.0, 5.0
 """mm: least length along the curve; least distance of its ends; breadth of the loop that a shorter way becomes."""
 STEPS = 24
+MOST_HEAD = 0.4
+"""Of an arrow's length."""
 BEFORE_EDGE, BEYOND_EDGE, LEAST_BEYOND = 14.0, 11.0, 6.5
 """mm of a tucked part's way that are drawn at the most before the edge and beyond it, and at the least beyond."""
 
@@ -81,29 +83,27 @@ def _curve(start: Spot, end: Spot, along: Spot, out: Spot, forward: float, off: 
 
 
 def fold_arrow(kind: str, spots: Chain, ground: str, style: PictureStyle, edge_at: float = 0.5) -> list[Item]:
-    """The arrow along `spots`; `edge_at` (0 to 1) is where a tucked part passes under an edge."""
-    body = trimmed(spots, HEAD - NOTCH)
+    """The arrow along `spots`; `edge_at` (0 to 1) is where a tucked part passes under an edge. A short one has smaller heads."""
+    size = min(1.0, MOST_HEAD * chain_length(spots) / HEAD)
+    neck, behind = (HEAD - NOTCH) * size, HEAD * 0.85 * size
+    body = trimmed(spots, neck)
     items: list[Item] = []
     if kind == "crease":
-        body = trimmed(body[::-1], HEAD - NOTCH)[::-1]
-        items += [head_casing(spots[0], _behind(spots[::-1]), ground, style)]
-    items += [casing(body, ground, style), head_casing(spots[-1], _behind(spots), ground, style)]
+        body = trimmed(body[::-1], neck)[::-1]
+        items += [head_casing(spots[0], trimmed(spots[::-1], behind)[-1], ground, style, size)]
+    back = trimmed(spots, behind)[-1]
+    items += [casing(body, ground, style), head_casing(spots[-1], back, ground, style, size)]
     if kind in ("behind", "tuck"):
         near, far = split_chain(body, 0.5 if kind == "behind" else edge_at)
         items += [shaft(near, style), shaft(far, style, dashed=True)]
     else:
         items.append(shaft(body, style))
-    items.append(arrow_head(spots[-1], _behind(spots), kind in ("front", "lift", "crease"), style))
+    items.append(arrow_head(spots[-1], back, kind in ("front", "lift", "crease"), style, size))
     if kind == "crease":
-        items.append(arrow_head(spots[0], _behind(spots[::-1]), False, style))
+        items.append(arrow_head(spots[0], trimmed(spots[::-1], behind)[-1], False, style, size))
     if kind in ("front", "lift", "behind"):
         items.append(Shape(circle(spots[0], DOT * style.weight), None, "ACC", role="arrow dot"))
     return items
-
-
-def _behind(spots: Sequence[Spot]) -> Spot:
-    """A place on the curve a head's length before its end: what the head looks away from."""
-    return trimmed(spots, HEAD * 0.85)[-1]
 
 
 def split_chain(spots: Sequence[Spot], at: float) -> tuple[list[Spot], list[Spot]]:

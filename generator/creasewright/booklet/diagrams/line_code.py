@@ -54,6 +54,12 @@ def dashed(pattern: tuple[float, ...], length: float) -> tuple[float, ...]:
     return tuple(round(stretch * part, 4) for part in pattern)
 
 
+def too_short(kind: str, chain: Sequence[Spot]) -> bool:
+    """Whether the dashes of a line of this kind would have to be squeezed to less than half, which reads as a black bar."""
+    pattern = DASHES.get(kind, ())
+    return bool(pattern) and chain_length(chain) / POINT < (sum(pattern) + pattern[0]) / 2
+
+
 def dotted(length: float) -> tuple[float, float]:
     """Dots from end to end: a whole number of periods."""
     count = max(1, round(length / DOT_PERIOD))

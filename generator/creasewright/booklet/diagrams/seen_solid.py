@@ -8,7 +8,7 @@ from creasewright.booklet.diagrams.boxes import polyline
 from creasewright.booklet.diagrams.edge_strokes import Stroke, strokes_of
 from creasewright.booklet.diagrams.face_view import Face, faces_of
 from creasewright.booklet.diagrams.hidden_surface import Region, visible_regions
-from creasewright.booklet.diagrams.line_code import line_shape
+from creasewright.booklet.diagrams.line_code import line_shape, too_short
 from creasewright.booklet.diagrams.picture_style import PictureStyle
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import Affine, Facet3, Spot
@@ -75,7 +75,7 @@ def fills(seen: SeenSolid, to_page: Affine) -> tuple[Shape, ...]:
 
 def stroke_shape(stroke: Stroke, to_page: Affine, style: PictureStyle) -> Shape | None:
     places = tuple(moved(to_page, place) for place in stroke.places)
-    if stroke.style not in ("silhouette", "inner"):
+    if stroke.style not in ("silhouette", "inner") and not too_short(stroke.style, places):
         return line_shape(stroke.style, places, style)
     width = SILHOUETTE if stroke.style == "silhouette" else INNER
     return Shape(_line(places), Pen("INK", width * style.weight), role=f"edge {stroke.style}")

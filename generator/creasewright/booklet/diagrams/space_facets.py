@@ -4,34 +4,41 @@ from collections.abc import Iterator
 from itertools import pairwise
 from math import dist
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from creasewright.booklet.diagrams.bent_facets import bent_facets
 from creasewright.booklet.diagrams.plan_facets import edges_of, fill_of, motif_of
-from creasewright.booklet.diagrams.scene import Affine, Facet3, FacetEdge, Spot3
+from creasewright.booklet.diagrams.scene import Affine, Facet3, FacetEdge, Polygon2, Spot3
 from creasewright.booklet.diagrams.slab_facets import LEAST, slab_facets
 from creasewright.booklet.diagrams.space_view import along, unit
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.folding.covered_boards import covered_boards, outer_polygon
+from creasewright.folding.fold_scores import Targets
 from creasewright.folding.heights import heights
 from creasewright.folding.panel_graph import links
 from creasewright.folding.state import Body, PanelKey, State, front_normal
 from creasewright.geometry.rigid_transform import Vector, apply, cross, dot, minus, norm, rotate
 
 ORIGIN: Spot3 = (0.0, 0.0, 0.0)
-OPEN = ("score", "crease")
-"""Lines that lie flat in this state: pressed and not folded yet, or opened again."""
-
-
+UP: Vector = (0.0, 0.0, -1.0)
+TOLD = ("score", "crease", "valley", "mountain")
+"""Lines drawn otherwise than an edge: pressed and not folded yet, opened again, or folding in this step."""
 FOLD_BACK = -1
 """Layer of a fold's back: whatever else lies in its plane, as the spine does round its leaves, lies over it."""
 CLOSED = 179.0
 """Degrees: a fold at least so far closed lies flat."""
 
 
-def space_facets(state: State, body: Body, parts: ShownParts, *, backs: bool = False) -> tuple[Facet3, ...]:
-    """All panels of a body, in its view: x right, y to the maker, z down into the table. `backs`: and the backs of closed folds, so
-    that no fold looks like two edges with a gap between them."""
+def space_facets(
+    state: State, body: Body, parts: ShownParts, targets: Targets | None = None, eye: Vector = UP, *, backs: bool = False
+) -> tuple[Facet3, ...]:
+    """All panels of a body, in its view: x right, y to the maker, z down into the table.
+
+    `targets`: scores that fold in this step, dashed as the side seen from `eye` shows them. `backs`: and the backs of closed folds, so
+    that no fold looks like two edges with a gap between them.
+    """
+    folding = Folding(replace(state, angles={**state.angles, **dict.fromkeys(targets, 0.0)}), targets, eye) if targets else None
     found: list[Facet3] = []
     sheets: dict[PanelKey, tuple[Facet3, Spot3]] = {}
     for stack in body.stacks:
@@ -39,7 +46,7 @@ def space_facets(state: State, body: Body, parts: ShownParts, *, backs: bool = F
         covered = covered_boards(state, stack, level)
         for each in covered:
             number = stack.order.index(each.panel)
-            faces = [facet3(state, body, each.panel, stack.normal, by, number, parts) for by in (each.high, each.low)]
+            faces = [facet3(state, body, each.panel, stack.normal, by, number, parts, folding) for by in (each.high, each.low)]
             found += slab_facets(faces[0], faces[1])[2:]
         hidden = {each.board for each in covered}
         for number, key in enumerate(stack.order):
@@ -50,11 +57,11 @@ def space_facets(state: State, body: Body, parts: ShownParts, *, backs: bool = F
                 continue
             low, high = level[key]
             if high - low >= LEAST and parts.paper(state.blanks[key[0]]) is None:
-                faces = [facet3(state, body, key, stack.normal, by, number, parts) for by in (high, low)]
+                faces = [facet3(state, body, key, stack.normal, by, number, parts, folding) for by in (high, low)]
                 found += slab_facets(faces[0], faces[1])
                 continue
             raise_by = (low + high) / 2
-            found.append(facet3(state, body, key, stack.normal, raise_by, number, parts))
+            found.append(facet3(state, body, key, stack.normal, raise_by, number, parts, folding))
             sheets[key] = found[-1], along(ORIGIN, found[-1].normal, raise_by)
     return (*found, *(fold_backs(state, body, sheets) if backs else ()))
 
@@ -96,7 +103,22 @@ def fold_backs(state: State, body: Body, sheets: dict[PanelKey, tuple[Facet3, Sp
         )
 
 
-def facet3(state: State, body: Body, key: PanelKey, normal: Vector, raise_by: float, layer: int, parts: ShownParts) -> Facet3:
+class Folding(Struct, frozen=True):
+    """What folds in this step."""
+
+    flat: State
+    """With those scores not folded yet."""
+    targets: Targets
+    eye: Vector
+
+    def lines_of(self, key: PanelKey, flat: Polygon2, outward: Vector, front_side: bool, parts: ShownParts) -> list[FacetEdge]:
+        front = (dot(self.eye, outward) > 0) == front_side
+        return edges_of(self.flat, key, flat, self.targets, front, parts)
+
+
+def facet3(
+    state: State, body: Body, key: PanelKey, normal: Vector, raise_by: float, layer: int, parts: ShownParts, folding: Folding | None = None
+) -> Facet3:
     placed = state.placed[key]
     front_side = dot(front_normal(placed), normal) > 0
     outward = rotate(body.view, normal)
@@ -108,8 +130,11 @@ def facet3(state: State, body: Body, key: PanelKey, normal: Vector, raise_by: fl
         return (p[0] + outward[0] * raise_by, p[1] + outward[1] * raise_by, p[2] + outward[2] * raise_by)
 
     flat = outer_polygon(state, key)
-    edges = edges_of(state, key, flat, {}, True, parts)
-    lined = any(edge.kind in OPEN for edge in edges) and joined_up(edges)
+    if folding is not None:
+        edges = folding.lines_of(key, flat, outward, front_side, parts)
+    else:
+        edges = edges_of(state, key, flat, {}, True, parts)
+    lined = any(edge.kind in TOLD for edge in edges) and joined_up(edges)
     polygon = tuple(seen(x, y) for x, y in ([edge.start for edge in edges] if lined else flat))
     axis_x = rotate(body.view, rotate(placed.turn, (1.0, 0.0, 0.0)))
     axis_y = rotate(body.view, rotate(placed.turn, (0.0, 1.0, 0.0)))

@@ -130,7 +130,7 @@ def keep(block: Block, head: PageHead) -> Block:
 
 
 def begins(context: PackContext, steps: PicturedSteps) -> PageHead | None:
-    """The head of an assembly: its name, the pieces that are its own and no other assembly's, how often it is made. None for an only one."""
+    """The head of an assembly: its name, the pieces that are its own and no other's, how often it is made. None for an only one."""
     assembly = steps.assembly
     name = assembly.name or (str(context.worked.design.title) if len(context.worked.assemblies) > 1 else "")
     if not name:
