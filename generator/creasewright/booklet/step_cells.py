@@ -115,9 +115,9 @@ class CellMaker:
 
     # --- laying out
 
-    def rows(self, cells: Sequence[SizedCell], pages: Pages) -> list[list[PlacedCell]]:
-        """In order, every row full, on as little paper as they can be."""
-        return lowest_rows(cells, self.placed, pages)
+    def rows(self, cells: Sequence[SizedCell], pages: Pages, below: float) -> list[list[PlacedCell]]:
+        """In order, on as little paper as they can be, with what is `below` mm high and follows them."""
+        return lowest_rows(cells, self.placed, pages, below)
 
     def placed(self, cell: SizedCell, columns: int, beside: int) -> PlacedCell | None:
         """The cell `columns` wide, its picture below its text, or in the last `beside` columns; None if it does not fit so."""

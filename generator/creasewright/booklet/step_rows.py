@@ -1,4 +1,4 @@
-"""How the cells of an assembly share its rows: in order, every row full, the rows together as low as they can be.
+"""How the cells of an assembly share its rows: in order, every row full but that of a lone cell, the rows together as low as they can be.
 
 A cell's picture stands below its text, or in the last columns of the cell beside its text. Lengths are mm on the page.
 """
@@ -10,10 +10,11 @@ from msgspec import Struct
 
 from creasewright.booklet.diagrams.scene import Picture
 from creasewright.booklet.drawing import Words
+from creasewright.booklet.stacking import LEAST
 from creasewright.booklet.step_views import StepPicture
 
-SHAPES = ((2, 2, 2), (2, 4), (4, 2), (3, 3), (6,))
-"""Columns of the cells of a row."""
+SHAPES = ((2, 2, 2), (2, 4), (4, 2), (3, 3), (2,), (3,), (4,), (6,))
+"""Columns of the cells of a row. A cell that stands alone is no wider than it needs."""
 BESIDES = {2: (0,), 3: (0,), 4: (0, 2), 6: (0, 2, 3, 4)}
 """Columns that a picture beside its text may take, by those of its cell; 0: below it."""
 TEXT, BESIDE, TO_PICTURE = 11.2, 11.2, 3.0
@@ -21,7 +22,10 @@ TEXT, BESIDE, TO_PICTURE = 11.2, 11.2, 3.0
 BETWEEN = 7.0
 """Above each row."""
 LONG_LINE = 12.0
-"""What text over all six columns counts more: a line of that length is hard to follow."""
+"""mm that text over all six columns counts more: a line of that length is hard to follow."""
+BROAD, HOLLOW = 115.0, 50.0
+"""A picture is broad from so many mm on; and mm that a cell of six columns counts more whose picture is not, and whose text is not half as
+high as the picture beside it: most of it is white."""
 NARROW, MANY_LINES = 2, 38.0
 """A text in so few columns is at most so high: about seven lines."""
 
@@ -65,9 +69,10 @@ class Pages(Struct, frozen=True):
     def after(self, place: float, height: float) -> float:
         """Where a row ends that is so high and follows `place`: on the next page if this one has no room."""
         page, down = divmod(place, self.height)
-        if down + BETWEEN + height <= self.height:
-            return place + BETWEEN + height
-        return (page + 1) * self.height + height
+        white = BETWEEN if down else 0.0
+        if down + min(white, LEAST) + height > self.height:
+            return (page + 1) * self.height + height
+        return min(place + white + height, (page + 1) * self.height)
 
 
 Place = Callable[[SizedCell, int, int], PlacedCell | None]
@@ -83,8 +88,8 @@ def row_height(row: Sequence[PlacedCell]) -> float:
     return max(TEXT + below, BESIDE + aside)
 
 
-def lowest_rows(cells: Sequence[SizedCell], place: Place, pages: Pages) -> list[list[PlacedCell]]:
-    """The rows, the last of which ends as far up the run of pages as can be.
+def lowest_rows(cells: Sequence[SizedCell], place: Place, pages: Pages, below: float = 0.0) -> list[list[PlacedCell]]:
+    """The rows, the last of which ends as far up the run of pages as can be, or what is `below` mm high and follows it does.
 
     `place` gives a cell so many columns wide, with its picture beside its text in so many of them, or None. Cells before a cell
     are set the best way whatever follows, for what ends sooner is never worse for what comes after.
@@ -95,7 +100,9 @@ def lowest_rows(cells: Sequence[SizedCell], place: Place, pages: Pages) -> list[
         for start in range(max(0, end - 3), end):
             before, hard, rows = best[start]
             for row in rows_of(cells[start:end], place):
-                options.append((pages.after(before, row_height(row)), hard + awkward(row), [*rows, row]))
+                ends = pages.after(before, row_height(row))
+                ends = pages.after(ends, below) if below and end == len(cells) else ends
+                options.append((ends, hard + awkward(row), [*rows, row]))
         best.append(min(options, key=lambda option: option[0] + option[1]))
     return [list(row) for row in best[-1][2]]
 
@@ -118,4 +125,12 @@ def reads(placed: PlacedCell) -> bool:
 
 
 def awkward(row: Row) -> float:
-    return sum(LONG_LINE for cell in row if cell.columns - cell.beside == 6 and cell.cell.picture.items)
+    """mm that the row counts more than it is high."""
+    return sum(white(cell) for cell in row if cell.columns == 6)
+
+
+def white(placed: PlacedCell) -> float:
+    picture = placed.cell.picture
+    if not placed.beside:
+        return LONG_LINE if picture.width > BROAD else 2 * LONG_LINE
+    return 0.0 if picture.width > BROAD or 2 * placed.text_height >= picture.height else HOLLOW

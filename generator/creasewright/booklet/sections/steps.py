@@ -14,7 +14,7 @@ from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.side_words import side_words
-from creasewright.booklet.stacking import stacks
+from creasewright.booklet.stacking import stacked, stacks
 from creasewright.booklet.step_cells import CellMaker
 from creasewright.booklet.step_rows import Pages, SizedCell, StepCell
 from creasewright.booklet.step_views import StepPicture, as_it_lies
@@ -57,7 +57,9 @@ def add_assembly(context: PackContext, steps: PicturedSteps, blocks: list[Block]
     gates = seen_gates(gates_of(context.worked).get(assembly.name, ()), steps)
     result = result_cell(context, assembly, runs, parts)
     shown_by_gate = ""
-    if result.picture.plan is not None and not result.picture.plan.facets and cells:
+    tied = result.picture.plan is not None and not result.picture.plan.facets
+    if cells and (tied or runs[-1].after is runs[-1].before):
+        # the picture of the last step shows it already
         cells[-1] = replace(cells[-1], text=f"{cells[-1].text} {result.text}")
     elif gates and gates[-1].kind != DRY and gates[-1].number == runs[-1].number:
         shown_by_gate = gate_result(context, assembly, runs, result.picture.space is not None)
@@ -98,19 +100,19 @@ def add_rows_and_gates(
     last_of_pack = next((one.name for one in reversed(context.worked.assemblies) if gates_of(context.worked).get(one.name)), "")
     start = 0
 
-    def add_rows(stop: int) -> None:
+    def add_rows(stop: int, below: float = 0.0) -> None:
         pages = run_of_pages(blocks, context.page)
-        blocks.extend(replace(maker.block(row, key), head=head) for row in maker.rows(sized[start:stop], pages))
+        blocks.extend(replace(maker.block(row, key), head=head) for row in maker.rows(sized[start:stop], pages, below))
 
     for gate in gates:
         ends = gate is gates[-1] and gate.kind != DRY
         stop = max(start, {DRY: gate.number - 1, STAGE: gate.number, END: gate.number if result else len(sized)}[gate.kind])
+        made = gate_maker.blocks(gate, gate.kind == DRY, result if ends else "", ends and assembly.name == last_of_pack)
         if stop > start:
-            add_rows(stop)
+            add_rows(stop, min(stacked(made), context.page.content_to - context.page.content_from))
         start = stop
         if gate.kind != DRY and blocks[-1].within == f"L {key}":
             blocks[-1] = replace(blocks[-1], keep_with_next=True, loosely=True)
-        made = gate_maker.blocks(gate, gate.kind == DRY, result if ends else "", ends and assembly.name == last_of_pack)
         blocks += [replace(block, head=head) for block in made]
     if start < len(sized):
         add_rows(len(sized))
