@@ -64,7 +64,7 @@ def test_a_letter_in_sight_is_rubbed_out_before_its_piece_goes_in_or_is_tied_up_
     assert "Rub out the pencilled letter A. Wrap belly B round it" in said(build(context_of(shipped("open-day-card"), "steps")))
     # a booklet can be opened to the end
     booklet = said(build(context_of(shipped("recipe-booklet"), "steps")))
-    assert re.search(r"measures [^.]+ in\. Rub out the pencilled letters A, B\.", booklet)
+    assert re.search(r"In all: [^.]+ in\. Rub out the pencilled letters A, B\.", booklet)
 
 
 @pytest.mark.parametrize(
