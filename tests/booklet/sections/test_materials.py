@@ -132,4 +132,5 @@ def test_a_score_board_is_asked_for_only_where_a_line_is_in_one_of_its_grooves()
     inches, metric = (said(score_guide.build(kit("seed-packet-envelope", "score guide", system))) for system in ("in", "mm"))
     assert "the stop of the scoring board" in inches and "No groove of the board runs like these lines" in inches
     assert not [word for word in ("stop", "board", "No groove") if word in metric]
-    assert "lay the ruler from mark to mark" in metric and "The numbers of a drawing are distances from the edge that is named under it." in metric
+    assert "lay the ruler from mark to mark" in metric
+    assert "The numbers of a drawing are distances from the edge that is named under it." in metric
