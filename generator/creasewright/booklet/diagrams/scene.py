@@ -185,6 +185,8 @@ class PlanScene(Struct, frozen=True):
     stitches: tuple[Stitch, ...] = ()
     told: tuple[str, ...] = ()
     """Letters of the pieces that the words beside the picture tell of."""
+    told_only: bool = False
+    """Of the others only those that show most are tagged."""
 
 
 class Band3(Struct, frozen=True):
