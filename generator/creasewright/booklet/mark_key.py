@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from creasewright.booklet.cut_numbers import RADIUS, disc
 from creasewright.booklet.diagrams.action_marks import ActionMark, action_mark
-from creasewright.booklet.diagrams.boxes import box_about, circle, polyline
+from creasewright.booklet.diagrams.boxes import Box, box_about, circle, polyline
 from creasewright.booklet.diagrams.dimension_line import BEYOND, DimensionLine, dimension_items, value_places, value_size
 from creasewright.booklet.diagrams.fold_arrow import fold_arrow, fold_curve
 from creasewright.booklet.diagrams.glue_hatch import glue_area
@@ -17,7 +17,7 @@ from creasewright.booklet.diagrams.slide_arrow import WIDE, slide_arrow
 from creasewright.booklet.diagrams.stitches import stitch_items
 from creasewright.booklet.drawing import Group, Item, Pen, Run, Shape, Words
 from creasewright.booklet.fraction_text import with_true_fractions
-from creasewright.booklet.piece_drawing import RING, letter_ring
+from creasewright.booklet.pencilled_letter import DOTS, FACE, letter_and_dot
 from creasewright.booklet.rules import pen_of
 from creasewright.booklet.text_ruler import TextRuler
 from creasewright.reading.page_layout import PageLayout
@@ -25,6 +25,8 @@ from creasewright.reading.page_layout import PageLayout
 LONG = 26.0
 """Of a line."""
 LINE_HEIGHT = 4.8
+LETTER_TO_DOT = 3.0
+"""From the left of a dot to the letter that it belongs to."""
 ARROW, ARROW_HEIGHT = 20.0, 7.0
 KINDS = {"edge": "cut", "valley": "valley", "mountain": "mountain", "fold line": "score", "hidden": "hidden"}
 ARROWS = {"front": "front", "behind": "behind", "fold and open": "crease", "open": "open", "lift": "lift"}
@@ -97,7 +99,11 @@ class MarkKey:
         return ActionMark(piece_tag(self.letter, (side / 2, side / 2), self.ruler, self.style), side, side)
 
     def letter_place(self) -> ActionMark:
-        return ActionMark(letter_ring((RING, RING), self.style), 2 * RING, 2 * RING)
+        """With its dot, where a piece has one."""
+        size, dot = self.style.label, DOTS[0]
+        width, height = self.ruler.width(self.letter, FACE, size), self.ruler.cap_height(FACE, size)
+        box = Box(LETTER_TO_DOT, 0.0, LETTER_TO_DOT + width, height)
+        return ActionMark(letter_and_dot(self.letter, box, (dot, height - dot), dot, self.style), box.x1, height)
 
     def cut_number(self) -> ActionMark:
         return ActionMark(disc(2, (RADIUS, RADIUS), self.layout, self.ruler), 2 * RADIUS, 2 * RADIUS)

@@ -3,21 +3,24 @@
 Fold lines look as they fold, seen from the front: valley, mountain, or a thin line where they fold both ways or not at all.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from math import hypot
 
 from msgspec import Struct
 
 from creasewright.blanks.blank import Blank, ScorePiece
-from creasewright.booklet.diagrams.boxes import Box, circle, polyline
+from creasewright.booklet.diagrams.boxes import Box, circle, path_lines, polyline
 from creasewright.booklet.diagrams.line_code import WIDTHS, line_shape
 from creasewright.booklet.diagrams.motifs import motif_group
 from creasewright.booklet.diagrams.picture_style import NORMAL, PictureStyle
 from creasewright.booklet.diagrams.plan_facets import fill_of
 from creasewright.booklet.diagrams.plan_work import joined
 from creasewright.booklet.diagrams.room import Room
-from creasewright.booklet.diagrams.scene import Motif, Spot
-from creasewright.booklet.drawing import Command, Item, Pen, Shape
+from creasewright.booklet.diagrams.scene import Motif, Polygon2, Spot
+from creasewright.booklet.drawing import Command, Item, Path, Pen, Shape
+from creasewright.booklet.late_corners import Uncut
+from creasewright.booklet.pencilled_letter import Pencilled, pencilled_letter
+from creasewright.booklet.text_ruler import TextRuler
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.pieces import Piece
 from creasewright.fitting.seen_faces import sheet_up
@@ -27,8 +30,6 @@ from creasewright.geometry.point import Number
 
 PRINTS = ("one-way", "two-way", "all-over")
 SILENT_ROOM = 1000.0
-RING = 1.1
-"""mm on the page: radius of the mark where a letter is pencilled."""
 CLOSE = 3.0
 """mm on the page: fold lines nearer to each other are thin and solid."""
 
@@ -71,15 +72,18 @@ def front_motif(paper: PaperFacts, turn: int) -> Motif | None:
 
 
 def piece_drawing(
-    blank: Blank,
+    square: Uncut,
     paper: PaperFacts | None,
     turn: int,
     scale: float,
     looks: Mapping[str, str],
+    letter: tuple[str, Spot] | None,
+    ruler: TextRuler,
     style: PictureStyle = NORMAL,
-    clear: Box | None = None,
 ) -> PieceDrawing:
-    """`scale`: page mm for a mm of the piece; `looks`: of each score piece (left out: a thin line); `clear`: no motifs there."""
+    """`scale`: page mm for a mm of the piece; `looks`: of each score piece (left out: a thin line); `letter`: what is pencilled on it
+    where nobody will see it, and the place, mm on the piece."""
+    blank = square.blank
     ring = tuple((x * scale, y * scale) for x, y in flattened(blank.outline.edges))
     wide, high = float(blank.width) * scale, float(blank.height) * scale
     holes = [circle(_spot(h.centre.x, h.centre.y, scale), float(h.across) * scale / 2) for h in blank.holes]
@@ -87,20 +91,36 @@ def piece_drawing(
     ground: tuple[Command, ...] = (*polyline(ring, closed=True), *(command for hole in holes for command in hole))
     items: list[Item] = [Shape(ground, None, fill, even_odd=True, role=f"paper {blank.name}")]
     lines = _lines(blank, scale, looks)
+    later = [tuple(_spot(x, y, scale) for x, y in chain) for chain in square.later]
+    pencilled = _pencilled(letter, scale, ring, [ring, *(chain for _, chain in lines), *later], holes, ruler, style)
     motif = front_motif(paper, turn) if paper else None
     if motif:
-        printed = motif_group(motif, (ring,), scale, _room(clear), style, ground)
+        printed = motif_group(motif, (ring,), scale, _room(pencilled.taken), style, ground)
         items += [printed] if printed else []
     items += [shape for kind, chain in lines if (shape := line_shape(kind, chain, style, f"{kind} of {blank.name}"))]
     pen = Pen("INK", WIDTHS["cut"] * style.weight)
     items.append(Shape(polyline(ring, closed=True), pen, role=f"outline of {blank.name}"))
     items += [Shape(hole, pen, role=f"hole of {blank.name}") for hole in holes]
-    return PieceDrawing(tuple(items), wide, high)
+    items += [shape for chain in later if (shape := line_shape("hidden", chain, style, "line cut later"))]
+    return PieceDrawing((*items, *pencilled.items), wide, high)
 
 
-def letter_ring(at: Spot, style: PictureStyle) -> tuple[Item, ...]:
-    """Where a letter is pencilled, in or behind the ring."""
-    return (Shape(circle(at, RING), Pen("INK", 0.7 * style.weight), "WHITE", role="place of the letter"),)
+def _pencilled(
+    letter: tuple[str, Spot] | None,
+    scale: float,
+    ring: Polygon2,
+    chains: Sequence[Polygon2],
+    holes: Sequence[Path],
+    ruler: TextRuler,
+    style: PictureStyle,
+) -> Pencilled:
+    if letter is None:
+        return Pencilled((), ())
+    room = Room(SILENT_ROOM, SILENT_ROOM)
+    for chain in (*chains, (ring[-1], ring[0]), *(line for hole in holes for line in path_lines(hole))):
+        room.take_line(chain)
+    text, (x, y) = letter
+    return pencilled_letter(text, (x * scale, y * scale), ring, room, ruler, style)
 
 
 def _lines(blank: Blank, scale: float, looks: Mapping[str, str]) -> list[tuple[str, tuple[Spot, ...]]]:
@@ -135,11 +155,11 @@ def _beside(chain: tuple[Spot, ...], other: tuple[Spot, ...]) -> bool:
     return max(along) > 0 and min(along) < long
 
 
-def _room(clear: Box | None) -> Room:
+def _room(taken: Iterable[Box]) -> Room:
     """Motifs keep off what is set on the piece."""
     room = Room(SILENT_ROOM, SILENT_ROOM)
-    if clear:
-        room.take_box(clear)
+    for box in taken:
+        room.take_box(box)
     return room
 
 

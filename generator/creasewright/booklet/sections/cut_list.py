@@ -4,18 +4,16 @@ from creasewright.booklet.batches import spares_of, to_cut
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.cutting_words import how_to_cut
-from creasewright.booklet.diagrams.boxes import box_about
-from creasewright.booklet.diagrams.line_code import line_shape
 from creasewright.booklet.diagrams.picture_style import PictureStyle
 from creasewright.booklet.diagrams.piece_tag import piece_tag, tag_side
 from creasewright.booklet.diagrams.scales import SCALES, Scale
-from creasewright.booklet.drawing import Group, Item, Words
+from creasewright.booklet.drawing import Group, Words
 from creasewright.booklet.fit_words import fit_words
 from creasewright.booklet.hidden_letters import LetterSpot, letter_spot
 from creasewright.booklet.late_corners import late_work, uncut
 from creasewright.booklet.part_words import counted_words, part_words
 from creasewright.booklet.picture_styles import picture_style
-from creasewright.booklet.piece_drawing import PRINTS, RING, fold_looks, front_motif, letter_ring, piece_drawing
+from creasewright.booklet.piece_drawing import PRINTS, fold_looks, front_motif, piece_drawing
 from creasewright.booklet.piece_marks import marked_parts
 from creasewright.booklet.piece_titles import listed_letters, piece_title, pieces_of_paper
 from creasewright.booklet.print_arrow import SIDE, print_arrow
@@ -99,18 +97,11 @@ def _drawing(context: PackContext, piece: Piece, looks: dict[str, str], scale: S
     paper = context.worked.paper_of(piece.blank)
     square = uncut(piece.blank, late_work(context.worked, piece.parts))
     spot = letter_spot(context.worked, piece)
-    at = (spot.at[0] * scale[1], spot.at[1] * scale[1]) if spot else None
-    clear = box_about(at, 2 * RING, 2 * RING) if at else None
-    drawing = piece_drawing(square.blank, paper, piece.turn, scale[1], looks, style, clear)
-    items: list[Item] = list(drawing.items)
-    for chain in square.later:
-        cut = line_shape("hidden", [(x * scale[1], y * scale[1]) for x, y in chain], style, "line cut later")
-        items += [cut] if cut else []
-    if at:
-        items += letter_ring(at, style)
+    letter = (piece.letter, spot.at) if spot else None
+    drawing = piece_drawing(square, paper, piece.turn, scale[1], looks, letter, context.text, style)
     title = literal(piece_title(context.worked, piece))
     alt = section_text(context, "drawing alt", letter=piece.letter, name=title, scale=scale[0])
-    return Picture(tuple(items), drawing.width, drawing.height, alt)
+    return Picture(drawing.items, drawing.width, drawing.height, alt)
 
 
 def _number(context: PackContext, piece: Piece) -> Cell:
