@@ -88,10 +88,29 @@ def test_a_corner_that_nothing_tells_asks_for_a_template() -> None:
 
 def test_pieces_of_a_letter_that_are_scored_apart_are_marked_apart_in_the_list() -> None:
     text = said(cut_list.build(kit("seed-swap-folio", "cut list")))
-    assert "1 × A1 for the front block: pencil it at the grey letter, sprig side" in text
-    assert "1 × A2 for the back block: pencil it behind the grey letter, seed side" in text
-    assert "30 × B2 for the back block" in said(cut_list.build(kit("seed-swap-folio", "cut list", makers=30)))
-    assert "pencil C behind the grey letter" in text  # one connector, one treatment; its sides are alike
+    assert "A1 front block: as drawn" in text
+    assert "A2 back block: behind" in text
+    assert "30 × B2 back block" in said(cut_list.build(kit("seed-swap-folio", "cut list", makers=30)))
+    assert "Connector 1 3/4 × 5 1/2 in letter behind" in text  # one connector, one treatment
+
+
+def test_what_is_common_to_all_letters_is_said_once_above_the_table() -> None:
+    folio = said(cut_list.build(kit("seed-swap-folio", "cut list")))
+    above = "There it stays hidden. Behind is the same place on the other side of the paper, seed side."
+    assert folio.index(above) < folio.index("Left strip")
+    assert folio.count("stays hidden") == 2  # it does there, and of E no place does
+    # both trays are pencilled on the side that is drawn: nothing is left to say under their sizes
+    box = said(cut_list.build(kit("seedling-box", "cut list")))
+    assert "at the dot if it has one. There it stays hidden." in box and "as drawn" not in box and "ehind" not in box
+    # envelope and liner behind
+    envelope = said(cut_list.build(kit("seed-packet-envelope", "cut list")))
+    assert "but behind, on the other side of the paper: back side or plain side." in envelope and envelope.count("behind") == 1
+
+
+def test_of_an_only_piece_the_table_says_where_its_letter_is_pencilled() -> None:
+    diary = said(cut_list.build(kit("plant-diary", "cut list")))
+    assert "pencil A lightly and rub it out when a step says so: no place stays hidden" in diary
+    assert "pencil A at the grey letter, front side" in said(cut_list.build(kit("bulb-pillow", "cut list")))
 
 
 def test_a_corner_is_left_to_the_step_that_cuts_it() -> None:
@@ -115,7 +134,8 @@ def test_a_letter_hides_where_glue_covers_it_or_is_said_to_be_rubbed_out() -> No
             for part in parts:
                 assert any(_covers(state, area, (part, spot.panel), spot.sides[mark]) for area in state.glue)
     section = cut_list.build(kit("seed-swap-folio", "cut list"))
-    assert "pencil E lightly and rub it out when a step says so: no place stays hidden" in said(section)
+    assert "Lightly: no place on the piece stays hidden, so rub its letter out when a step says so." in said(section)
+    assert "Seed card 3 7/8 × 5 in letter lightly" in said(section)
     letters = [item for item in items_of(section) if getattr(item, "role", "") == "pencilled letter"]
     assert len(letters) == 3  # the connector is so narrow that it has a dot alone
 

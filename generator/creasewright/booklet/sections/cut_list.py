@@ -9,7 +9,7 @@ from creasewright.booklet.diagrams.piece_tag import piece_tag, tag_side
 from creasewright.booklet.diagrams.scales import SCALES, Scale
 from creasewright.booklet.drawing import Group, Words
 from creasewright.booklet.fit_words import fit_words
-from creasewright.booklet.hidden_letters import LetterSpot, letter_spot
+from creasewright.booklet.hidden_letters import letter_spot
 from creasewright.booklet.late_corners import late_work, uncut
 from creasewright.booklet.part_words import counted_words, part_words
 from creasewright.booklet.picture_styles import picture_style
@@ -40,11 +40,39 @@ def build(context: PackContext) -> Section | None:
         return None
     letters = tuple(piece.letter for piece in pieces)
     scope = section_text(context, "scope", letters=listed_letters(letters), count=len(letters))
-    blocks = (*_table(context), *_before_cutting(context))
+    ways = letter_ways(context)
+    blocks = (*_letters_told(context, ways), *_table(context, ways), *_before_cutting(context))
     return Section(context.section.key, context.section.title, scope, context.section.numbered, blocks)
 
 
-def _table(context: PackContext) -> tuple[Block, ...]:
+def _letters_told(context: PackContext, ways: dict[str, str]) -> tuple[Block, ...]:
+    """What of the pencilling is common to all; of an only piece the table says it."""
+    if len(ways) < 2:
+        return ()
+    text = section_text(context, "letters", ways=sorted(set(ways.values())), others=_other_sides(context, ways))
+    return text_blocks(text, context.layout, context.page.measure, context.text)
+
+
+def letter_ways(context: PackContext) -> dict[str, str]:
+    """By mark, the side of the piece on which it is pencilled, `front` or `back`; empty where no place stays hidden."""
+    found: dict[str, str] = {}
+    for piece in context.worked.pieces:
+        spot = letter_spot(context.worked, piece)
+        found |= {mark: spot.sides[mark] if spot else "" for mark, _ in marked_parts(context.worked, piece)}
+    return found
+
+
+def _other_sides(context: PackContext, ways: dict[str, str]) -> list[str]:
+    """What the sides are called that letters are pencilled on behind the drawings."""
+    called = [
+        side_words(context.worked.paper_of(piece.blank), "back", context.word)
+        for piece in context.worked.pieces
+        if any(ways[mark] == "back" for mark, _ in marked_parts(context.worked, piece))
+    ]
+    return list(dict.fromkeys(filter(None, called)))
+
+
+def _table(context: PackContext, ways: dict[str, str]) -> tuple[Block, ...]:
     scale = shared_scale(context.worked.pieces)
     looks = {piece.letter: fold_looks(context.worked, piece, folds_of(context.worked)) for piece in context.worked.pieces}
     style = picture_style(context.layout)
@@ -53,7 +81,7 @@ def _table(context: PackContext) -> tuple[Block, ...]:
             _tag(context, piece, style),
             _drawing(context, piece, looks[piece.letter], scale, style),
             _number(context, piece),
-            _name(context, piece),
+            _name(context, piece, ways),
             _paper(context, piece),
             how_to_cut(context, piece),
         )
@@ -114,8 +142,8 @@ def _number(context: PackContext, piece: Piece) -> Cell:
     return tuple(parts)
 
 
-def _name(context: PackContext, piece: Piece) -> Cell:
-    """The name over the size; what is not on a mark of the ruler, the mirror pair, and where the letter may stand."""
+def _name(context: PackContext, piece: Piece, ways: dict[str, str]) -> Cell:
+    """The name over the size; what is not on a mark of the ruler, the mirror pair, and its marks."""
     worked, blank = context.worked, piece.blank
     parts: list[Part] = [f"**{literal(piece_title(worked, piece))}**", pair_in_words(blank.width, blank.height, worked.ruler)]
     off = [side for side in (blank.width, blank.height) if not mark_in_words(side, worked.ruler).exact]
@@ -125,28 +153,30 @@ def _name(context: PackContext, piece: Piece) -> Cell:
     parts += [Note(words) for words in fit_words(context, blank.name)]
     if piece.mirror:
         parts.append(Note(section_text(context, "mirror pair", other=piece.mirror)))
-    return (*parts, *_letters(context, piece, letter_spot(worked, piece)))
+    return (*parts, *_letters(context, piece, ways))
 
 
-def _letters(context: PackContext, piece: Piece, spot: LetterSpot | None) -> list[Part]:
-    """What is pencilled on each piece, and where; told by its place in the whole where pieces of the letter are treated apart."""
+def _letters(context: PackContext, piece: Piece, ways: dict[str, str]) -> list[Part]:
+    """What is pencilled on each piece: which of its marks, told by its place in the whole, where pieces of the letter are treated apart;
+    and on which side, where not all pieces of the pack have it on the same one. Of an only piece all of it."""
     worked = context.worked
     marks = marked_parts(worked, piece)
+    alone, apart = len(ways) < 2, len(set(ways.values())) > 1
     paper = worked.paper_of(piece.blank)
     found: list[Part] = []
     for mark, parts in marks:
-        side = spot.sides[mark] if spot else ""
         names = literal(_told_apart(context, piece, parts)) if len(marks) > 1 else ""
-        name = side_words(paper, side, context.word) if spot else ""
-        values = {"mark": mark, "count": len(parts) * worked.makers, "names": names, "side": side, "side_name": name}
-        found.append(Note(section_text(context, "letter", **values)))
+        side = side_words(paper, ways[mark], context.word) if alone and ways[mark] else ""
+        values = {"mark": mark, "count": len(parts) * worked.makers, "names": names, "way": ways[mark], "side": side}
+        text = section_text(context, "letter", **values, apart=apart, alone=alone)
+        found += [Note(text)] if text else []
     return found
 
 
 def _told_apart(context: PackContext, piece: Piece, parts: tuple[str, ...]) -> str:
-    """`the front block` where its parts go by the piece's title, which stands above; else `left strip of the front block`."""
+    """`front block` where its parts go by the piece's title, which stands above; else `left strip of the front block`."""
     words = counted_words(context.worked, parts)
-    return words if "×" in words else words.replace(f"{part_words(context.worked, piece.blank.name)} of the ", "the ")
+    return words if "×" in words else words.replace(f"{part_words(context.worked, piece.blank.name)} of the ", "")
 
 
 def _paper(context: PackContext, piece: Piece) -> Cell:
