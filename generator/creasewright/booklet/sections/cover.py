@@ -135,7 +135,8 @@ def picture(context: PackContext, top: float, bottom: float, opened: tuple[State
     scene = SpaceScene(space_facets(state, body, parts, backs=True), ties=ties, tie_width=width, bands=bands)
     page = context.page
     beside = page.span(PHOTO_COLUMNS) + page.gutter if context.photograph is not None else 0.0
-    drawn = draw_cover(standing(scene) if opened else cover_scene(scene), page.measure - beside, bottom - top)
+    slid_in = frozenset(fit.part for fit in state.fits)
+    drawn = draw_cover(standing(scene) if opened else cover_scene(scene), page.measure - beside, bottom - top, slid_in=slid_in)
     size = pair_in_words(finished.size[0], finished.size[1], context.worked.ruler)
     alt = said(context, "alt", title=str(context.worked.design.title), size=size)
     return [Tagged("Figure", (Group(drawn.items, page.binding, bottom - drawn.height),), alt=alt)]
