@@ -52,8 +52,10 @@ class GateMaker:
         """
         run = self.steps.runs[gate.number - 1]
         key = f"gate {self.steps.assembly.name} {gate.number} {gate.kind}"
-        rows = [*self.head_and_row(gate, run, key, result, last), *self.symptom_blocks(gate, run, key)]
-        return (*(replace(block, keep_with_next=True) for block in rows[:-1]), replace(rows[-1], keep_with_next=keep, loosely=keep))
+        right = self.head_and_row(gate, run, key, result, last)
+        rows = [*(replace(block, keep_with_next=True) for block in right[:-1]), right[-1], *self.symptom_blocks(gate, run, key)]
+        loose = [replace(block, keep_with_next=True, loosely=True) for block in rows[len(right) - 1 : -1]]
+        return (*rows[: len(right) - 1], *loose, replace(rows[-1], keep_with_next=keep, loosely=keep))
 
     # --- what is right
 
@@ -144,7 +146,7 @@ class GateMaker:
         goes_on = sentence(context, "more wrong", self.values(gate, run))
         more, height = paragraph(goes_on, 0.0, 0.0, context.page.measure, context.text, style)
         again = Block(height + TO_TEXT, (Tagged("P", more),), within=f"Sect {key}")
-        return [headed, *(replace(row, repeat=again) for row in rows[1:])]
+        return [replace(row, repeat=again) for row in (headed, *rows[1:])]
 
     def wrong(self, gate: Gate, symptom: Symptom, across: int) -> Drawn:
         page = self.context.page
