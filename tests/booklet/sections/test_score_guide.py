@@ -197,6 +197,12 @@ def test_aslant_lines_are_told_by_their_ends_and_the_template() -> None:
     assert "just over 4 9/16 in" in text
 
 
+def test_the_ends_of_each_lay_are_told_apart() -> None:
+    bag = said(guide("bulb-bag"))  # its corners are scored from both sides, lettered anew in each drawing
+    assert "Ends of the lines on A, 5 of 6" in bag and "Ends of the lines on A, 6 of 6" in bag
+    assert "Ends of the lines on A just under" in said(guide("seed-packet-envelope"))
+
+
 def test_a_line_between_two_grooves_is_scored_along_a_ruler() -> None:
     # grooves every 5 mm: 102 and 280 - 102 = 178 are none, 140 and 185 are; in inches all are eighths
     metric, inches = said(guide("welcome-card", "mm", "a4")), said(guide("welcome-card"))

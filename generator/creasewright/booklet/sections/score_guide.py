@@ -258,8 +258,8 @@ def _ends_tables(context: PackContext, shown: list[Shown]) -> list[Block]:
             half = (len(ends) + 1) // 2
             rows = [[*first, *second] for first, second in zip_longest(ends[:half], ends[half:], fillvalue=["", "", ""])]
             blocks += table(
-                f"ends {member.mark}", columns, rows, context.layout, context.text,
-                context.page.measure, section_text(context, "ends", mark=member.mark),
+                f"ends {member.mark} {each.number}", columns, rows, context.layout, context.text,
+                context.page.measure, section_text(context, "ends", mark=member.mark, number=each.number, of=each.of),
                 section_text(context, "ends note"), pad=1.4,
             )  # fmt: skip
     return blocks
