@@ -15,6 +15,7 @@ from creasewright.booklet.drawing import Group, Item, Tagged
 from creasewright.booklet.gate_pictures import most_seen, right_picture, wrong_picture
 from creasewright.booklet.length_words import SEEN_OFF, said_length
 from creasewright.booklet.pictured_steps import PicturedSteps
+from creasewright.booklet.piece_marks import part_marks
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.side_words import side_words
 from creasewright.booklet.step_words import StepWords
@@ -22,7 +23,7 @@ from creasewright.booklet.table import Column, Picture, table
 from creasewright.booklet.tell_words import capital, tell_sentence
 from creasewright.booklet.typeset import literal, paragraph, plain
 from creasewright.fitting.gate_measures import LAID, READS, measures
-from creasewright.fitting.gates import Gate, Symptom
+from creasewright.fitting.gates import Gate, Symptom, gates_of
 from creasewright.fitting.looks import Looking, is_flat
 from creasewright.fitting.mistakes import folds_away, handles
 from creasewright.folding.mirrored import mirrored_state
@@ -44,6 +45,13 @@ class GateMaker:
 
     def __init__(self, context: PackContext, steps: PicturedSteps) -> None:
         self.context, self.steps, self.parts = context, steps, steps.parts
+        own = steps.assembly
+        self.shown_before = {
+            (gate.number, gate.kind): gate
+            for gate in (gates_of(context.worked).get(own.name, ()) if own.mirrored else ())
+            if gate.symptoms
+        }
+        """Of a mirrored assembly: the gates whose mistakes its original's pages show."""
 
     def blocks(self, gate: Gate, keep: bool, result: str = "", last: bool = False) -> tuple[Block, ...]:
         """`keep`: what follows is the step that the gate is for, and stays with it as long as no large part of a page is left empty.
@@ -129,6 +137,8 @@ class GateMaker:
 
     def symptom_blocks(self, gate: Gate, run: StepRun, key: str) -> list[Block]:
         context = self.context
+        if (gate.number, gate.kind) in self.shown_before:
+            return [self.pointer(gate, key)]
         if not gate.symptoms:
             return []
         split = in_rows(len(gate.symptoms))
@@ -147,6 +157,24 @@ class GateMaker:
         more, height = paragraph(goes_on, 0.0, 0.0, context.page.measure, context.text, style)
         again = Block(height + TO_TEXT, (Tagged("P", more),), within=f"Sect {key}")
         return [replace(row, repeat=again) for row in (headed, *rows[1:])]
+
+    def pointer(self, gate: Gate, key: str) -> Block:
+        """Where the mistakes of this gate are shown, and which letters stand for which there."""
+        worked, own = self.context.worked, self.steps.assembly
+        original = next(one for one in worked.assemblies if one.assembly == own.assembly and not one.mirrored)
+        marks = part_marks(worked)
+        pairs = {
+            marks.get(original.prefix + part, ""): self.parts.letter(part)
+            for symptom in self.shown_before[gate.number, gate.kind].symptoms
+            for part in symptom.state.blanks
+        }
+        letters = [(there, here) for there, here in sorted(pairs.items()) if there != here]
+        called = literal(original.name or str(worked.design.title))
+        values = {"number": gate.number, "kind": gate.kind, "original": called, "letters": letters}
+        context = self.context
+        said = sentence(context, "wrong elsewhere", values)
+        lines, height = paragraph(said, 0.0, 0.0, context.page.measure, context.text, context.layout.types["side note"])
+        return Block(height, (Tagged("P", lines),), space_before=TO_TEXT, within=f"Sect {key}")
 
     def wrong(self, gate: Gate, symptom: Symptom, across: int) -> Drawn:
         page = self.context.page

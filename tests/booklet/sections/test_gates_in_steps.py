@@ -187,6 +187,15 @@ def test_a_mirrored_assembly_has_its_gates_left_for_right_and_the_mistakes_only_
     assert [round(one.measure.mm, 6) for one in seen] == [round(one.measure.mm, 6) for one in gates]
 
 
+def test_a_mirrored_gate_sends_the_reader_to_the_mistakes_of_its_original():
+    back = pages("seed-swap-folio").split("mirror image")[1]
+    # the front block's left strip is A1; mirrored its place is taken by the right strip, B2
+    for step in (3, 5, 6):
+        elsewhere = f"If yours looks otherwise, see the mistakes at step {step} of the front block;"
+        assert f"{elsewhere} here they show left for right, with B2 for A1 and A2 for B1." in back
+    assert "after step 11 of the front block; here" not in back  # that gate has no mistakes of its own
+
+
 def test_every_glued_joint_has_its_times_and_they_are_summed():
     text = pages("seed-swap-folio")
     assert "Glue and waiting" in text
