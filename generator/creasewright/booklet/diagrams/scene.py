@@ -141,6 +141,10 @@ class Named(Struct, frozen=True):
     polygon: Polygon2
     edge: str = ""
     """`head`, `tail`, `left`, `right`: the name of an outer edge, set outside it; empty: a part's own name."""
+    wish: bool = False
+    """Set last, and only where there is a clear place near: the picture is read without it too."""
+    panel: tuple[str, str] | None = None
+    """Part and panel that are meant, where others may lie on the same polygon."""
 
 
 class Action(Struct, frozen=True):
@@ -179,6 +183,8 @@ class PlanScene(Struct, frozen=True):
     """Outlines where something will lie: dotted."""
     pricks: tuple[Prick, ...] = ()
     stitches: tuple[Stitch, ...] = ()
+    told: tuple[str, ...] = ()
+    """Letters of the pieces that the words beside the picture tell of."""
 
 
 class Band3(Struct, frozen=True):
