@@ -179,6 +179,8 @@ class PlanScene(Struct, frozen=True):
     """Outlines where something will lie: dotted."""
     pricks: tuple[Prick, ...] = ()
     stitches: tuple[Stitch, ...] = ()
+    lenses: bool = True
+    """What would be too small to read is drawn again in a lens, where the page has room for one."""
 
 
 class Band3(Struct, frozen=True):
