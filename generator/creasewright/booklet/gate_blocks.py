@@ -12,7 +12,7 @@ from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.scene import Picture as Drawn
 from creasewright.booklet.drawing import Group, Item, Tagged
-from creasewright.booklet.gate_pictures import most_seen, right_picture, wrong_picture
+from creasewright.booklet.gate_pictures import most_seen, nearest, right_picture, wrong_picture
 from creasewright.booklet.length_words import SEEN_OFF, said_length
 from creasewright.booklet.pictured_steps import PicturedSteps
 from creasewright.booklet.piece_marks import part_marks
@@ -22,7 +22,7 @@ from creasewright.booklet.step_words import StepWords
 from creasewright.booklet.table import Column, Picture, table
 from creasewright.booklet.tell_words import capital, tell_sentence
 from creasewright.booklet.typeset import literal, paragraph, plain
-from creasewright.fitting.gate_measures import LAID, READS, measures
+from creasewright.fitting.gate_measures import BOX_SIDES, LAID, READS, border, laid_measures, measures
 from creasewright.fitting.gates import Gate, Symptom, gates_of
 from creasewright.fitting.looks import Looking, is_flat
 from creasewright.fitting.mistakes import folds_away, handles
@@ -97,15 +97,18 @@ class GateMaker:
             "tied": bool(gate.state.closures),
             "number": gate.number,
             "name": literal(gate.stage) if gate.stage and gate.stage != "closed" else "",
-            "size": said_length(self.context, measure.mm, SEEN_OFF),
+            "size": said_length(self.context, measure.mm, nearest(measure, self.context.worked.ruler)),
             "near": self.near(gate),
             "way": measure.way,
             "panel": words.panel((measure.part, measure.panel)) if measure.panel else "",
             "laid": measure.part == LAID,
+            "border": words.listed([self.context.word(side) for side in measure.sides]),
+            "beside": words.piece(measure.part) if measure.sides else "",
+            "round": len(measure.sides) == len(BOX_SIDES),
             "pocket": literal(gate.pocket.split("/")[-1]),
             **self.open_here(gate, words),
             "assembly": self.assembly_called(),
-            "blind": bool(gate.symptoms) and all(one.mistake.kind != "mouth" and not self.off(gate, one) for one in gate.symptoms),
+            "blind": bool(gate.symptoms) and not any(one.mistake.kind == "mouth" or self.by_ruler(gate, one) for one in gate.symptoms),
         }
 
     def near(self, gate: Gate) -> str:
@@ -129,6 +132,9 @@ class GateMaker:
 
     def off(self, gate: Gate, symptom: Symptom) -> bool:
         return symptom.mm is not None and abs(symptom.mm - gate.measure.mm) >= READS
+
+    def by_ruler(self, gate: Gate, symptom: Symptom) -> bool:
+        return self.off(gate, symptom) or symptom.tell.kind == "size"
 
     def words(self, run: StepRun) -> StepWords:
         return StepWords(run, self.parts, self.context.word)
@@ -257,6 +263,8 @@ def seen_gates(gates: tuple[Gate, ...], steps: PicturedSteps) -> tuple[Gate, ...
     for gate in gates:
         state = mirrored_state(gate.state)
         body = state.body_of(min(gate.body.parts))
-        measure = next(one for one in measures(state, body, Looking({}, {})) if one.key == gate.measure.key)
+        run = steps.runs[gate.number - 1]
+        taken = [*measures(state, body, Looking({}, {})), *laid_measures(state, body, run.parts), border(state, body, run)]
+        measure = next(one for one in taken if one is not None and one.key == gate.measure.key)
         found.append(replace(gate, state=state, body=body, measure=measure, symptoms=()))
     return tuple(found)

@@ -124,8 +124,8 @@ class _Plan:
         self.curves: list[Chain] = []
         self.marks = self.draw_marks()
         on_page = [(dim, page_dimension(dim, scale[1])) for dim in scene.dimensions]
-        self.small = [dim for dim, placed in on_page if wants_lens(placed)]
-        large = [placed for _, placed in on_page if not wants_lens(placed)]
+        self.small = [dim for dim, placed in on_page if scene.lenses and wants_lens(placed)]
+        large = [placed for dim, placed in on_page if dim not in self.small]
         self.measures, left = inner_items([dim for dim in large if dim.side == "inside"], self.room, ruler, style)
         outer = [dim for dim in large if dim.side != "inside"] + [outside(dim, self.body) for dim in left]
         self.measures += chain_items(outer, self.work, self.room, ruler, style)

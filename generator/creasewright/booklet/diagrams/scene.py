@@ -185,6 +185,8 @@ class PlanScene(Struct, frozen=True):
     stitches: tuple[Stitch, ...] = ()
     told: tuple[str, ...] = ()
     """Letters of the pieces that the words beside the picture tell of."""
+    lenses: bool = True
+    """What would be too small to read is drawn again in a lens, where the page has room for one."""
 
 
 class Band3(Struct, frozen=True):
