@@ -12,7 +12,7 @@ from shapely.geometry import LineString, Polygon
 from booklet.square_ruler import SquareRuler
 from creasewright.booklet.diagrams.action_marks import action_mark
 from creasewright.booklet.diagrams.boxes import Box, box_of, path_lines, words_box
-from creasewright.booklet.diagrams.dimension_chains import PageDimension, chain_items, levels, page_dimension
+from creasewright.booklet.diagrams.dimension_chains import PageDimension, chain_items, chains_of, levels, page_dimension
 from creasewright.booklet.diagrams.dimension_line import DimensionLine, line_pieces, ticks, value_box, value_places
 from creasewright.booklet.diagrams.fold_arrow import CLOSEST, SHORTEST, fold_arrow, fold_curve, tuck_edge, tuck_span
 from creasewright.booklet.diagrams.glue_hatch import hatch_lines, hatch_spacing
@@ -98,6 +98,35 @@ def test_chains_of_one_side_stack_outward_without_meeting() -> None:
     # the first line runs 6.5 to 8 mm off the piece (tail edge at 0 here, as the dimensions are: the piece reaches to 40)
     assert 46.5 <= heights[0] <= 48.5
     assert room.crowded == 0
+
+
+def lines_below(dimensions: list[PageDimension], room: Room) -> list[float]:
+    """How far down the lines of dimensions run, under a piece 60 wide and 40 high with a flap 20 wide that hangs 30 below its middle."""
+    work = work_of(PlanScene((facet(rectangle(0, 0, 60, 40)), facet(rectangle(20, 40, 20, 30), panel="flap"))), 1.0, NORMAL)
+    for chain in work.chains:
+        room.take_line(chain)
+    items = chain_items(dimensions, work, room, RULER, NORMAL)
+    chains = [chain for item in items if isinstance(item, Shape) and item.role == "dimension" for chain in path_lines(item.path)]
+    return sorted({a[1] for a, b in chains if a[1] == b[1]})
+
+
+SHOULDERS = [PageDimension((0, 40), (15, 40), "x", "tail"), PageDimension((45, 40), (60, 40), "x", "tail")]
+
+
+def test_a_measure_is_set_off_from_what_it_measures_where_nothing_hangs_lower() -> None:
+    assert lines_below(SHOULDERS, Room(500, 500)) == [46.5]
+    # one chain over the whole breadth clears the flap
+    assert lines_below([*SHOULDERS, PageDimension((15, 40), (45, 40), "x", "tail")], Room(500, 500)) == [76.5]
+
+
+def test_a_measure_with_something_in_its_way_is_set_off_from_the_whole_piece() -> None:
+    room = Room(500, 500)
+    room.take_line(((50.0, 41.5), (55.0, 49.0)))
+    assert lines_below(SHOULDERS, room) == [46.5, 76.5]
+
+
+def test_measures_close_to_one_another_are_one_chain() -> None:
+    assert [len(chain) for chain in chains_of([side(30, 40), side(0, 10), side(12, 20), side(5, 25)])] == [3, 1]
 
 
 def test_extension_lines_begin_off_the_edge() -> None:
