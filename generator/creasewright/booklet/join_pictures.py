@@ -13,6 +13,7 @@ from creasewright.booklet.diagrams.scene import (
     Spot,
 )
 from creasewright.booklet.fold_pictures import fold_arrow, moving_panels
+from creasewright.booklet.glue_measures import glue_dimensions
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.space_pictures import space_gluing, space_laying
 from creasewright.booklet.step_views import StepPicture, middle_of, said, side_up
@@ -67,7 +68,7 @@ def holding(run: StepRun, parts: ShownParts) -> StepPicture:
     glue = tuple(glue_mark(state, view, area, area.panel, hidden=not shows(state, view, area)) for area in new_glue(run))
     again = replace(run, before=state, after=run.before, targets=closing)
     arrows = tuple(fold_arrow(again, view, panel, key) for panel, key in moving_panels(again).items())[:2]
-    dims = glue_dimensions(state, view, new_glue(run)[:1], parts.worked.ruler)
+    dims = glue_measures(state, view, new_glue(run), (), parts.worked.ruler)
     scene = PlanScene(facets, glue=glue, fold_arrows=arrows, dimensions=dims)
     marks = (Action("turn over page"),) if flipped else ()
     return StepPicture(scene, None, side_up(state, facets, run.parts), marks, flipped)
@@ -122,24 +123,15 @@ def glue_mark(state: State, body: Body, area: GlueArea, panel: PanelKey, hidden:
     return GlueMark(tuple(seen_spot(to_view, spot) for spot in area.polygon), hidden)
 
 
-def glue_dimensions(state: State, body: Body, areas: tuple[GlueArea, ...], ruler: Ruler) -> tuple[Dimension, ...]:
-    """The width of a strip and how far it stands back from the nearest edge, where it runs straight up or across."""
+def glue_measures(
+    state: State, body: Body, areas: tuple[GlueArea, ...], place: tuple[Polygon2, ...], ruler: Ruler, above: tuple[Polygon2, ...] = ()
+) -> tuple[Dimension, ...]:
+    """Of the first area whose edges run beside those of the place, else of the panel that carries it."""
     for area in areas:
-        if not area.width:
-            continue
-        gx0, gy0, gx1, gy1 = box([glue_mark(state, body, area, area.panel, False).polygon])
-        x0, y0, x1, y1 = box([seen_corners(state, area.panel, body.view)])
-        shape = glue_mark(state, body, area, area.panel, False).polygon
-        if abs(polygon_area(shape)) < 0.8 * (gx1 - gx0) * (gy1 - gy0):
-            continue
-        width, back = said(area.width, ruler), said(area.setback, ruler)
-        if gx1 - gx0 > gy1 - gy0:
-            x = (gx0 + gx1) / 2
-            edge, near, far = (y1, gy1, gy0) if y1 - gy1 < gy0 - y0 else (y0, gy0, gy1)
-            return (Dimension((x, far), (x, near), width, "inside"), Dimension((x, near), (x, edge), back, "inside"))
-        y = (gy0 + gy1) / 2
-        edge, near, far = (x1, gx1, gx0) if x1 - gx1 < gx0 - x0 else (x0, gx0, gx1)
-        return (Dimension((far, y), (near, y), width, "inside"), Dimension((near, y), (edge, y), back, "inside"))
+        edges = place or (seen_corners(state, area.panel, body.view),)
+        glue = glue_mark(state, body, area, area.panel, hidden=False).polygon
+        if area.setback and (found := glue_dimensions(glue, edges, area.width, area.setback, ruler, above)):
+            return found
     return ()
 
 
@@ -168,7 +160,8 @@ def laying_on(run: StepRun, parts: ShownParts, target: Body) -> StepPicture:
     slides = (SlideArrow((spot[0] + shift[0], spot[1] + shift[1]), spot),)
     touching = [bond.second for bond in run.after.bonds[len(run.before.bonds) :]]
     contact = tuple(seen_corners(run.after, key, after.view) for key in keys if key in touching)
-    dims = place_dimensions(run, after, parts.worked.ruler, contact)
+    ruler = parts.worked.ruler
+    dims = (*place_dimensions(run, after, ruler, contact), *glue_measures(run.after, after, new_glue(run), contact, ruler, tuple(above)))
     scene = PlanScene((*still, *lifted), glue=glue, slides=slides, landing=contact, dimensions=dims)
     return StepPicture(scene, None, side_up(run.after, still))
 

@@ -132,6 +132,8 @@ class Dimension(Struct, frozen=True):
     """As set: `4\u20643⁄16 in`."""
     side: str
     """`head`, `tail`, `left`, `right`: where its line runs; `inside` for a small one that wants a lens."""
+    of: str = ""
+    """What it measures, where it is shown once in an assembly only; empty: it stands in every picture that has it."""
 
 
 class Named(Struct, frozen=True):
