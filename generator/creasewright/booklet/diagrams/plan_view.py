@@ -151,7 +151,7 @@ class _Plan:
             marks += items
             self.curves.append(curve)
         for slide in self.scene.slides:
-            marks += slide_items(slide, factor, room, style)
+            marks += slide_items(slide, self.work, factor, room, style)
         marks += stitch_items(self.scene.stitches, self.scene.pricks, self.work.facets, factor, room, style)
         return [*marks, *press_items(self.work, room, self.ruler, style)] if press else marks
 

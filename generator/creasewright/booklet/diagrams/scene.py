@@ -99,11 +99,22 @@ class GlueMark3(Struct, frozen=True):
     """That side is turned away from the reader: dotted, not hatched."""
 
 
+class Landing3(Struct, frozen=True):
+    """Where a piece comes to lie on a panel: what it covers there."""
+
+    part: str
+    panel: str
+    polygon: tuple[Spot3, ...]
+
+
 class SlideArrow3(Struct, frozen=True):
     """A piece in space on its way to its place: from where to where it goes."""
 
     start: Spot3
     end: Spot3
+    parts: frozenset[str] = frozenset()
+    """What comes."""
+    places: tuple[Landing3, ...] = ()
 
 
 class FoldArrow(Struct, frozen=True):
@@ -121,6 +132,10 @@ class SlideArrow(Struct, frozen=True):
 
     start: Spot
     end: Spot
+    seen: tuple[Polygon2, ...] = ()
+    """What is seen of the place where it goes: the arrow ends well inside. Nothing: it ends at `end`."""
+    work: tuple[Polygon2, ...] = ()
+    """What it lies on there: where there is a choice, the arrow ends on that."""
 
 
 class Dimension(Struct, frozen=True):
