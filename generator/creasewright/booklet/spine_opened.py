@@ -57,7 +57,7 @@ def spine_opened(worked: Worked) -> tuple[State, Body] | None:
     """The finished thing open at its spine, and its body in a view with head away in which it only has to be stood up; None for a
     thing without a spine, or one that cannot be opened."""
     finished = worked.finished
-    if finished is None or any(closure.band or closure.path for closure in finished.state.closures):
+    if finished is None or not worked.assemblies or any(closure.band or closure.path for closure in finished.state.closures):
         return None
     state, body = replace(finished.state, closures=()), finished.body
     folds = next((run.targets for run in reversed(worked.assemblies[-1].runs) if run.targets and run.refused is None), {})
