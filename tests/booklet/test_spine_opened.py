@@ -6,7 +6,7 @@ import pytest
 
 from creasewright.booklet.diagrams.cover_picture import LOOK_DOWN, TURN
 from creasewright.booklet.diagrams.scene import SpaceScene
-from creasewright.booklet.diagrams.seen_solid import seen_solid
+from creasewright.booklet.diagrams.seen_solid import SeenSolid, seen_solid
 from creasewright.booklet.diagrams.space_facets import space_facets
 from creasewright.booklet.diagrams.space_view import space_view, standing
 from creasewright.booklet.shown_parts import shown_parts
@@ -14,7 +14,7 @@ from creasewright.booklet.spine_opened import BACK_BY, LEAF_AT, LEFT_AT, TURNED,
 from creasewright.booklet.standing_stage import standing_stage
 from creasewright.fitting.worked import Worked
 from creasewright.folding.state import Body, PanelKey, State, front_normal
-from creasewright.geometry.clip import area
+from creasewright.geometry.clip import total_area
 from creasewright.geometry.rigid_transform import apply, dot, rotate
 from section_cases import DESIGNS, shipped
 from small_designs import with_steps, worked_of
@@ -34,15 +34,20 @@ def between(state: State, one: PanelKey, other: PanelKey) -> float:
     return degrees(acos(dot(front_normal(state.placed[one]), front_normal(state.placed[other]))))
 
 
-def seen(worked: Worked) -> dict[PanelKey, float]:
-    """mm² of each panel that the cover's view shows, on the page of a picture in full size."""
+def solid_of(worked: Worked) -> SeenSolid:
+    """As the cover's view shows it, in mm of the thing."""
     state, body = opened(worked)
     scene = standing(SpaceScene(space_facets(state, body, shown_parts(worked, worked.assemblies[-1]), backs=True)))
-    solid = seen_solid(scene.facets, space_view(TURN, LOOK_DOWN))
+    return seen_solid(scene.facets, space_view(TURN, LOOK_DOWN))
+
+
+def seen(worked: Worked) -> dict[PanelKey, float]:
+    """mm² of each panel."""
+    solid = solid_of(worked)
     sizes: dict[PanelKey, float] = {}
     for face, region in zip(solid.faces, solid.regions, strict=True):
         key = face.facet.part, face.facet.panel
-        sizes[key] = sizes.get(key, 0.0) + abs(sum(area(ring) for ring in region))
+        sizes[key] = sizes.get(key, 0.0) + abs(total_area(region))
     return sizes
 
 
@@ -92,6 +97,16 @@ def test_a_cover_with_leaves_on_its_spine_is_turned_back_alone() -> None:
     sizes = seen(worked)
     assert sizes["cover lining 1", "cover lining"] > 2000.0
     assert sum(size for (part, _), size in sizes.items() if "picture" in part) > 2000.0
+
+
+@pytest.mark.parametrize(("design", "cover"), [("garden-journal", "case cloth"), ("season-album", "cover sheet")])
+@SYSTEMS
+def test_of_what_covers_a_board_only_the_front_is_seen(design: str, cover: str, system: str) -> None:
+    solid = solid_of(shipped(design, system))
+    shown = [face for face, region in zip(solid.faces, solid.regions, strict=True) if abs(total_area(region)) > 3.0]
+    tones = {face.colour.split("*")[0] for face in shown if face.facet.part.split("/")[-1] == cover}
+    assert len(tones) == 1
+    assert tones.pop().endswith("front")
 
 
 @pytest.mark.parametrize("design", OPENS)

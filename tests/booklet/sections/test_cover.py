@@ -4,8 +4,9 @@ import pytest
 from msgspec.structs import replace
 
 from creasewright.booklet.context import PackContext
-from creasewright.booklet.drawing import Shape, Tagged, Words
+from creasewright.booklet.drawing import Item, Shape, Tagged, Words
 from creasewright.booklet.sections import cover
+from creasewright.units.ruler import pair_in_words
 from section_cases import context_of, every_item, shipped, written
 
 
@@ -14,6 +15,12 @@ def lines(context: PackContext) -> tuple[list[Words], float]:
     items, height = cover.heading(context, cover.TITLE)
     (second,) = (item for item in items if isinstance(item, Tagged) and item.kind == "P")
     return [words for words in second.items if isinstance(words, Words)], height
+
+
+def items_of(context: PackContext) -> list[Item]:
+    section = cover.build(context)
+    assert section is not None
+    return list(every_item(item for sheet in section.sheets for item in sheet.items))
 
 
 def with_subtitle(context: PackContext, subtitle: str) -> PackContext:
@@ -51,9 +58,21 @@ def test_one_that_is_too_long_for_that_keeps_its_size_and_takes_two_lines() -> N
 @pytest.mark.parametrize("page", ["letter", "a4"])
 def test_what_is_shown_open_is_shown_untied_under_words_that_stay_true(page: str) -> None:
     context = context_of(shipped("seed-swap-folio"), "cover", page)
-    section = cover.build(context)
-    assert section is not None
-    items = list(every_item(item for sheet in section.sheets for item in sheet.items))
+    items = items_of(context)
     assert not [item for item in items if isinstance(item, Shape) and item.role == "bow"]
     (alt,) = (item.alt for item in items if isinstance(item, Tagged) and item.kind == "Figure")
     assert written(alt) == "The finished piece, Seed-swap folio, 4 1/8 × 5 1/2 in closed."
+
+
+@pytest.mark.parametrize("design", ["garden-journal", "season-album"])
+@pytest.mark.parametrize(("system", "page"), [("in", "letter"), ("mm", "a4")])
+def test_the_size_of_a_thing_with_a_spine_is_that_of_the_closed_one(design: str, system: str, page: str) -> None:
+    context = context_of(shipped(design, system), "cover", page)
+    finished = context.worked.finished
+    assert finished is not None
+    items = items_of(context)
+    lines = [written("".join(run.text for run in item.runs)) for item in items if isinstance(item, Words)]
+    name = lines.index("Closed")
+    assert "Finished" not in lines
+    assert lines[name + 1] == written(pair_in_words(finished.size[0], finished.size[1], context.worked.ruler))
+    assert lines[name + 2].endswith(" thick")

@@ -139,13 +139,14 @@ def lattice_places(shape: MotifShape, rings: Rings, style: PictureStyle) -> list
     size = style.motif
     across, down = shape.across * size, shape.down * size
     half_w, half_h = shape.half_width * size - style.fleck, shape.half_height * size - style.fleck
+    foot = half_h - shape.foot * size
     heights = sorted(y for ring in rings for _, y in ring)
     if not heights:
         return []
     places: list[Place] = []
-    for row in range(int((heights[0] - half_h) // down) - 1, int((heights[-1] + half_h) // down) + 2):
+    for row in range(int((heights[0] - foot) // down) - 1, int((heights[-1] + half_h) // down) + 2):
         y = (row + 0.5) * down
-        reached = _reached(rings, heights, y - half_h, y + half_h)
+        reached = _reached(rings, heights, y - half_h, y + foot)
         if not reached:
             continue
         shift = (0.5 if row % 2 else 0.0) + 0.5
