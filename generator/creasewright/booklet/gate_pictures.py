@@ -23,6 +23,8 @@ from creasewright.joining.bodies import turned_to
 from creasewright.joining.compass import faces_maker
 from creasewright.units.ruler import Ruler
 
+Letters = tuple[str, ...]
+
 TALLEST, SMALL = 46.0, 34.0
 """mm that the picture of a gate, and that of a mistake, may be high."""
 LENS = 20.0
@@ -31,13 +33,15 @@ SIDE = {"width": "tail", "height": "right"}
 STAND_OFF = {"width": (0.0, 1.0, 0.0), "height": (1.0, 0.0, 0.0), "depth": (-1.0, 0.0, 0.0)}
 
 
-def right_picture(gate: Gate, parts: ShownParts, width: float, ruler: TextRuler) -> Picture:
+def right_picture(gate: Gate, told: Letters, parts: ShownParts, width: float, ruler: TextRuler) -> Picture:
+    """`told`: of the pieces that the gate's words tell of."""
     lying = lying_so(gate.state, gate.body, parts)
-    return drawn(lying, (gate.measure,), (), parts, (width, TALLEST), ruler)
+    return drawn(lying, (gate.measure,), (), told, parts, (width, TALLEST), ruler)
 
 
-def wrong_picture(gate: Gate, symptom: Symptom, parts: ShownParts, width: float, ruler: TextRuler) -> Picture:
-    """With the gate's measure as it is then, where that differs, or the one that tells it."""
+def wrong_picture(gate: Gate, symptom: Symptom, told: Letters, parts: ShownParts, width: float, ruler: TextRuler) -> Picture:
+    """With the gate's measure as it is then, where that differs, or the one that tells it. `told`: of the pieces that the words beside
+    it tell of."""
     upside = frozenset((symptom.mistake.part,)) if symptom.mistake.kind == "upside down" else frozenset()
     parts = replace(parts, upside_down=upside)
     lying = lying_so(symptom.state, symptom.body, parts)
@@ -48,7 +52,7 @@ def wrong_picture(gate: Gate, symptom: Symptom, parts: ShownParts, width: float,
     glue: tuple[GlueMark, ...] = ()
     if symptom.run is not None:
         glue = tuple(glue_mark(symptom.state, symptom.body, area, area.panel, False) for area in new_glue(symptom.run))
-    return drawn(lying, tuple(taken), glue, parts, (width, SMALL), ruler)
+    return drawn(lying, tuple(taken), glue, told, parts, (width, SMALL), ruler)
 
 
 NEARLY_ALL = 0.9
@@ -87,6 +91,7 @@ def drawn(
     lying: StepPicture,
     taken: tuple[Measure, ...],
     glue: tuple[GlueMark, ...],
+    told: Letters,
     parts: ShownParts,
     room: tuple[float, float],
     ruler: TextRuler,
@@ -101,7 +106,7 @@ def drawn(
     flat = tuple(
         Dimension(one.start[:2], one.end[:2], text, SIDE[one.way]) for one, text in zip(taken, texts, strict=True)
     )
-    scene = replace(lying.plan, dimensions=flat, glue=glue)
+    scene = replace(lying.plan, dimensions=flat, glue=glue, told=told, told_only=True)
     width, height = room
     for tallest in (height, height + LENS):
         picture = draw_plan(scene, width, tallest, ruler)

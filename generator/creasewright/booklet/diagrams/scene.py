@@ -204,6 +204,8 @@ class PlanScene(Struct, frozen=True):
     """Letters of the pieces that the words beside the picture tell of."""
     lenses: bool = True
     """What would be too small to read is drawn again in a lens, where the page has room for one."""
+    told_only: bool = False
+    """Of the others only those that show most are tagged."""
 
 
 class Band3(Struct, frozen=True):
