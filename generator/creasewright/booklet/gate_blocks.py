@@ -12,11 +12,12 @@ from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.scene import Picture as Drawn
 from creasewright.booklet.drawing import Group, Item, Tagged
-from creasewright.booklet.gate_pictures import most_seen, nearest, right_picture, wrong_picture
+from creasewright.booklet.gate_pictures import lying_so, nearest, right_picture, wrong_picture
 from creasewright.booklet.length_words import SEEN_OFF, said_length
 from creasewright.booklet.pictured_steps import PicturedSteps
 from creasewright.booklet.section_text import sentence
-from creasewright.booklet.side_words import side_words
+from creasewright.booklet.side_words import up_words
+from creasewright.booklet.step_views import StepPicture
 from creasewright.booklet.step_words import StepWords
 from creasewright.booklet.table import Column, Picture, table
 from creasewright.booklet.tell_words import capital, tell_sentence
@@ -64,15 +65,15 @@ class GateMaker:
         columns = tuple(
             Column(head, page.column_left(first), page.span(count)) for head, (first, count) in zip(heads, places, strict=True)
         )
-        picture = right_picture(gate, self.parts, page.span(2) - 4.0, context.text)
+        lying = lying_so(gate.state, gate.body, self.parts)
+        picture = right_picture(gate, lying, self.parts, page.span(2) - 4.0, context.text)
         values = self.values(gate, run)
-        part, side = most_seen(gate)
-        up = side_words(self.parts.paper(gate.state.blanks[part]), side, context.word) if part else ""
+        up = self.side_up(gate, lying)
         alt = sentence(context, "gate alt", values)
         cells = (
             Picture(picture.items, picture.width, picture.height, plain(alt)),
             (sentence(context, "gate measure", values), *([result] if result else [])),
-            sentence(context, "gate how", {**values, "up": f"{up} {context.word('up')}" if up else ""}),
+            sentence(context, "gate how", {**values, "up": up}),
         )
         title, note = sentence(context, "last gate head" if last else "gate head"), sentence(context, "gate where", values)
         return table(key, columns, [cells], context.layout, context.text, page.measure, title, note, pad=1.6)
@@ -100,6 +101,12 @@ class GateMaker:
             "assembly": self.assembly_called(),
             "blind": bool(gate.symptoms) and not any(one.mistake.kind == "mouth" or self.by_ruler(gate, one) for one in gate.symptoms),
         }
+
+    def side_up(self, gate: Gate, lying: StepPicture) -> str:
+        """`sprig side up`, as its step says; empty where the step has another name for the lie, for nothing has been turned over since."""
+        step = self.steps.pictures[gate.number - 1]
+        told, own = up_words(self.context, step), up_words(self.context, lying)
+        return own if step.flipped or told in ("", own) else ""
 
     def near(self, gate: Gate) -> str:
         """What good hands may be off there; empty where it is not known."""

@@ -13,7 +13,7 @@ from creasewright.booklet.pictured_steps import PicturedSteps, pictured_steps
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.shown_parts import ShownParts
-from creasewright.booklet.side_words import side_words
+from creasewright.booklet.side_words import up_words
 from creasewright.booklet.stacking import stacked, stacks
 from creasewright.booklet.step_cells import CellMaker
 from creasewright.booklet.step_rows import Pages, SizedCell, StepCell
@@ -165,13 +165,6 @@ def who_words(context: PackContext, run: StepRun) -> str:
     who = str(run.written.who) if run.written.who is not None else ""
     takes = str(run.written.takes) if run.written.takes is not None else ""
     return sentence(context, "who", {"who": literal(who), "takes": literal(takes)}) if who or takes else ""
-
-
-def up_words(context: PackContext, picture: StepPicture) -> str:
-    """`sprig side up`; nothing where both sides are alike."""
-    blank, side = picture.up
-    name = side_words(context.worked.paper_called(blank), side, context.word)
-    return f"{name} {context.word('up')}" if name else ""
 
 
 def alt_words(context: PackContext, run: StepRun, text: str, picture: StepPicture) -> str:
