@@ -113,3 +113,11 @@ def test_where_most_of_a_piece_shows_its_other_side_no_side_is_named(flap: int, 
     steps = with_steps(strip, "{lay: strip, up: back}", "{fold: flap}", "{fold: end}")
     worked = worked_of(steps, "papers: {card: {sheet: [600 mm, 600 mm], caliper: 0.3 mm, front: one-way}}")
     assert [picture.up for picture in pictured_steps(worked)[0].pictures] == [("strip", "back"), ("strip", "back"), up]
+
+
+def test_the_envelope_s_flaps_are_told_apart_by_what_is_seen() -> None:
+    # the one that closes it is cut with the large round corner; the one opposite comes to a point
+    text = said(build(context_of(shipped("seed-packet-envelope", "mm"), "steps")))
+    assert "its score grooves down, the round flap of A away from you." in text
+    assert "Fold the round flap of A over toward you" in text
+    assert "top flap" not in text
