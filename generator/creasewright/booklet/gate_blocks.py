@@ -14,6 +14,7 @@ from creasewright.booklet.diagrams.scene import Picture as Drawn
 from creasewright.booklet.drawing import Group, Item, Tagged
 from creasewright.booklet.gate_pictures import lying_so, nearest, right_picture, wrong_picture
 from creasewright.booklet.length_words import SEEN_OFF, said_length
+from creasewright.booklet.part_words import pocket_words
 from creasewright.booklet.pictured_steps import PicturedSteps
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.side_words import up_words
@@ -96,7 +97,7 @@ class GateMaker:
             "border": words.listed([self.context.word(side) for side in measure.sides]),
             "beside": words.piece(measure.part) if measure.sides else "",
             "round": len(measure.sides) == len(BOX_SIDES),
-            "pocket": literal(gate.pocket.split("/")[-1]),
+            "pocket": pocket_words(self.context.word, gate.pocket),
             **self.open_here(gate, words),
             "assembly": self.assembly_called(),
             "blind": bool(gate.symptoms) and not any(one.mistake.kind == "mouth" or self.by_ruler(gate, one) for one in gate.symptoms),
@@ -203,7 +204,7 @@ class GateMaker:
             "first": next((each.number for each in runs if mistake.part and handles(each, mistake.part)), 1),
             "away": next((each.number for each in runs if mistake.part in each.parts and folds_away(each)), 1),
             "across": mistake.score == "across",
-            "pocket": literal(mistake.pocket.split("/")[-1]),
+            "pocket": pocket_words(self.context.word, mistake.pocket),
             "sides": words.open_sides(mistake.pocket),
             "several": len(mistake.sides) > 1,
             "glued": list(done.glued),
