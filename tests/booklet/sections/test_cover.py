@@ -5,6 +5,7 @@ from msgspec.structs import replace
 
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.drawing import Tagged, Words
+from creasewright.booklet.length_words import rough_length
 from creasewright.booklet.sections import cover
 from section_cases import context_of, shipped
 
@@ -46,3 +47,20 @@ def test_one_that_is_too_long_for_that_keeps_its_size_and_takes_two_lines() -> N
     words, _ = lines(with_subtitle(context, as_wide(context, 1.02 / cover.SHRUNK)))
     assert len(words) > 1
     assert {run.size for each in words for run in each.runs} == {context.layout.types["cover line"].size}
+
+
+def test_a_thickness_is_told_by_the_nearest_mark_of_the_ruler() -> None:
+    # 5/16 in is 7.94 mm, 1/16 in 1.59 mm; what is no farther off than the eye sees is on the mark
+    inches, metric = (context_of(shipped("seed-swap-folio", system), "cover") for system in ("in", "mm"))
+    assert [rough_length(inches, mm) for mm in (8.3, 7.95, 1.4, 1.2, 0.2)] == [
+        "about 5/16 in", "5/16 in", "1/16 in", "under 1/16 in", "under 1/16 in",
+    ]  # fmt: skip
+    assert [rough_length(metric, mm) for mm in (7.8, 7.4, 0.8, 0.6)] == ["8 mm", "about 7 mm", "1 mm", "under 1 mm"]
+
+
+@pytest.mark.parametrize(
+    ("name", "more"), [("seed-swap-folio", "about 5/16 in thick"), ("seed-packet-envelope", "1/16 in thick, under 1/16 in when empty")]
+)
+def test_the_cover_tells_its_thickness_by_a_mark(name: str, more: str) -> None:
+    fact = cover.closed_fact(context_of(shipped(name), "cover"))
+    assert fact is not None and fact[2] == more

@@ -14,6 +14,7 @@ from creasewright.booklet.diagrams.plan_facets import lies_flat
 from creasewright.booklet.diagrams.scene import SpaceScene
 from creasewright.booklet.diagrams.space_facets import space_facets
 from creasewright.booklet.drawing import Group, Item, Mark, Picture, Run, Shape, Tagged, Words
+from creasewright.booklet.length_words import rough_length
 from creasewright.booklet.rules import polygon, rule
 from creasewright.booklet.section import Section, Sheet
 from creasewright.booklet.section_text import sentence
@@ -22,7 +23,7 @@ from creasewright.booklet.standing_stage import is_finished, is_open, standing_s
 from creasewright.booklet.typeset import line_width, literal, one_line, paragraph
 from creasewright.problems import BLOCKS
 from creasewright.reading.page_layout import TypeStyle
-from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_words
+from creasewright.units.ruler import mark_in_words, pair_in_words
 
 STRIP = 8.0
 """Width of the folded strip, mm."""
@@ -172,8 +173,7 @@ def closed_fact(context: PackContext) -> Fact | None:
         return None
     width, height, thick = finished.size
     size = pair_in_words(width, height, context.worked.ruler)
-    empty = length_in_words(round(finished.empty_thickness, 1), context.system)
-    full = length_in_words(round(thick, 1), context.system)
+    empty, full = rough_length(context, finished.empty_thickness), rough_length(context, thick)
     if not lies_flat(finished.state, finished.body):
         name = "closed" if finished.state.coverings else "standing"
         return said(context, name), size, said(context, "height", full=mark_in_words(thick, context.worked.ruler).text)

@@ -8,7 +8,7 @@ from creasewright.booklet.diagrams.scene import Action, PlanScene
 from creasewright.booklet.fit_words import fitted_in
 from creasewright.booklet.gate_blocks import GateMaker, seen_gates
 from creasewright.booklet.hidden_letters import rubbed_out
-from creasewright.booklet.length_words import SEEN_OFF, marked_length
+from creasewright.booklet.length_words import SEEN_OFF, marked_length, rough_length
 from creasewright.booklet.pictured_steps import PicturedSteps, pictured_steps
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import sentence
@@ -28,7 +28,7 @@ from creasewright.folding.solid_points import extents
 from creasewright.joining.run_step import StepRun
 from creasewright.reading import design
 from creasewright.reading.page_layout import PageSize
-from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_words
+from creasewright.units.ruler import mark_in_words, pair_in_words
 
 
 def build(context: PackContext) -> Section | None:
@@ -226,7 +226,7 @@ def bent_stages(context: PackContext, assembly: AssemblyRun, parts: ShownParts) 
             thin = min(range(3), key=lambda axis: stage.size[axis])
             wide, high = (stage.size[axis] for axis in range(3) if axis != thin)
             size = f"**{pair_in_words(wide, high, context.worked.ruler)}**"
-            thick = length_in_words(round(stage.size[thin], 1), context.system)
+            thick = rough_length(context, stage.size[thin])
             text = sentence(context, "bent stage", {"name": literal(stage.name), "size": size, "thick": thick})
             alt = sentence(context, "alt", {"number": 0, "text": plain(text), "kind": "stage", "up": up_words(context, picture)})
             cells.append(StepCell("", text, picture, up_words(context, picture), alt))
