@@ -12,12 +12,14 @@ from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.scene import Picture as Drawn
 from creasewright.booklet.drawing import Group, Item, Tagged
-from creasewright.booklet.gate_pictures import most_seen, nearest, right_picture, wrong_picture
+from creasewright.booklet.gate_pictures import lying_so, nearest, right_picture, wrong_picture
 from creasewright.booklet.length_words import SEEN_OFF, said_length
+from creasewright.booklet.part_words import pocket_words
 from creasewright.booklet.pictured_steps import PicturedSteps
 from creasewright.booklet.piece_marks import part_marks
 from creasewright.booklet.section_text import sentence
-from creasewright.booklet.side_words import side_words
+from creasewright.booklet.side_words import up_words
+from creasewright.booklet.step_views import StepPicture
 from creasewright.booklet.step_words import StepWords
 from creasewright.booklet.table import Column, Picture, table
 from creasewright.booklet.tell_words import capital, tell_sentence
@@ -77,13 +79,14 @@ class GateMaker:
         columns = tuple(
             Column(head, page.column_left(first), page.span(count)) for head, (first, count) in zip(heads, places, strict=True)
         )
+        lying = lying_so(gate.state, gate.body, self.parts)
         values = self.values(gate, run)
-        part, side = most_seen(gate)
-        up = side_words(self.parts.paper(gate.state.blanks[part]), side, context.word) if part else ""
+        up = self.side_up(gate, lying)
         alt = sentence(context, "gate alt", values)
         measured = sentence(context, "gate measure", values)
-        how = sentence(context, "gate how", {**values, "up": f"{up} {context.word('up')}" if up else ""})
-        picture = right_picture(gate, letters_told(measured, how, *texts), self.parts, page.span(2) - 4.0, context.text)
+        how = sentence(context, "gate how", {**values, "up": up})
+        told = letters_told(measured, how, *texts)
+        picture = right_picture(gate, lying, told, self.parts, page.span(2) - 4.0, context.text)
         drawn = Picture(picture.items, picture.width, picture.height, plain(alt))
         cells = (drawn, (measured, *([result] if result else [])), how)
         title, note = sentence(context, "last gate head" if last else "gate head"), sentence(context, "gate where", values)
@@ -107,11 +110,17 @@ class GateMaker:
             "border": words.listed([self.context.word(side) for side in measure.sides]),
             "beside": words.piece(measure.part) if measure.sides else "",
             "round": len(measure.sides) == len(BOX_SIDES),
-            "pocket": literal(gate.pocket.split("/")[-1]),
+            "pocket": pocket_words(self.context.word, gate.pocket),
             **self.open_here(gate, words),
             "assembly": self.assembly_called(),
             "blind": bool(gate.symptoms) and not any(one.mistake.kind == "mouth" or self.by_ruler(gate, one) for one in gate.symptoms),
         }
+
+    def side_up(self, gate: Gate, lying: StepPicture) -> str:
+        """`sprig side up`, as its step says; empty where the step has another name for the lie, for nothing has been turned over since."""
+        step = self.steps.pictures[gate.number - 1]
+        told, own = up_words(self.context, step), up_words(self.context, lying)
+        return own if step.flipped or told in ("", own) else ""
 
     def near(self, gate: Gate) -> str:
         """What good hands may be off there; empty where it is not known."""
@@ -227,7 +236,7 @@ class GateMaker:
             "first": next((each.number for each in runs if mistake.part and handles(each, mistake.part)), 1),
             "away": next((each.number for each in runs if mistake.part in each.parts and folds_away(each)), 1),
             "across": mistake.score == "across",
-            "pocket": literal(mistake.pocket.split("/")[-1]),
+            "pocket": pocket_words(self.context.word, mistake.pocket),
             "sides": words.open_sides(mistake.pocket),
             "several": len(mistake.sides) > 1,
             "glued": list(done.glued),

@@ -16,11 +16,9 @@ from creasewright.booklet.step_views import StepPicture, as_it_lies
 from creasewright.booklet.text_ruler import TextRuler
 from creasewright.fitting.gate_measures import READS, Measure, measures
 from creasewright.fitting.gates import Gate, Symptom
-from creasewright.fitting.looks import Looking, is_flat, shown_panels
-from creasewright.folding.state import Body, State, front_normal
-from creasewright.geometry.clip import total_area
+from creasewright.fitting.looks import Looking
+from creasewright.folding.state import Body, State
 from creasewright.joining.bodies import turned_to
-from creasewright.joining.compass import faces_maker
 from creasewright.units.ruler import Ruler
 
 Letters = tuple[str, ...]
@@ -33,9 +31,8 @@ SIDE = {"width": "tail", "height": "right"}
 STAND_OFF = {"width": (0.0, 1.0, 0.0), "height": (1.0, 0.0, 0.0), "depth": (-1.0, 0.0, 0.0)}
 
 
-def right_picture(gate: Gate, told: Letters, parts: ShownParts, width: float, ruler: TextRuler) -> Picture:
+def right_picture(gate: Gate, lying: StepPicture, told: Letters, parts: ShownParts, width: float, ruler: TextRuler) -> Picture:
     """`told`: of the pieces that the gate's words tell of."""
-    lying = lying_so(gate.state, gate.body, parts)
     return drawn(lying, (gate.measure,), (), told, parts, (width, TALLEST), ruler)
 
 
@@ -53,23 +50,6 @@ def wrong_picture(gate: Gate, symptom: Symptom, told: Letters, parts: ShownParts
     if symptom.run is not None:
         glue = tuple(glue_mark(symptom.state, symptom.body, area, area.panel, False) for area in new_glue(symptom.run))
     return drawn(lying, tuple(taken), glue, told, parts, (width, SMALL), ruler)
-
-
-NEARLY_ALL = 0.9
-
-
-def most_seen(gate: Gate) -> tuple[str, str]:
-    """The part and the side of it (`front`, `back`) that shows from above; empty where others show too, and for a standing thing."""
-    if not is_flat(gate.state, gate.body):
-        return "", ""
-    found: dict[tuple[str, str, str], float] = {}
-    for shown in shown_panels(gate.state, gate.body, Looking({}, {})):
-        front = faces_maker(front_normal(gate.state.placed[shown.key]), gate.body)
-        key = gate.state.blanks[shown.key[0]].paper, "front" if front else "back", shown.key[0]
-        found[key] = found.get(key, 0.0) + total_area(shown.pieces)
-    paper, side, part = max(found, key=lambda key: round(found[key], 1))
-    alike = sum(size for key, size in found.items() if key[:2] == (paper, side))
-    return (part, side) if paper and alike > NEARLY_ALL * sum(found.values()) else ("", "")
 
 
 def nearest(measure: Measure, ruler: Ruler) -> Fraction | float:

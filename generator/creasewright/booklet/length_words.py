@@ -33,6 +33,15 @@ def said_length(context: PackContext, mm: Fraction | float, within: Fraction | f
     return mark if over is None else f"{context.word('just over' if over else 'just under')} {mark}"
 
 
+def rough_length(context: PackContext, mm: float) -> str:
+    """Of what hands press: `about 5/16 in`; within the eye's reach of the mark the mark alone; `under 1/16 in` before the first."""
+    ruler = context.worked.ruler
+    if mm < ruler.step_mm - SEEN_OFF:
+        return f"{context.word('under')} {mark_in_words(ruler.step_mm, ruler).text}"
+    mark, over = marked_length(ruler, mm, SEEN_OFF)
+    return mark if over is None else f"{context.word('about')} {mark}"
+
+
 def is_between(ruler: Ruler, mm: Fraction | float) -> bool:
     """Whether a length lies off every mark by more than a hair."""
     return abs(mark_in_words(mm, ruler).residue_mm) >= HAIR

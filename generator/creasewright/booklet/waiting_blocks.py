@@ -14,11 +14,9 @@ from creasewright.booklet.table import grid_columns, table
 from creasewright.booklet.text_blocks import text_blocks
 from creasewright.booklet.typeset import literal
 from creasewright.fitting.adhesives import Joint, joints_of, waiting
-from creasewright.joining.adhesive_rules import TAPE, WET
+from creasewright.joining.adhesive_rules import EITHER, STICKS, SUITS
 from creasewright.units.ruler import mark_in_words
 
-SUITS = {WET: "glue", TAPE: "tape"}
-"""The kind of material that is meant; either: any."""
 PLACES = ((0, 1), (1, 2), (3, 1), (4, 1), (5, 1))
 
 
@@ -84,7 +82,7 @@ def told(context: PackContext, joint: Joint) -> tuple[str, ...]:
         "called": literal(called),
         "width": mark_in_words(joint.width, worked.ruler).text if joint.strips else "",
         "margin": mark_in_words(joint.margin, worked.ruler).text if joint.margin else "",
-        "why": joint.why if SUITS.get(joint.suits, joint.kind) == joint.kind else "given",
+        "why": joint.why if joint.kind in (STICKS if joint.suits == EITHER else (SUITS[joint.suits],)) else "given",
         "wet": joint.kind == "glue",
     }
     return (

@@ -63,7 +63,8 @@ def test_a_border_too_small_to_read_is_measured_in_a_lens(name, wanted):
     # 2 and 6 mm at 1:6 or smaller print under 2.5 mm; the album's 15 mm at 1:5 do not
     worked = shipped(name, "mm")
     made, gate = next((one, gate) for one in pictured_steps(worked) for gate in gates_of(worked)[one.assembly.name] if gate.measure.sides)
-    picture = right_picture(gate, (), made.parts, 55.0, context_of(worked, "steps").text)
+    lying = lying_so(gate.state, gate.body, made.parts)
+    picture = right_picture(gate, lying, (), made.parts, 55.0, context_of(worked, "steps").text)
     assert ("lens" in [item.role for item in groups(picture.items)]) is wanted
     assert picture.width <= 55.0
     assert picture.height <= TALLEST + LENS
