@@ -26,6 +26,8 @@ from creasewright.folding.state import Body, GlueArea, PanelKey, State, front_no
 from creasewright.geometry.clip import area as polygon_area
 from creasewright.geometry.clip import clockwise as clockwise_polygon
 from creasewright.geometry.clip import difference
+from creasewright.geometry.deepest import deepest_place
+from creasewright.geometry.offset import inset
 from creasewright.geometry.rigid_transform import LIKE_A_PAGE, rotate, times
 from creasewright.joining.bodies import stack_of
 from creasewright.joining.compass import box, faces_maker
@@ -149,7 +151,10 @@ def laying_on(run: StepRun, parts: ShownParts, target: Body) -> StepPicture:
     )  # fmt: skip
     keys = [key for key in flat_order(run.after, after) if key[0] in thing]
     landed = [seen_corners(run.after, key, after.view) for key in keys]
-    shift = way_in(landed, [facet.polygon for facet in still])
+    touching = [bond.second for bond in run.after.bonds[len(run.before.bonds) :]]
+    contact = tuple(seen_corners(run.after, key, after.view) for key in keys if key in touching)
+    work = [clockwise_polygon(facet.polygon) for facet in still]
+    shift, seen = way_in(landed, work, contact or tuple(landed))
     lifted = tuple(facet_of(run.after, after, key, parts, {}, True, True, shift) for key in keys)
     above = [clockwise_polygon(facet.polygon) for facet in lifted]
     glue = tuple(
@@ -159,9 +164,7 @@ def laying_on(run: StepRun, parts: ShownParts, target: Body) -> StepPicture:
         if polygon_area(piece) > 2.0
     )
     spot = middle_of(landed[-1])
-    slides = (SlideArrow((spot[0] + shift[0], spot[1] + shift[1]), spot),)
-    touching = [bond.second for bond in run.after.bonds[len(run.before.bonds) :]]
-    contact = tuple(seen_corners(run.after, key, after.view) for key in keys if key in touching)
+    slides = (SlideArrow((spot[0] + shift[0], spot[1] + shift[1]), spot, tuple(seen), tuple(work)),)
     ruler = parts.worked.ruler
     places = (*place_dimensions(run, after, ruler, contact), *board_dimensions(run, after, ruler, contact, from_right=shift[0] > 0))
     dims = (*places, *glue_measures(run.after, after, new_glue(run), contact, ruler, tuple(above)))
@@ -169,13 +172,30 @@ def laying_on(run: StepRun, parts: ShownParts, target: Body) -> StepPicture:
     return StepPicture(scene, None, side_up(run.after, still))
 
 
-def way_in(landed: list[Polygon2], still: list[Polygon2]) -> Spot:
-    """Aside, away from the middle of what stays: far enough that most of the landing place is seen."""
+ASIDE, UP = 0.6, 0.45
+"""How far a part is held off its place, in its widths and heights."""
+FARTHER = (1.0, 1.25, 1.5, 1.75)
+"""So many times as far where that hides the place: at the last it is clear of it."""
+OPEN = 0.08
+"""A place is seen well enough with room for a round of this radius, as a share of the size of the picture, or of half the radius that it
+has room for itself."""
+
+
+def way_in(landed: list[Polygon2], still: list[Polygon2], place: tuple[Polygon2, ...]) -> tuple[Spot, list[Polygon2]]:
+    """From where a part will lie to where it is held: aside, away from the middle of what stays, so far that the `place` where it goes
+    on is seen well; and what is seen of that."""
     x0, y0, x1, y1 = box(landed)
-    sx0, _, sx1, _ = box(still)
-    dx = (x0 + x1) / 2 - (sx0 + sx1) / 2
-    side = 1.0 if dx >= -1.0 else -1.0
-    return (side * 0.6 * (x1 - x0), -0.45 * (y1 - y0))
+    sx0, sy0, sx1, sy1 = box(still)
+    side = 1.0 if (x0 + x1) / 2 - (sx0 + sx1) / 2 >= -1.0 else -1.0
+    places = [clockwise_polygon(polygon) for polygon in place]
+    _, most = deepest_place(places)
+    for farther in FARTHER:
+        dx, dy = side * ASIDE * farther * (x1 - x0), -UP * farther * (y1 - y0)
+        seen = difference(places, [clockwise_polygon(tuple((x + dx, y + dy) for x, y in polygon)) for polygon in landed])
+        size = max(max(sx1, x1 + dx) - min(sx0, x0 + dx), max(sy1, y1) - min(sy0, y0 + dy))
+        if any(inset(polygon, min(OPEN * size, most / 2)) for polygon in seen):
+            break
+    return (dx, dy), seen
 
 
 def place_dimensions(run: StepRun, body: Body, ruler: Ruler, contact: tuple[Polygon2, ...]) -> tuple[Dimension, ...]:

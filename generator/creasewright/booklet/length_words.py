@@ -20,14 +20,14 @@ PARTS = ((0.22, "a fifth of a mark"), (0.29, "a quarter of a mark"), (0.38, "a t
 HALF = "half a mark"
 
 
-def marked_length(ruler: Ruler, mm: Fraction | float, within: float = TRUE_WITHIN) -> tuple[str, bool | None]:
+def marked_length(ruler: Ruler, mm: Fraction | float, within: Fraction | float = TRUE_WITHIN) -> tuple[str, bool | None]:
     """The nearest mark, and whether the length is over it; None where it is no farther from it than `within` mm."""
     marked = mark_in_words(mm, ruler)
     off = round(abs(float(marked.residue_mm)), 6) > within
     return marked.text, marked.residue_mm > 0 if off else None
 
 
-def said_length(context: PackContext, mm: Fraction | float, within: float = TRUE_WITHIN) -> str:
+def said_length(context: PackContext, mm: Fraction | float, within: Fraction | float = TRUE_WITHIN) -> str:
     """`4 1/8 in`, or `just over 4 1/8 in`."""
     mark, over = marked_length(context.worked.ruler, mm, within)
     return mark if over is None else f"{context.word('just over' if over else 'just under')} {mark}"
@@ -60,7 +60,7 @@ def _tenths(mm: Fraction | float) -> str:
     return length_in_words(round(Fraction(mm), 1), "mm")
 
 
-def drawn_length(ruler: Ruler, mm: Fraction | float, within: float = TRUE_WITHIN) -> str:
+def drawn_length(ruler: Ruler, mm: Fraction | float, within: Fraction | float = TRUE_WITHIN) -> str:
     """In a picture: `4 1/8 in`, or `≈ 4 1/8 in` where the length is off the mark."""
     mark, over = marked_length(ruler, mm, within)
     return as_set(mark if over is None else f"≈ {mark}")

@@ -16,6 +16,7 @@ from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.side_words import Word, side_words
 from creasewright.booklet.standing_words import Names, standing_sentence
 from creasewright.booklet.typeset import literal
+from creasewright.fitting.gate_measures import border
 from creasewright.folding.fold_scores import piece_of
 from creasewright.folding.overlaps import seen_corners
 from creasewright.folding.references import panels_named
@@ -302,9 +303,17 @@ class StepWords:
             "one": self.piece(own) if own else "",
             "told": self.sides_told(own) if own else [],
             "own place": bool(own) and self.state.blanks[own].source is not None,
+            "border": self.border(own),
             "up": self.up_side(own) if action.verb != "glue" and own and "/" not in own else "",
             **self.boards(own),
         }
+
+    def border(self, own: str) -> str:
+        """How far a piece that is made like others' panels ends inside the lines round it; empty where it covers them."""
+        if not own or self.state.blanks[own].source is None:
+            return ""
+        found = border(self.state, self.state.body_of(own), self.run)
+        return self.length(found.mm) if found is not None else ""
 
     def boards(self, own: str) -> Values:
         """Of boards that are put onto their cover: how far from its edges, and from one another."""

@@ -24,7 +24,7 @@ from creasewright.booklet.diagrams.piece_tag import piece_tag
 from creasewright.booklet.diagrams.plan_work import work_of
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import Dimension, PlanScene, Spot
-from creasewright.booklet.diagrams.slide_arrow import LONGEST, slide_span
+from creasewright.booklet.diagrams.slide_arrow import slide_span
 from creasewright.booklet.drawing import Shape, Words
 
 RULER = SquareRuler()
@@ -252,10 +252,14 @@ def test_a_tucked_part_is_shown_about_the_edge_it_goes_under(way: float, edge_at
     assert end[0] - start[0] > SHORTEST - 1e-9
 
 
-def test_a_long_way_is_shown_by_the_middle_of_it() -> None:
-    start, end = slide_span((0.0, 0.0), (100.0, 0.0))
-    assert (start[0] + end[0]) / 2 == pytest.approx(50)
-    assert end[0] - start[0] == pytest.approx(LONGEST)
+@pytest.mark.parametrize(
+    ("way", "leaves", "drawn"),
+    # level, so that places are mm: to the very end, 9 mm of it over the piece, all in all 9 mm at the least
+    [(100, 0.3, (21, 100)), (100, 0.05, (0, 100)), (4, 0.5, (-5, 4)), (20, 0.9, (9, 20))],
+)
+def test_a_block_arrow_leads_from_over_the_piece_to_where_it_goes(way: float, leaves: float, drawn: tuple[float, float]) -> None:
+    start, end = slide_span((0.0, 0.0), (float(way), 0.0), leaves)
+    assert (start[0], end[0]) == pytest.approx(drawn)
 
 
 def test_hatch_lines_rise_at_45_degrees_and_stay_inside() -> None:

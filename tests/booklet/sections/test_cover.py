@@ -1,12 +1,12 @@
-"""The cover: its second line on one line where it can be."""
+"""The cover: its second line on one line where it can be; its picture and the words for it."""
 
 import pytest
 from msgspec.structs import replace
 
 from creasewright.booklet.context import PackContext
-from creasewright.booklet.drawing import Tagged, Words
+from creasewright.booklet.drawing import Shape, Tagged, Words
 from creasewright.booklet.sections import cover
-from section_cases import context_of, shipped
+from section_cases import context_of, every_item, shipped, written
 
 
 def lines(context: PackContext) -> tuple[list[Words], float]:
@@ -46,3 +46,14 @@ def test_one_that_is_too_long_for_that_keeps_its_size_and_takes_two_lines() -> N
     words, _ = lines(with_subtitle(context, as_wide(context, 1.02 / cover.SHRUNK)))
     assert len(words) > 1
     assert {run.size for each in words for run in each.runs} == {context.layout.types["cover line"].size}
+
+
+@pytest.mark.parametrize("page", ["letter", "a4"])
+def test_what_is_shown_open_is_shown_untied_under_words_that_stay_true(page: str) -> None:
+    context = context_of(shipped("seed-swap-folio"), "cover", page)
+    section = cover.build(context)
+    assert section is not None
+    items = list(every_item(item for sheet in section.sheets for item in sheet.items))
+    assert not [item for item in items if isinstance(item, Shape) and item.role == "bow"]
+    (alt,) = (item.alt for item in items if isinstance(item, Tagged) and item.kind == "Figure")
+    assert written(alt) == "The finished piece, Seed-swap folio, 4 1/8 × 5 1/2 in closed."

@@ -17,10 +17,11 @@ from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scales import SCALES, Scale, scale_named
 from creasewright.booklet.diagrams.scene import Affine, Facet3, Picture, SpaceScene, Spot, Spot3
 from creasewright.booklet.diagrams.seen_solid import CROWDED, INNER, SeenSolid, seen_solid, solid_items
-from creasewright.booklet.diagrams.slide_arrow import block_corners, slide_arrow, slide_span
+from creasewright.booklet.diagrams.slide_arrow import block_corners, slide_arrow
 from creasewright.booklet.diagrams.space_dimension import Dimension3, drawn_dimensions
 from creasewright.booklet.diagrams.space_glue import glue_items
 from creasewright.booklet.diagrams.space_motifs import moved, times
+from creasewright.booklet.diagrams.space_slides import slide_spans
 from creasewright.booklet.diagrams.space_tags import tag_items
 from creasewright.booklet.diagrams.space_view import SpaceView, seen_at, space_view
 from creasewright.booklet.drawing import Group, Item, Shape, Words
@@ -70,7 +71,8 @@ def draw_space(
     taken = Room(width, height)
     for path in scene.fold_paths:
         taken.take_line(_page_path(path, view, to_page))
-    for start, end in _slide_spans(scene, view, to_page):
+    slides = slide_spans(scene.slides, seen, view, to_page)
+    for start, end in slides:
         taken.take_line((start, end))
         taken.take_line(block_corners(start, end))
     glue = glue_items(scene.glue, seen, view, to_page, style)
@@ -78,7 +80,7 @@ def draw_space(
         _take(item, taken)
     tags = tag_items(seen, to_page, taken, ruler, style) if ruler and not scene.ties else ()
     solid = (*solid_items(seen, view, to_page, factor, taken, style), *glue)
-    arrows = (*_arrows(scene, view, to_page, style), *_slides(scene, view, to_page, style))
+    arrows = (*_arrows(scene, view, to_page, style), *(slide_arrow(*span, style) for span in slides))
     bows = drawn_bows(scene, seen, view, to_page, BOW_SHARE * width, style)
     for item in (*solid, *bows, *arrows):
         _take(item, taken)
@@ -184,15 +186,6 @@ def _arrows(scene: SpaceScene, view: SpaceView, to_page: Affine, style: PictureS
         if sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(places)) > LEAST_ARROW:
             items += fold_arrow("front", places, "WHITE", style)
     return tuple(items)
-
-
-def _slides(scene: SpaceScene, view: SpaceView, to_page: Affine, style: PictureStyle) -> tuple[Item, ...]:
-    return tuple(slide_arrow(start, end, style) for start, end in _slide_spans(scene, view, to_page))
-
-
-def _slide_spans(scene: SpaceScene, view: SpaceView, to_page: Affine) -> list[tuple[Spot, Spot]]:
-    ways = (_page_path((slide.start, slide.end), view, to_page) for slide in scene.slides)
-    return [slide_span(start, end) for start, end in ways]
 
 
 def _page_path(path: tuple[Spot3, ...], view: SpaceView, to_page: Affine) -> tuple[Spot, ...]:

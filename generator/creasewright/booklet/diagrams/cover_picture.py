@@ -35,7 +35,7 @@ BOW_SHARE = 0.4
 """A bow is at most this wide, as a share of the picture."""
 LOW = 0.5
 """Height of a low thing, as a share of its width."""
-COVER = PictureStyle(motif=1.6, slender=0.5)
+COVER = PictureStyle(motif=2.0, fleck=1.2, slender=0.5)
 """The picture is large, and looked at from farther away than a step: small motifs would look like a texture."""
 SPECK = 1.0
 """mm on the page: an inner edge of which less is seen is left out."""

@@ -33,6 +33,8 @@ class Room:
         self.barring: list[tuple[float, float, float, float, Spot, Spot]] = []
         """Those of the lines that no leader should run across: dimensions, and other leaders."""
         self.boxes: list[Box] = []
+        self.dots: list[Spot] = []
+        """Where leaders end."""
         self.crowded = 0
         """How many labels found no clear place."""
 
@@ -104,6 +106,12 @@ class Room:
             left, right = left if left < x0 else x0, right if right > x1 else x1
             top, bottom = top if top < y0 else y0, bottom if bottom > y1 else y1
         return right - left <= self.width + 1e-6 and bottom - top <= self.height + 1e-6
+
+    def grows_higher(self, box: tuple[float, float, float, float]) -> float:
+        """mm by which the picture is higher with this box in it."""
+        if self.extent is None:
+            return box[3] - box[1]
+        return max(0.0, self.extent.y0 - box[1]) + max(0.0, box[3] - self.extent.y1)
 
     def crosses(self, a: Spot, b: Spot) -> int:
         """How many taken boxes the segment runs through."""

@@ -13,11 +13,13 @@ from creasewright.booklet.diagrams.cover_scene import cover_scene
 from creasewright.booklet.diagrams.plan_facets import lies_flat
 from creasewright.booklet.diagrams.scene import SpaceScene
 from creasewright.booklet.diagrams.space_facets import space_facets
+from creasewright.booklet.diagrams.space_view import standing
 from creasewright.booklet.drawing import Group, Item, Mark, Picture, Run, Shape, Tagged, Words
 from creasewright.booklet.rules import polygon, rule
 from creasewright.booklet.section import Section, Sheet
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.shown_parts import shown_parts
+from creasewright.booklet.spine_opened import spine_opened
 from creasewright.booklet.standing_stage import is_finished, is_open, standing_stage
 from creasewright.booklet.typeset import line_width, literal, one_line, paragraph
 from creasewright.problems import BLOCKS
@@ -118,7 +120,11 @@ def picture(context: PackContext, top: float, bottom: float) -> list[Item]:
     if finished is None or not context.worked.assemblies:
         return []
     stage = standing_stage(context.worked)
-    state, body = (stage.state, stage.body) if stage is not None else ajar(finished.state, finished.body, finished.front)
+    opened = spine_opened(context.worked) if stage is None else None
+    if stage is not None:
+        state, body = stage.state, stage.body
+    else:
+        state, body = opened or ajar(finished.state, finished.body, finished.front)
     parts = shown_parts(context.worked, context.worked.assemblies[-1])
     closures = [c for c in finished.state.closures if c.verb == "tie" and not c.path] if state is finished.state else []
     ties = tuple(tie_line(state, body, c.across, c.at) for c in closures)
@@ -127,7 +133,7 @@ def picture(context: PackContext, top: float, bottom: float) -> list[Item]:
     scene = SpaceScene(space_facets(state, body, parts, backs=True), ties=ties, tie_width=width, bands=bands)
     page = context.page
     beside = page.span(PHOTO_COLUMNS) + page.gutter if context.photograph is not None else 0.0
-    drawn = draw_cover(cover_scene(scene), page.measure - beside, bottom - top)
+    drawn = draw_cover(standing(scene) if opened else cover_scene(scene), page.measure - beside, bottom - top)
     size = pair_in_words(finished.size[0], finished.size[1], context.worked.ruler)
     alt = said(context, "alt", title=str(context.worked.design.title), size=size)
     return [Tagged("Figure", (Group(drawn.items, page.binding, bottom - drawn.height),), alt=alt)]

@@ -13,7 +13,7 @@ from creasewright.booklet.length_words import drawn_place, is_between, placed_le
 from creasewright.booklet.picture_styles import picture_style
 from creasewright.booklet.scoring.lying_piece import PieceLook
 from creasewright.booklet.scoring.running_measure import APART
-from creasewright.booklet.scoring.score_drawing import Drawing, inner_ends, point_letters, points_of, score_drawing
+from creasewright.booklet.scoring.score_drawing import Drawing, Said, inner_ends, point_letters, points_of, said_at, score_drawing
 from creasewright.booklet.scoring.score_words import (
     Shown,
     alternative,
@@ -102,8 +102,7 @@ def _drawings(context: PackContext, shown: list[Shown], before: float, after: fl
     """At the largest scale at which every drawing fits; a little smaller where only so all stand on one page with what comes `before`
     and `after` them, mm.
     """
-    across = 2 if context.page.columns >= 6 else 1
-    common = _common_scale(shown, context.page.span(context.page.columns // across))
+    common = _common_scale(shown, _usual_cell(context, shown))
     room = context.page.content_to - context.page.content_from - before - after
     first = _drawn_at(context, shown, common)
     if _tall(first) <= room:
@@ -116,30 +115,54 @@ def _drawings(context: PackContext, shown: list[Shown], before: float, after: fl
 
 
 def _drawn_at(context: PackContext, shown: list[Shown], common: Scale) -> list[Block]:
-    """The group head with the scales, then two drawings beside each other where the page is wide enough; one with many lines alone."""
-    across = 2 if context.page.columns >= 6 else 1
-    half = context.page.span(context.page.columns // across)
-    cells = [half if _values_fit(context, each, half) else context.page.measure for each in shown]
-    scales = [_own_scale(each, common, cell) for each, cell in zip(shown, cells, strict=True)]
+    """The group head with the scales, then two drawings beside each other where the page is wide enough; one with many lines, or the only
+    one, has the whole width.
+    """
+    across, usual = _across(context), _usual_cell(context, shown)
+    rooms = [usual if _values_fit(context, each, usual) else context.page.measure for each in shown]
+    cells = rooms if len(shown) > 1 else [context.page.measure]
+    scales = [_own_scale(each, common, room) for each, room in zip(shown, rooms, strict=True)]
     note = section_text(context, "scale", scales=_scales_said(shown, scales))
     head = group_head(section_text(context, "drawings"), context.layout, context.page.measure, context.text, note)
     drawn = [(each, _drawing(context, each, scale)) for each, scale in zip(shown, scales, strict=True)]
     rows: list[tuple[float, list[tuple[Shown, Drawing]]]] = []
     for entry, cell in zip(drawn, cells, strict=True):
-        if rows and cell == half == rows[-1][0] and len(rows[-1][1]) < across:
+        if rows and cell == usual == rows[-1][0] and len(rows[-1][1]) < across:
             rows[-1][1].append(entry)
         else:
             rows.append((cell, [entry]))
     return [head, *(_drawing_row(context, row, cell, k == 0) for k, (cell, row) in enumerate(rows))]
 
 
+def _across(context: PackContext) -> int:
+    return 2 if context.page.columns >= 6 else 1
+
+
+def _usual_cell(context: PackContext, shown: Sequence[Shown]) -> float:
+    """What a drawing may be wide, mm: where it is the only one, all that its caption beside it leaves."""
+    page, across = context.page, _across(context)
+    return page.span(page.columns // across) if len(shown) > 1 or across == 1 else page.measure - page.gutter - CAPTION
+
+
 def _values_fit(context: PackContext, each: Shown, cell: float) -> bool:
     """Whether the values of the running measure stand beside each other within a cell."""
     if each.drawn.run == "aslant":
         return True
-    size = picture_style(context.layout).measure
-    texts = [as_set(placed_length(context, x)) for x in (*each.drawn.positions, each.drawn.lie.width)]
+    size, said = picture_style(context.layout).measure, _said_in_drawing(context)
+    texts = [said_at(each.drawn, one, said) for one in each.drawn.settings]
+    texts.append(f"{said(each.drawn.lie.width, False)} {context.system}")
     return sum(context.text.width(text, "Bold", size) + APART for text in texts) <= cell
+
+
+def _said_in_drawing(context: PackContext) -> Said:
+    """Without its unit; a groove as the board has it, another length marked where it lies between two marks of the ruler."""
+
+    def said(mm: Number, groove: bool) -> str:
+        if groove:
+            return as_set(plain_words(mm, context.system))
+        return drawn_place(context.worked.ruler, mm).removesuffix(f" {context.system}")
+
+    return said
 
 
 def _scales_said(shown: list[Shown], scales: list[Scale]) -> str:
@@ -213,13 +236,8 @@ def _drawing(context: PackContext, each: Shown, scale: Scale) -> Drawing:
         words=tuple(line.strip() for line in words if line.strip()),
     )
 
-    def said(mm: Number, groove: bool) -> str:
-        """Without its unit; a groove as the board has it, another length marked where it lies between two marks of the ruler."""
-        if groove:
-            return as_set(plain_words(mm, context.system))
-        return drawn_place(context.worked.ruler, mm).removesuffix(f" {context.system}")
-
     style = picture_style(context.layout)
+    said = _said_in_drawing(context)
     return score_drawing(square.blank, each.drawn, look, scale[1], said, context.system, context.text, style)
 
 
@@ -240,8 +258,8 @@ def _ends_tables(context: PackContext, shown: list[Shown]) -> list[Block]:
             half = (len(ends) + 1) // 2
             rows = [[*first, *second] for first, second in zip_longest(ends[:half], ends[half:], fillvalue=["", "", ""])]
             blocks += table(
-                f"ends {member.mark}", columns, rows, context.layout, context.text,
-                context.page.measure, section_text(context, "ends", mark=member.mark),
+                f"ends {member.mark} {each.number}", columns, rows, context.layout, context.text,
+                context.page.measure, section_text(context, "ends", mark=member.mark, number=each.number, of=each.of),
                 section_text(context, "ends note"), pad=1.4,
             )  # fmt: skip
     return blocks
