@@ -222,10 +222,10 @@ def board_dimensions(
 ) -> tuple[Dimension, ...]:
     """Of boards on their cover: how far from its edge, on the side that they do not come over, and from one another if that is one
     distance."""
-    covers = {bond.first[0] for bond in run.after.bonds[len(run.before.bonds) :] if run.after.blanks[bond.first[0]].wrap is not None}
-    if not covers or not contact:
+    new = run.after.bonds[len(run.before.bonds) :]
+    cover = next((bond.first[0] for bond in new if run.after.blanks[bond.first[0]].wrap is not None), None)
+    if cover is None or not contact:
         return ()
-    cover = covers.pop()
     cx0, _, cx1, _ = box([seen_corners(run.after, (cover, panel.name), body.view) for panel in run.after.blanks[cover].panels])
     boards = sorted(box([polygon]) for polygon in contact)
     x0, _, _, y1 = boards[0] if from_right else boards[-1]
