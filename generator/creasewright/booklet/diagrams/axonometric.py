@@ -17,7 +17,7 @@ from creasewright.booklet.diagrams.scales import SCALES, Scale, scale_named
 from creasewright.booklet.diagrams.scene import Affine, Facet3, Picture, SpaceScene, Spot3
 from creasewright.booklet.diagrams.seen_solid import CROWDED, INNER, SeenSolid, seen_solid, solid_items
 from creasewright.booklet.diagrams.slide_arrow import block_corners, slide_arrow
-from creasewright.booklet.diagrams.space_dimension import Dimension3, drawn_dimensions
+from creasewright.booklet.diagrams.space_dimension import drawn_dimensions
 from creasewright.booklet.diagrams.space_glue import glue_items
 from creasewright.booklet.diagrams.space_motifs import times
 from creasewright.booklet.diagrams.space_paths import page_paths
@@ -47,7 +47,6 @@ def draw_space(
     turn_degrees: float | None = None,
     down_degrees: float = LOOK_DOWN,
     scale: str | None = None,
-    dimensions: tuple[Dimension3, ...] = (),
     ruler: TextRuler | None = None,
     style: PictureStyle = NORMAL,
     side_up: str = "",
@@ -56,14 +55,14 @@ def draw_space(
 
     `turn_degrees`: None for the side the scene asks for. `scale` as printed (`1:4`); None takes the largest of the pack's
     scales that fits, with its measures and arrows.
-    `dimensions` need a `ruler`. Raises ValueError for a scene with no facets.
+    Dimensions need a `ruler`. Raises ValueError for a scene with no facets.
     """
-    if dimensions and ruler is None:
+    if scene.dimensions and ruler is None:
         raise ValueError("dimensions need a ruler")
     if not scene.facets:
         raise ValueError("a picture in space needs at least one facet")
     view = space_view(turn_degrees if turn_degrees is not None else side_turn(scene), down_degrees)
-    name, factor = scale_named(scale) if scale else _largest_fitting(scene, view, (width, height), dimensions, ruler, style)
+    name, factor = scale_named(scale) if scale else _largest_fitting(scene, view, (width, height), ruler, style)
     to_page: Affine = (factor, 0.0, 0.0, factor, 0.0, 0.0)
     seen = seen_solid(all_facets(scene, factor), view, CROWDED * style.weight / factor)
     taken = Room(width, height)
@@ -85,7 +84,7 @@ def draw_space(
     for item in (*solid, *bows, *arrows):
         _take(item, taken)
     solid = (*solid, *tags)
-    measures = drawn_dimensions(dimensions, view, to_page, taken, ruler, style) if ruler else ()
+    measures = drawn_dimensions(scene.dimensions, view, to_page, taken, ruler, style) if ruler else ()
     outer = _extent((*solid, *bows, *arrows, *measures), ruler).grown(RIM)
     group = Group((*solid, *bows, *arrows, *measures), (width - outer.width) / 2 - outer.x0, -outer.y0, role="axonometric")
     return Picture((group,), width, outer.height, name, side_up)
@@ -96,18 +95,23 @@ def side_turn(scene: SpaceScene) -> float:
 
 
 def largest_scale(
-    scene: SpaceScene, width: float, height: float, *, turn_degrees: float | None = None, down_degrees: float = LOOK_DOWN
+    scene: SpaceScene,
+    width: float,
+    height: float,
+    *,
+    turn_degrees: float | None = None,
+    down_degrees: float = LOOK_DOWN,
+    ruler: TextRuler | None = None,
 ) -> Scale:
-    """The largest of the pack's scales at which the scene, without measures, fits the box."""
+    """The largest of the pack's scales at which the scene fits the box, with its measures where there is a `ruler`."""
     turn = turn_degrees if turn_degrees is not None else side_turn(scene)
-    return _largest_fitting(scene, space_view(turn, down_degrees), (width, height), (), None, NORMAL)
+    return _largest_fitting(scene, space_view(turn, down_degrees), (width, height), ruler, NORMAL)
 
 
 def _largest_fitting(
     scene: SpaceScene,
     view: SpaceView,
     box: tuple[float, float],
-    dimensions: tuple[Dimension3, ...],
     ruler: TextRuler | None,
     style: PictureStyle,
 ) -> Scale:
@@ -119,8 +123,11 @@ def _largest_fitting(
         outer = box_of(chain(((x * factor, y * factor) for x, y in spots), ways))
         room = Room(*box)
         room.ink(outer)
-        if ruler:
-            drawn_dimensions(dimensions, view, (factor, 0.0, 0.0, factor, 0.0, 0.0), room, ruler, style)
+        if ruler and scene.dimensions:
+            for facet in scene.facets:
+                ring = [(x * factor, y * factor) for x, y in (seen_at(view, spot) for spot in facet.polygon)]
+                room.take_line((*ring, ring[0]))
+            drawn_dimensions(scene.dimensions, view, (factor, 0.0, 0.0, factor, 0.0, 0.0), room, ruler, style)
         whole = room.extent or outer
         if whole.width + 2 * RIM <= box[0] and whole.height + 2 * RIM <= box[1]:
             return name, factor
