@@ -7,8 +7,7 @@ from msgspec.structs import replace
 from creasewright.booklet.closing_pictures import closed_picture
 from creasewright.booklet.diagrams.axonometric import draw_space
 from creasewright.booklet.diagrams.plan_view import draw_plan
-from creasewright.booklet.diagrams.scene import Dimension, GlueMark, Picture
-from creasewright.booklet.diagrams.space_dimension import Dimension3
+from creasewright.booklet.diagrams.scene import Dimension, Dimension3, GlueMark, Picture
 from creasewright.booklet.join_pictures import glue_mark, new_glue
 from creasewright.booklet.length_words import SEEN_OFF, drawn_length
 from creasewright.booklet.shown_parts import ShownParts
@@ -81,7 +80,7 @@ def drawn(
         solid = tuple(
             Dimension3(one.start, one.end, STAND_OFF[one.way], text) for one, text in zip(taken, texts, strict=True)
         )
-        return draw_space(lying.space, *room, dimensions=solid, ruler=ruler)
+        return draw_space(replace(lying.space, dimensions=solid), *room, ruler=ruler)
     assert lying.plan is not None
     flat = tuple(
         Dimension(one.start[:2], one.end[:2], text, SIDE[one.way]) for one, text in zip(taken, texts, strict=True)

@@ -10,6 +10,7 @@ from creasewright.booklet.gate_blocks import GateMaker, seen_gates
 from creasewright.booklet.hidden_letters import rubbed_out
 from creasewright.booklet.length_words import SEEN_OFF, marked_length, rough_length
 from creasewright.booklet.pictured_steps import PicturedSteps, pictured_steps
+from creasewright.booklet.result_pictures import result_picture
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.shown_parts import ShownParts
@@ -180,7 +181,7 @@ def result_cell(context: PackContext, assembly: AssemblyRun, runs: tuple[StepRun
     last = runs[-1]
     paths = last.parts or tuple(last.after.blanks)[:1]
     tied = isinstance(last.written.action, design.Tie)
-    picture = StepPicture(PlanScene(()), None, ("", "")) if tied else as_it_lies(last.after, paths, parts)
+    picture = StepPicture(PlanScene(()), None, ("", "")) if tied else result_picture(last.after, paths, parts)
     values = {**result_values(context, assembly, runs, picture.space is not None), "tied": tied}
     text = " ".join(filter(None, (sentence(context, "result", values), rub_out_words(context, assembly, 0))))
     alt = sentence(context, "alt", {"number": 0, "text": plain(text), "kind": "result", "up": up_words(context, picture)})
