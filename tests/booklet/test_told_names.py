@@ -41,6 +41,10 @@ def test_a_panel_called_by_name_is_named_on_the_piece_it_is_said_to_be_of() -> N
     assert named("Lay **A** on **B**, fold line on fold line by the *flap*.", both, {"A", "B"}) == [("flap", "A"), ("flap", "B")]
 
 
+def test_where_no_piece_is_told_of_those_in_the_picture_are_meant() -> None:
+    assert named("Fold toward you between *page* and *flap*.", strip("A", 0.0), {"A"}) == [("page", "A"), ("flap", "A")]
+
+
 def test_an_owner_is_looked_for_in_the_name_s_own_sentence() -> None:
     both = (*strip("A", 0.0), *strip("B", 200.0))
     told = named("Open **A** by the *flap*. Press the *page* of **B**.", both, {"A", "B"})

@@ -12,15 +12,18 @@ from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.scene import Picture as Drawn
 from creasewright.booklet.drawing import Group, Item, Tagged
-from creasewright.booklet.gate_pictures import most_seen, nearest, right_picture, wrong_picture
+from creasewright.booklet.gate_pictures import lying_so, nearest, right_picture, wrong_picture
 from creasewright.booklet.length_words import SEEN_OFF, said_length
+from creasewright.booklet.part_words import pocket_words
 from creasewright.booklet.pictured_steps import PicturedSteps
 from creasewright.booklet.piece_marks import part_marks
 from creasewright.booklet.section_text import sentence
-from creasewright.booklet.side_words import side_words
+from creasewright.booklet.side_words import up_words
+from creasewright.booklet.step_views import StepPicture
 from creasewright.booklet.step_words import StepWords
 from creasewright.booklet.table import Column, Picture, table
 from creasewright.booklet.tell_words import capital, tell_sentence
+from creasewright.booklet.told_names import BOLD
 from creasewright.booklet.typeset import literal, paragraph, plain
 from creasewright.fitting.gate_measures import BOX_SIDES, LAID, READS, border, laid_measures, measures
 from creasewright.fitting.gates import Gate, Symptom, gates_of
@@ -60,30 +63,32 @@ class GateMaker:
         """
         run = self.steps.runs[gate.number - 1]
         key = f"gate {self.steps.assembly.name} {gate.number} {gate.kind}"
-        right = self.head_and_row(gate, run, key, result, last)
-        rows = [*(replace(block, keep_with_next=True) for block in right[:-1]), right[-1], *self.symptom_blocks(gate, run, key)]
+        texts = [self.symptom_words(gate, symptom, run) for symptom in gate.symptoms]
+        right = self.head_and_row(gate, run, texts, key, result, last)
+        rows = [*(replace(block, keep_with_next=True) for block in right[:-1]), right[-1], *self.symptom_blocks(gate, run, texts, key)]
         loose = [replace(block, keep_with_next=True, loosely=True) for block in rows[len(right) - 1 : -1]]
         return (*rows[: len(right) - 1], *loose, replace(rows[-1], keep_with_next=keep, loosely=keep))
 
     # --- what is right
 
-    def head_and_row(self, gate: Gate, run: StepRun, key: str, result: str, last: bool) -> tuple[Block, ...]:
+    def head_and_row(self, gate: Gate, run: StepRun, texts: Sequence[str], key: str, result: str, last: bool) -> tuple[Block, ...]:
+        """`texts`: what is said of the mistakes."""
         context, page = self.context, self.context.page
         heads = [head.strip() for head in sentence(context, "gate heads").split("|")]
         places = ((0, 2), (2, 2), (4, 2))
         columns = tuple(
             Column(head, page.column_left(first), page.span(count)) for head, (first, count) in zip(heads, places, strict=True)
         )
-        picture = right_picture(gate, self.parts, page.span(2) - 4.0, context.text)
+        lying = lying_so(gate.state, gate.body, self.parts)
         values = self.values(gate, run)
-        part, side = most_seen(gate)
-        up = side_words(self.parts.paper(gate.state.blanks[part]), side, context.word) if part else ""
+        up = self.side_up(gate, lying)
         alt = sentence(context, "gate alt", values)
-        cells = (
-            Picture(picture.items, picture.width, picture.height, plain(alt)),
-            (sentence(context, "gate measure", values), *([result] if result else [])),
-            sentence(context, "gate how", {**values, "up": f"{up} {context.word('up')}" if up else ""}),
-        )
+        measured = sentence(context, "gate measure", values)
+        how = sentence(context, "gate how", {**values, "up": up})
+        told = letters_told(measured, how, *texts)
+        picture = right_picture(gate, lying, told, self.parts, page.span(2) - 4.0, context.text)
+        drawn = Picture(picture.items, picture.width, picture.height, plain(alt))
+        cells = (drawn, (measured, *([result] if result else [])), how)
         title, note = sentence(context, "last gate head" if last else "gate head"), sentence(context, "gate where", values)
         return table(key, columns, [cells], context.layout, context.text, page.measure, title, note, pad=1.6)
 
@@ -105,11 +110,17 @@ class GateMaker:
             "border": words.listed([self.context.word(side) for side in measure.sides]),
             "beside": words.piece(measure.part) if measure.sides else "",
             "round": len(measure.sides) == len(BOX_SIDES),
-            "pocket": literal(gate.pocket.split("/")[-1]),
+            "pocket": pocket_words(self.context.word, gate.pocket),
             **self.open_here(gate, words),
             "assembly": self.assembly_called(),
             "blind": bool(gate.symptoms) and not any(one.mistake.kind == "mouth" or self.by_ruler(gate, one) for one in gate.symptoms),
         }
+
+    def side_up(self, gate: Gate, lying: StepPicture) -> str:
+        """`sprig side up`, as its step says; empty where the step has another name for the lie, for nothing has been turned over since."""
+        step = self.steps.pictures[gate.number - 1]
+        told, own = up_words(self.context, step), up_words(self.context, lying)
+        return own if step.flipped or told in ("", own) else ""
 
     def near(self, gate: Gate) -> str:
         """What good hands may be off there; empty where it is not known."""
@@ -141,7 +152,7 @@ class GateMaker:
 
     # --- what is wrong
 
-    def symptom_blocks(self, gate: Gate, run: StepRun, key: str) -> list[Block]:
+    def symptom_blocks(self, gate: Gate, run: StepRun, texts: Sequence[str], key: str) -> list[Block]:
         context = self.context
         if (gate.number, gate.kind) in self.shown_before:
             return [self.pointer(gate, key)]
@@ -149,10 +160,11 @@ class GateMaker:
             return []
         split = in_rows(len(gate.symptoms))
         starts = [sum(split[:k]) for k in range(len(split))]
-        shown = [gate.symptoms[start : start + count] for start, count in zip(starts, split, strict=True)]
-        drawn = [[self.wrong(gate, one, len(row)) for one in row] for row in shown]
+        both = list(zip(gate.symptoms, texts, strict=True))
+        shown = [both[start : start + count] for start, count in zip(starts, split, strict=True)]
+        drawn = [[self.wrong(gate, one, text, len(row)) for one, text in row] for row in shown]
         widest = max((picture.width for row in drawn if len(row) < ACROSS for picture in row), default=0.0)
-        rows = [self.symptom_row(gate, row, pictures, widest, run, key) for row, pictures in zip(shown, drawn, strict=True)]
+        rows = [self.symptom_row([text for _, text in row], own, widest, key) for row, own in zip(shown, drawn, strict=True)]
         style = context.layout.types["side note"]
         intro, height = paragraph(
             sentence(context, "if wrong", {"count": len(gate.symptoms)}), 0.0, 0.0, context.page.measure, context.text, style
@@ -182,25 +194,23 @@ class GateMaker:
         lines, height = paragraph(said, 0.0, 0.0, context.page.measure, context.text, context.layout.types["side note"])
         return Block(height, (Tagged("P", lines),), space_before=TO_TEXT, within=f"Sect {key}")
 
-    def wrong(self, gate: Gate, symptom: Symptom, across: int) -> Drawn:
+    def wrong(self, gate: Gate, symptom: Symptom, text: str, across: int) -> Drawn:
         page = self.context.page
         width = page.span(page.columns // 2) / 2 if across == 2 else page.span(page.columns // ACROSS)
-        return wrong_picture(gate, symptom, self.parts, width - ASIDE, self.context.text)
+        told = (*letters_told(text), self.parts.letter(symptom.mistake.part))
+        return wrong_picture(gate, symptom, told, self.parts, width - ASIDE, self.context.text)
 
-    def symptom_row(
-        self, gate: Gate, symptoms: Sequence[Symptom], drawn: Sequence[Drawn], widest: float, run: StepRun, key: str
-    ) -> Block:
+    def symptom_row(self, texts: Sequence[str], drawn: Sequence[Drawn], widest: float, key: str) -> Block:
         """Each picture with its words below it, or at its right: `widest` is the widest one of the gate that has them there."""
         context, page = self.context, self.context.page
-        across = len(symptoms)
+        across = len(texts)
         span = page.span(page.columns // across)
         tallest = max(picture.height for picture in drawn)
         beside = across < ACROSS and span - widest - ASIDE >= NARROWEST
         x, y = (widest + ASIDE, 0.0) if beside else (0.0, tallest + TO_TEXT)
         items: list[Item] = []
         lowest = tallest
-        for place, (symptom, picture) in enumerate(zip(symptoms, drawn, strict=True)):
-            text = self.symptom_words(gate, symptom, run)
+        for place, (text, picture) in enumerate(zip(texts, drawn, strict=True)):
             lines, height = paragraph(text, x, y, span - x, context.text, context.layout.types["text"])
             alt = plain(sentence(context, "wrong alt", {"text": text}))
             down = 0.0 if beside else tallest - picture.height
@@ -226,7 +236,7 @@ class GateMaker:
             "first": next((each.number for each in runs if mistake.part and handles(each, mistake.part)), 1),
             "away": next((each.number for each in runs if mistake.part in each.parts and folds_away(each)), 1),
             "across": mistake.score == "across",
-            "pocket": literal(mistake.pocket.split("/")[-1]),
+            "pocket": pocket_words(self.context.word, mistake.pocket),
             "sides": words.open_sides(mistake.pocket),
             "several": len(mistake.sides) > 1,
             "glued": list(done.glued),
@@ -245,6 +255,11 @@ class GateMaker:
 
     def new_piece(self, part: str, words: StepWords) -> str:
         return self.parts.letter(part) or words.piece(part)
+
+
+def letters_told(*texts: str) -> tuple[str, ...]:
+    """What is set in bold: the letters of pieces, and values, which are nobody's letter."""
+    return tuple(dict.fromkeys(found for text in texts for found in BOLD.findall(text)))
 
 
 def in_rows(count: int) -> list[int]:

@@ -1,17 +1,12 @@
-"""The measures of adhesive in a picture: how wide a strip is and how far it stands back from the edges of its place.
-
-Shown once in an assembly for each width and each distance: what is the same in later steps is not said with lines again.
-"""
+"""The measures of adhesive in a picture: how wide a strip is and how far it stands back from the edges of its place."""
 
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from math import hypot
 
-from msgspec.structs import replace
-
-from creasewright.booklet.diagrams.scene import Dimension, PlanScene, Polygon2, Spot
+from creasewright.booklet.diagrams.scene import Dimension, Polygon2, Spot
 from creasewright.booklet.diagrams.visible_lines import within
-from creasewright.booklet.step_views import StepPicture, said
+from creasewright.booklet.step_views import said
 from creasewright.units.ruler import Ruler
 
 WIDTH, SETBACK = "width of glue", "glue from an edge"
@@ -97,22 +92,3 @@ def _covered(spot: Spot, above: Sequence[Polygon2]) -> bool:
     x, y = spot
     around = ((x, y), (x - COVER, y), (x + COVER, y), (x, y - COVER), (x, y + COVER))
     return any(within(each, polygon) for polygon in above for each in around)
-
-
-def shown_once(pictures: Iterable[StepPicture]) -> tuple[StepPicture, ...]:
-    """The pictures of an assembly, each measure of adhesive only in the first of them."""
-    seen: set[tuple[str, str]] = set()
-    found = []
-    for picture in pictures:
-        plan = picture.plan
-        if plan is not None and any(dim.of for dim in plan.dimensions):
-            fresh = tuple(dim for dim in plan.dimensions if not dim.of or (dim.of, dim.text) not in seen)
-            seen |= {(dim.of, dim.text) for dim in plan.dimensions if dim.of}
-            found.append(replace(picture, plan=_with(plan, fresh)))
-        else:
-            found.append(picture)
-    return tuple(found)
-
-
-def _with(plan: PlanScene, dimensions: tuple[Dimension, ...]) -> PlanScene:
-    return plan if dimensions == plan.dimensions else replace(plan, dimensions=dimensions)

@@ -1,5 +1,7 @@
 """Pictures of joins: where the adhesive goes, where a part comes from and where it lands."""
 
+from itertools import pairwise
+
 from msgspec.structs import replace
 
 from creasewright.booklet.diagrams.plan_facets import facet_of, flat_order, lies_flat, plan_facets, seen_spot, view_of
@@ -164,7 +166,8 @@ def laying_on(run: StepRun, parts: ShownParts, target: Body) -> StepPicture:
     spot = middle_of(landed[-1])
     slides = (SlideArrow((spot[0] + shift[0], spot[1] + shift[1]), spot, tuple(seen), tuple(work)),)
     ruler = parts.worked.ruler
-    dims = (*place_dimensions(run, after, ruler, contact), *glue_measures(run.after, after, new_glue(run), contact, ruler, tuple(above)))
+    places = (*place_dimensions(run, after, ruler, contact), *board_dimensions(run, after, ruler, contact, from_right=shift[0] > 0))
+    dims = (*places, *glue_measures(run.after, after, new_glue(run), contact, ruler, tuple(above)))
     scene = PlanScene((*still, *lifted), glue=glue, slides=slides, landing=contact, dimensions=dims)
     return StepPicture(scene, None, side_up(run.after, still))
 
@@ -197,7 +200,7 @@ def way_in(landed: list[Polygon2], still: list[Polygon2], place: tuple[Polygon2,
 
 def place_dimensions(run: StepRun, body: Body, ruler: Ruler, contact: tuple[Polygon2, ...]) -> tuple[Dimension, ...]:
     """How far in from the target's edges the part lies, where that is not nothing. A cover has no edges there, only lines that nobody
-    presses: its boards are told by its own edges and by their gaps."""
+    presses: see `board_dimensions`."""
     bonds = run.after.bonds[len(run.before.bonds) :]
     if not bonds or not contact or any(run.after.blanks[bond.first[0]].wrap is not None for bond in bonds):
         return ()
@@ -211,4 +214,26 @@ def place_dimensions(run: StepRun, body: Body, ruler: Ruler, contact: tuple[Poly
     shaped = any(run.after.blanks[part].source is not None for part in run.parts)
     if not shaped and SAME < y0 - ty0 < y1 - y0:
         found.append(Dimension((x0, ty0), (x0, y0), said(y0 - ty0, ruler), "left"))
+    return tuple(found)
+
+
+def board_dimensions(
+    run: StepRun, body: Body, ruler: Ruler, contact: tuple[Polygon2, ...], from_right: bool
+) -> tuple[Dimension, ...]:
+    """Of boards on their cover: how far from its edge, on the side that they do not come over, and from one another if that is one
+    distance."""
+    new = run.after.bonds[len(run.before.bonds) :]
+    cover = next((bond.first[0] for bond in new if run.after.blanks[bond.first[0]].wrap is not None), None)
+    if cover is None or not contact:
+        return ()
+    cx0, _, cx1, _ = box([seen_corners(run.after, (cover, panel.name), body.view) for panel in run.after.blanks[cover].panels])
+    boards = sorted(box([polygon]) for polygon in contact)
+    x0, _, _, y1 = boards[0] if from_right else boards[-1]
+    x1 = boards[-1][2]
+    rim = ((cx0, y1), (x0, y1)) if from_right else ((x1, y1), (cx1, y1))
+    found = [Dimension(*rim, said(rim[1][0] - rim[0][0], ruler), "tail")]
+    gaps = [(left[2], right[0]) for left, right in pairwise(boards)]
+    if gaps and len({round(high - low, 2) for low, high in gaps}) == 1:
+        low, high = gaps[0] if from_right else gaps[-1]
+        found.append(Dimension((low, y1), (high, y1), said(high - low, ruler), "tail"))
     return tuple(found)

@@ -4,7 +4,7 @@ from functools import lru_cache
 
 from msgspec import Struct
 
-from creasewright.booklet.glue_measures import shown_once
+from creasewright.booklet.shown_once import shown_once
 from creasewright.booklet.shown_parts import ShownParts, Words, shown_parts
 from creasewright.booklet.step_picture import step_picture
 from creasewright.booklet.step_views import StepPicture

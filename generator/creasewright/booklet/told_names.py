@@ -28,9 +28,10 @@ def with_told_names(cell: StepCell, parts: ShownParts, met: set[str]) -> StepCel
     shown = {facet.letter for facet in plan.facets if facet.letter}
     fresh = len(shown) == 1 and not shown <= met
     met |= shown
+    meant = letters if shown & set(letters) else tuple(sorted(shown))
     turned = any(mark.kind.startswith("turn") for mark in cell.picture.marks)
     panels = _of_several(plan.facets)
-    names = [_wish(name, facet) for name, facet in _told(panels, cell.text, letters, parts)]
+    names = [_wish(name, facet) for name, facet in _told(panels, cell.text, meant, parts)]
     if fresh and len(panels) <= MOST_NAMES:
         names += [_wish(parts.panel_name(facet.panel), facet) for facet in panels]
     if turned or (fresh and not any(facet.motif is not None and facet.motif.kind == "one-way" for facet in plan.facets)):
@@ -43,7 +44,7 @@ def with_told_names(cell: StepCell, parts: ShownParts, met: set[str]) -> StepCel
 
 
 def _told(facets: Iterable[Facet], text: str, letters: tuple[str, ...], parts: ShownParts) -> Iterator[tuple[str, Facet]]:
-    """Each panel that the text calls by name, of the piece that it is said to be of, or of all that are told of; of panels of one
+    """Each panel that the text calls by name, of the piece that it is said to be of, or of all with these letters; of panels of one
     name the topmost of each piece."""
     topmost = {(parts.panel_name(facet.panel), facet.letter): facet for facet in facets}
     for name in ITALIC.finditer(text):

@@ -201,6 +201,16 @@ def test_a_layer_that_shows_as_a_line_is_tagged_only_where_the_words_tell_of_it(
     assert sorted(said(draw_plan(sheet(told=told, sliver=sliver), 120, 90, RULER, scale="1:1"), "tag")) == tags
 
 
+@pytest.mark.parametrize(
+    ("sliver", "told", "tags"), [(0.5, ("A",), ["B"]), (5.0, ("A",), ["A", "B"]), (5.0, (), ["B"]), (60.0, (), ["A", "B"])]
+)
+def test_where_one_looks_at_the_whole_only_what_is_told_and_what_shows_most_is_tagged(
+    sliver: float, told: tuple[str, ...], tags: list[str]
+) -> None:
+    scene = replace(sheet(told=told, sliver=sliver), told_only=True)
+    assert sorted(said(draw_plan(scene, 180, 90, RULER, scale="1:1"), "tag")) == tags
+
+
 def test_a_name_that_may_be_left_out_is_set_where_there_is_a_clear_place() -> None:
     name = Named("page", flat_scenes.rectangle(0.0, 0.0, 80.0, 60.0), wish=True, panel=("strip", "page"))
     assert said(draw_plan(sheet(name), 120, 90, RULER), "label") == ["page"]

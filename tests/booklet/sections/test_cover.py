@@ -5,6 +5,7 @@ from msgspec.structs import replace
 
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.drawing import Item, Shape, Tagged, Words
+from creasewright.booklet.length_words import rough_length
 from creasewright.booklet.sections import cover
 from creasewright.units.ruler import pair_in_words
 from section_cases import context_of, every_item, shipped, written
@@ -76,3 +77,18 @@ def test_the_size_of_a_thing_with_a_spine_is_that_of_the_closed_one(design: str,
     assert "Finished" not in lines
     assert lines[name + 1] == written(pair_in_words(finished.size[0], finished.size[1], context.worked.ruler))
     assert lines[name + 2].endswith(" thick")
+def test_a_thickness_is_told_by_the_nearest_mark_of_the_ruler() -> None:
+    # 5/16 in is 7.94 mm, 1/16 in 1.59 mm; what is no farther off than the eye sees is on the mark
+    inches, metric = (context_of(shipped("seed-swap-folio", system), "cover") for system in ("in", "mm"))
+    assert [rough_length(inches, mm) for mm in (8.3, 7.95, 1.4, 1.2, 0.2)] == [
+        "about 5/16 in", "5/16 in", "1/16 in", "under 1/16 in", "under 1/16 in",
+    ]  # fmt: skip
+    assert [rough_length(metric, mm) for mm in (7.8, 7.4, 0.8, 0.6)] == ["8 mm", "about 7 mm", "1 mm", "under 1 mm"]
+
+
+@pytest.mark.parametrize(
+    ("name", "more"), [("seed-swap-folio", "about 5/16 in thick"), ("seed-packet-envelope", "1/16 in thick, under 1/16 in when empty")]
+)
+def test_the_cover_tells_its_thickness_by_a_mark(name: str, more: str) -> None:
+    fact = cover.closed_fact(context_of(shipped(name), "cover"))
+    assert fact is not None and fact[2] == more

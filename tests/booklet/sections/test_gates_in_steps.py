@@ -2,7 +2,7 @@
 
 import pytest
 
-from creasewright.booklet.drawing import Group, Item
+from creasewright.booklet.drawing import Group, Item, Words
 from creasewright.booklet.gate_blocks import ACROSS, GateMaker, in_rows, seen_gates
 from creasewright.booklet.gate_pictures import LENS, TALLEST, lying_so, right_picture
 from creasewright.booklet.length_words import SEEN_OFF, drawn_length, said_length
@@ -10,7 +10,7 @@ from creasewright.booklet.pictured_steps import pictured_steps
 from creasewright.booklet.sections import steps
 from creasewright.booklet.typeset import plain
 from creasewright.fitting.gates import gates_of
-from section_cases import context_of, measures, said, shipped
+from section_cases import context_of, every_item, measures, said, shipped
 
 
 def pages(design: str) -> str:
@@ -63,7 +63,8 @@ def test_a_border_too_small_to_read_is_measured_in_a_lens(name, wanted):
     # 2 and 6 mm at 1:6 or smaller print under 2.5 mm; the album's 15 mm at 1:5 do not
     worked = shipped(name, "mm")
     made, gate = next((one, gate) for one in pictured_steps(worked) for gate in gates_of(worked)[one.assembly.name] if gate.measure.sides)
-    picture = right_picture(gate, made.parts, 55.0, context_of(worked, "steps").text)
+    lying = lying_so(gate.state, gate.body, made.parts)
+    picture = right_picture(gate, lying, (), made.parts, 55.0, context_of(worked, "steps").text)
     assert ("lens" in [item.role for item in groups(picture.items)]) is wanted
     assert picture.width <= 55.0
     assert picture.height <= TALLEST + LENS
@@ -185,12 +186,47 @@ def test_words_of_mistakes_lie_on_no_picture():
     maker = GateMaker(context, bag)
     for gate in gates_of(worked)[bag.assembly.name]:
         for one in gate.symptoms:
-            picture = maker.wrong(gate, one, 2)
-            row = maker.symptom_row(gate, [one, one], [picture, picture], picture.width, bag.runs[gate.number - 1], "k")
+            text = maker.symptom_words(gate, one, bag.runs[gate.number - 1])
+            picture = maker.wrong(gate, one, text, 2)
+            row = maker.symptom_row([text, text], [picture, picture], picture.width, "k")
             for entry in row.items[0].items:
                 _, text = entry.items[0].items[0].items
                 beside = min(words.x for words in text.items)
                 assert beside > picture.width or min(words.y for words in text.items) > picture.height
+
+
+def wrong_pictures(design):
+    """Every mistake of the design's gates with its words and its picture."""
+    worked = shipped(design)
+    context = context_of(worked, "steps")
+    for made in pictured_steps(worked):
+        maker = GateMaker(context, made)
+        for gate in seen_gates(gates_of(worked).get(made.assembly.name, ()), made):
+            for one in gate.symptoms:
+                text = maker.symptom_words(gate, one, made.runs[gate.number - 1])
+                yield one, text, maker.wrong(gate, one, text, 2)
+
+
+@pytest.mark.parametrize("design", ["seed-swap-folio", "seed-packet-envelope"])
+def test_where_the_print_tells_of_a_mistake_its_picture_shows_the_print(design):
+    shown = [(one.tell, list(every_item(picture.items))) for one, _, picture in wrong_pictures(design)]
+    telling = [items for tell, items in shown if tell.kind == "print" or (tell.wrong == "front" and tell.kind in ("bare", "mostly"))]
+    assert telling
+    for items in telling:
+        assert [item for item in items if getattr(item, "role", "") in ("motif", "motif outline", "motifs")]
+
+
+def test_a_mistake_s_picture_tags_what_its_words_tell_of_and_what_shows_most():
+    # the front block laid down wrong: B1 is told of and lies on top of all; A1 shows as slivers only, the connector C at the right
+    # is not told of. The back block: A1, as much of which is seen, is tagged beside A2
+    tags = {text.split(";")[0]: tags_of(picture) for _, text, picture in wrong_pictures("seed-swap-folio")}
+    assert tags["You see the *page* of **B1** of the front block, its sprig side"] == ["B1"]
+    assert tags["You see the *page* of **A2** of the back block at the right, its sprig side"] == ["A1", "A2"]
+
+
+def tags_of(picture):
+    found = [item for item in every_item(picture.items) if getattr(item, "role", "") == "tag" and isinstance(item, Words)]
+    return sorted("".join(run.text for run in item.runs) for item in found)
 
 
 def test_the_last_gate_of_a_pack_is_its_last_check():

@@ -6,6 +6,7 @@ from msgspec.structs import replace
 from booklet.sections.kit_cases import kit
 from creasewright.booklet.diagrams.boxes import box_of, path_lines
 from creasewright.booklet.drawing import Shape, Tagged, Words
+from creasewright.booklet.length_words import listed_length
 from creasewright.booklet.section import Section
 from creasewright.booklet.sections import score_guide
 from creasewright.reading.settings import ToolLength, Tools
@@ -310,3 +311,25 @@ def test_a_place_between_two_marks_is_told_by_how_much_and_drawn_alike() -> None
     inches = said(guide("bulb-pot"))
     assert "half a mark past 5 1/4 in" in inches and "A third of a mark is a third of the way to the next mark of the ruler." in inches
     assert "of a mark" not in said(guide("seed-swap-folio"))
+
+
+def test_the_table_of_ends_lists_parts_of_a_mark_in_signs_that_it_explains() -> None:
+    section = guide("bulb-pot")
+    text = said(section)
+    assert text.count("+ 1/4 mark is a quarter of the way on to the next mark of the ruler") == 1
+    table = text[text.index("Ends of the lines on A") :]
+    assert "mark short of" not in table and "mark past" not in table
+    assert "6 1/2 in + 1/3 mark" in table and "4 11/16 in \u2212 1/4 mark" in table
+    # in millimetres tenths are told instead
+    metric = said(guide("bulb-pot", "mm", "a4"))
+    assert "1/4 mark" not in metric and "Judge tenths of a millimetre" in metric
+
+
+def test_a_listed_place_is_where_it_is_said_to_be() -> None:
+    context = context_of(shipped("bulb-pot"), "score guide")
+    sixteenth = 25.4 / 16
+    for off, told in ((0.25, "+ 1/4"), (-0.25, "\u2212 1/4"), (0.34, "+ 1/3"), (-0.41, "\u2212 2/5")):
+        assert listed_length(context, 25.4 + off * sixteenth) == f"1 in {told} mark"
+    # within a hair of a mark, and on it, as in a sentence
+    assert listed_length(context, 25.4 + 0.1 * sixteenth) == "just over 1 in"
+    assert listed_length(context, 25.4) == "1 in"

@@ -24,26 +24,33 @@ from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import Dimension, Named, Polygon2, Spot
 from creasewright.booklet.drawing import Item
 from creasewright.booklet.text_ruler import TextRuler
+from creasewright.geometry.clip import total_area
 
 TAG_HEIGHT = 0.34
 """A tag stands by choice in the middle of its facet, this far down it."""
 LINE = 1.0
 """mm on the page: a layer that shows no wider reads as a line."""
+AS_MUCH = 0.5
+"""The share of what is seen of the piece that shows most, from which on another shows about as much."""
 SAME_FACET = 0.05
 """mm on the page: a name's polygon within this of a facet's means that facet."""
 
 
 def tag_items(
-    work: Work, told: Container[str], body: Box, room: Room, ruler: TextRuler, style: PictureStyle
+    work: Work, told: Container[str], told_only: bool, body: Box, room: Room, ruler: TextRuler, style: PictureStyle
 ) -> list[Item]:
     """One tag for each piece, on what shows of it, the largest facet first; beside the work with a leader if none has room.
 
-    Of a piece that shows as a line only nothing is to be pointed at: it is tagged where its letter is `told`, and else not.
+    Of a piece that shows as a line only nothing is to be pointed at: it is tagged where its letter is `told`, and else not. `told_only`:
+    of the others those that show most, and nothing that shows as a line, for there one looks at the whole.
     """
     items: list[Item] = []
     side = tag_side(style)
     pieces = dict.fromkeys((facet.source.letter, facet.source.part) for facet in work.facets if facet.source.letter)
+    most = _showing_most(work) if told_only else ()
     for letter, part in pieces:
+        if told_only and letter not in told and letter not in most:
+            continue
         mine = [each for each in work.visible if each.facet.source.part == part and each.rings]
         wide = tag_width(letter, ruler, style)
         regions = sorted((each.rings for each in mine), key=lambda rings: -_box_area(rings))
@@ -54,7 +61,7 @@ def tag_items(
                 items += piece_tag(letter, box.middle, ruler, style)
                 break
         else:
-            if regions and (letter in told or max(map(widest, regions)) >= LINE):
+            if regions and ((letter in told and not told_only) or max(map(widest, regions)) >= LINE):
                 items += _led_tag(letter, [ring for rings in regions for ring in rings], body, room, ruler, style)
     return items
 
@@ -66,6 +73,16 @@ def _box_area(rings: Sequence[Polygon2]) -> float:
 
 def _ring_box_area(ring: Sequence[Spot]) -> float:
     return _box_area((tuple(ring),))
+
+
+def _showing_most(work: Work) -> list[str]:
+    """The letter of the piece of which most is seen, and those of which about as much is."""
+    seen: dict[str, float] = {}
+    for each in work.visible:
+        source = each.facet.source
+        if source.letter:
+            seen[source.letter] = seen.get(source.letter, 0.0) + abs(total_area(each.rings))
+    return [letter for letter, size in seen.items() if size >= AS_MUCH * max(seen.values())]
 
 
 def _tag_wish(rings: Sequence[Polygon2]) -> Spot:

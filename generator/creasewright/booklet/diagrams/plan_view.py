@@ -162,7 +162,7 @@ class _Plan:
         for arrow, curve in zip(self.scene.fold_arrows, self.curves, strict=True):
             yield angle_items(arrow, curve, room, ruler, style)
         yield number_items(self.scene.pricks, work.facets, factor, room, ruler, style)
-        yield tag_items(work, self.scene.told, body, room, ruler, style)
+        yield tag_items(work, self.scene.told, self.scene.told_only, body, room, ruler, style)
         yield name_items(self.scene.names, work, body, factor, room, ruler, style)
         yield lens_group(
             self.small, lambda larger, window: work_in_lens(self.scene, larger, window, style), body, factor, room, ruler, style

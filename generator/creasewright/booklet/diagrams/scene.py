@@ -151,6 +151,17 @@ class Dimension(Struct, frozen=True):
     """What it measures, where it is shown once in an assembly only; empty: it stands in every picture that has it."""
 
 
+class Dimension3(Struct, frozen=True):
+    """A measure between two places of the model."""
+
+    start: Spot3
+    end: Spot3
+    offset_axis: Spot3
+    """The model axis along which the line stands off the edge, outwards."""
+    text: str
+    """As set: `4\u20643⁄16 in`."""
+
+
 class Named(Struct, frozen=True):
     """A part or an edge to name in italics: at a polygon (inside it if it fits), else with a leader."""
 
@@ -204,6 +215,8 @@ class PlanScene(Struct, frozen=True):
     """Letters of the pieces that the words beside the picture tell of."""
     lenses: bool = True
     """What would be too small to read is drawn again in a lens, where the page has room for one."""
+    told_only: bool = False
+    """Of the others only those that show most are tagged."""
 
 
 class Band3(Struct, frozen=True):
@@ -225,6 +238,7 @@ class SpaceScene(Struct, frozen=True):
     bands: tuple[Band3, ...] = ()
     glue: tuple[GlueMark3, ...] = ()
     slides: tuple[SlideArrow3, ...] = ()
+    dimensions: tuple[Dimension3, ...] = ()
     from_left: bool = True
     """Looked at over the maker's left shoulder; else over the right one, where only from there the step is seen."""
 

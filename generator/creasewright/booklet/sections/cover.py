@@ -15,6 +15,7 @@ from creasewright.booklet.diagrams.scene import SpaceScene
 from creasewright.booklet.diagrams.space_facets import space_facets
 from creasewright.booklet.diagrams.space_view import standing
 from creasewright.booklet.drawing import Group, Item, Mark, Picture, Run, Shape, Tagged, Words
+from creasewright.booklet.length_words import rough_length
 from creasewright.booklet.rules import polygon, rule
 from creasewright.booklet.section import Section, Sheet
 from creasewright.booklet.section_text import sentence
@@ -25,7 +26,7 @@ from creasewright.booklet.typeset import line_width, literal, one_line, paragrap
 from creasewright.folding.state import Body, State
 from creasewright.problems import BLOCKS
 from creasewright.reading.page_layout import TypeStyle
-from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_words
+from creasewright.units.ruler import mark_in_words, pair_in_words
 
 STRIP = 8.0
 """Width of the folded strip, mm."""
@@ -184,8 +185,7 @@ def closed_fact(context: PackContext, has_spine: bool = False) -> Fact | None:
         return None
     width, height, thick = finished.size
     size = pair_in_words(width, height, context.worked.ruler)
-    empty = length_in_words(round(finished.empty_thickness, 1), context.system)
-    full = length_in_words(round(thick, 1), context.system)
+    empty, full = rough_length(context, finished.empty_thickness), rough_length(context, thick)
     if not has_spine and not lies_flat(finished.state, finished.body):
         name = "closed" if finished.state.coverings else "standing"
         return said(context, name), size, said(context, "height", full=mark_in_words(thick, context.worked.ruler).text)

@@ -9,7 +9,7 @@ from creasewright.booklet.diagrams.scales import SCALES, Scale
 from creasewright.booklet.double_score_words import double_score_blocks
 from creasewright.booklet.drawing import Group, Item, Tagged
 from creasewright.booklet.late_corners import late_work, uncut
-from creasewright.booklet.length_words import drawn_place, is_between, placed_length
+from creasewright.booklet.length_words import drawn_place, is_between, listed_length
 from creasewright.booklet.picture_styles import picture_style
 from creasewright.booklet.scoring.lying_piece import PieceLook
 from creasewright.booklet.scoring.running_measure import APART
@@ -84,10 +84,11 @@ def build(context: PackContext) -> Section | None:
 
 
 def _between_marks(context: PackContext, shown: Sequence[Shown]) -> bool:
-    """Whether any place that is told lies between two marks of the ruler."""
+    """Whether any place that is told lies between two marks of the ruler; parts of a mark in a table are explained beside it."""
     placed = [each.drawn.from_stop(one.place) for each in shown for one in each.drawn.settings if one.groove is None]
     placed += [far for each in shown if each.drawn.measured for far in inner_ends(each.drawn)]
-    placed += [far for each in shown if each.drawn.run == "aslant" for spot in points_of(each.drawn) for far in spot]
+    if context.system == "mm":
+        placed += [far for each in shown if each.drawn.run == "aslant" for spot in points_of(each.drawn) for far in spot]
     return any(is_between(context.worked.ruler, mm) for mm in placed)
 
 
@@ -252,7 +253,7 @@ def _ends_tables(context: PackContext, shown: list[Shown]) -> list[Block]:
         if each.drawn.run == "aslant":
             member, points = each.member, points_of(each.drawn)
             ends: list[list[Cell]] = [
-                [f"**{letter}**", placed_length(context, x), placed_length(context, y)]
+                [f"**{letter}**", listed_length(context, x), listed_length(context, y)]
                 for letter, (x, y) in zip(point_letters(len(points)), points, strict=True)
             ]
             half = (len(ends) + 1) // 2
