@@ -1,8 +1,6 @@
 """Whole plan pictures of flat scenes, in three boxes, in normal and large print; widths of text are the printed face's own."""
 
 from itertools import pairwise
-from math import hypot
-from time import perf_counter
 
 import flat_scenes
 import pytest
@@ -175,19 +173,6 @@ def test_only_palette_names_are_used() -> None:
             assert used <= named
 
 
-def test_a_picture_is_drawn_fast_enough_for_a_pack_of_thirty() -> None:
-    scene = flat_scenes.strip_flat()
-    draw_plan(scene, 57, 75, RULER)
-    best = min(timed(scene) for _ in range(5))
-    assert best < 0.05  # usual: 0.003 s; the bar leaves room for a loaded machine
-
-
-def timed(scene: PlanScene) -> float:
-    start = perf_counter()
-    draw_plan(scene, 57, 75, RULER)
-    return perf_counter() - start
-
-
 def test_a_slide_arrow_points_where_the_piece_goes() -> None:
     scene = flat_scenes.two_meet()
     picture = draw_plan(scene, 120, 75, RULER, scale="1:4")
@@ -199,7 +184,7 @@ def test_a_slide_arrow_points_where_the_piece_goes() -> None:
     way = (slide.end[0] - slide.start[0], slide.end[1] - slide.start[1])
     drawn = (tip[0] - tail[0], tip[1] - tail[1])
     assert drawn[0] * way[1] - drawn[1] * way[0] == pytest.approx(0, abs=1e-6)
-    assert hypot(*drawn) <= 24.001
+    assert tip == pytest.approx((slide.end[0] / 4, slide.end[1] / 4))
 
 
 def sheet(*names: Named, told: tuple[str, ...] = (), sliver: float = 0.5) -> PlanScene:

@@ -2,9 +2,9 @@
 
 import pytest
 
-from creasewright.booklet.drawing import Words
+from creasewright.booklet.drawing import Group, Item, Words
 from creasewright.booklet.gate_blocks import ACROSS, GateMaker, in_rows, seen_gates
-from creasewright.booklet.gate_pictures import lying_so
+from creasewright.booklet.gate_pictures import LENS, TALLEST, lying_so, right_picture
 from creasewright.booklet.length_words import SEEN_OFF, drawn_length, said_length
 from creasewright.booklet.pictured_steps import pictured_steps
 from creasewright.booklet.sections import steps
@@ -35,8 +35,8 @@ def test_a_gate_says_on_which_side_of_the_mark_the_length_lies():
     assert "just over 4 3/4 in from left to right, over all" in said(section)
     assert "≈ 4 3/4 in" in measures(section)
     assert "measures about 4 3/4 × 3 1/2 in" in said(section)
-    # boards of 291 mm and 0.25 mm of cloth at both ends
-    assert "just under 292 mm from left to right, over all" in pages("garden-journal")
+    # score to score 38 mm, half a card of 0.4 mm below and the whole lid above
+    assert "just under 39 mm high, over all" in pages("seedling-box")
 
 
 def test_a_length_is_on_the_mark_that_it_is_no_farther_from_than_the_eye_sees():
@@ -44,6 +44,35 @@ def test_a_length_is_on_the_mark_that_it_is_no_farther_from_than_the_eye_sees():
     lengths = (120.3, 119.7, 120.31, 119.69)
     assert [said_length(context, mm, SEEN_OFF) for mm in lengths] == ["120 mm", "120 mm", "just over 120 mm", "just under 120 mm"]
     assert drawn_length(context.worked.ruler, 120.3) == "≈ 120 mm"  # in the score guide, which is true to 0.05 mm
+
+
+def test_the_place_of_what_is_glued_on_is_told_by_its_border_as_its_step_says():
+    text = pages("seed-packet-envelope")
+    assert "6 mm beside liner B at the left, right and bottom: from its edge to the next edge or fold line, give or take 1 mm" in text
+    assert "fold line on fold line, the same border showing all round: 6 mm to the next edge or fold line. Press." in text
+    # 2.175 mm, 0.59 mm over the mark: said to the mark, as a step says it
+    section = steps.build(context_of(shipped("garden-journal", "in"), "steps"))
+    assert section is not None
+    assert "1/16 in beside lining D all round: from its edge to the next edge or fold line, give or take 1/16 in" in said(section)
+    assert "1/16 in to the next edge or fold line. Press." in said(section)
+    assert "just over 1/16 in" not in said(section)
+
+
+@pytest.mark.parametrize(("name", "wanted"), [("garden-journal", True), ("seed-packet-envelope", True), ("season-album", False)])
+def test_a_border_too_small_to_read_is_measured_in_a_lens(name, wanted):
+    # 2 and 6 mm at 1:6 or smaller print under 2.5 mm; the album's 15 mm at 1:5 do not
+    worked = shipped(name, "mm")
+    made, gate = next((one, gate) for one in pictured_steps(worked) for gate in gates_of(worked)[one.assembly.name] if gate.measure.sides)
+    lying = lying_so(gate.state, gate.body, made.parts)
+    picture = right_picture(gate, lying, (), made.parts, 55.0, context_of(worked, "steps").text)
+    assert ("lens" in [item.role for item in groups(picture.items)]) is wanted
+    assert picture.width <= 55.0
+    assert picture.height <= TALLEST + LENS
+
+
+def groups(items: tuple[Item, ...]) -> list[Group]:
+    own = [item for item in items if isinstance(item, Group)]
+    return own + [each for one in own for each in groups(one.items)]
 
 
 def test_where_one_assembly_is_made_its_steps_need_no_name():
@@ -127,14 +156,17 @@ def test_a_pocket_opens_at_the_sides_that_one_sees_in_the_picture_beside_the_wor
     assert "Turned over like a page: glue on the open sides too, top and right, shuts the back pocket" in text
 
 
-def test_a_gate_stays_whole_and_before_glue_loosely_with_its_step():
+def test_a_gate_s_mistakes_and_the_step_after_it_stay_loosely_with_what_is_right():
     worked = shipped("seed-swap-folio", "mm")
     block = pictured_steps(worked)[0]
     maker = GateMaker(context_of(worked, "steps"), block)
     for gate in gates_of(worked)[block.assembly.name]:
         drawn = maker.blocks(gate, keep=True)
         assert all(one.keep_with_next for one in drawn)
-        assert [one.loosely for one in drawn] == [False] * (len(drawn) - 1) + [True]
+        wrong = [one for one in drawn if one.within.startswith("Sect")]
+        assert [one.loosely for one in drawn] == [False] * (len(drawn) - 1 - len(wrong)) + [True] * (len(wrong) + 1)
+        # where they begin a page it says whose they are
+        assert all(one.repeat is not None for one in wrong)
         assert [one.keep_with_next for one in maker.blocks(gate, keep=False)] == [True] * (len(drawn) - 1) + [False]
         # what no page holds is told of again
         more = max(0, len(in_rows(len(gate.symptoms))) - 1)
@@ -218,6 +250,15 @@ def test_a_mirrored_assembly_has_its_gates_left_for_right_and_the_mistakes_only_
     seen = seen_gates(gates, back)
     assert [one.symptoms for one in seen] == [()] * len(gates)
     assert [round(one.measure.mm, 6) for one in seen] == [round(one.measure.mm, 6) for one in gates]
+
+
+def test_a_mirrored_gate_sends_the_reader_to_the_mistakes_of_its_original():
+    back = pages("seed-swap-folio").split("mirror image")[1]
+    # the front block's left strip is A1; mirrored its place is taken by the right strip, B2
+    for step in (3, 5, 6):
+        elsewhere = f"If yours looks otherwise, see the mistakes at step {step} of the front block;"
+        assert f"{elsewhere} here they show left for right, with B2 for A1 and A2 for B1." in back
+    assert "after step 11 of the front block; here" not in back  # that gate has no mistakes of its own
 
 
 def test_every_glued_joint_has_its_times_and_they_are_summed():

@@ -12,7 +12,7 @@ from creasewright.booklet.diagrams.boxes import Box, box_of
 from creasewright.booklet.diagrams.dimension_chains import chain_items, inner_items, outside, page_dimension
 from creasewright.booklet.diagrams.dimension_line import TICK
 from creasewright.booklet.diagrams.glue_hatch import hatch_lines, hatch_spacing
-from creasewright.booklet.diagrams.lens import wants_lens
+from creasewright.booklet.diagrams.lens import in_lenses
 from creasewright.booklet.diagrams.motifs import motif_group
 from creasewright.booklet.diagrams.page_facet import Chain
 from creasewright.booklet.diagrams.picture_style import NORMAL, PictureStyle
@@ -123,9 +123,8 @@ class _Plan:
         self.body = self.room.extent or Box(0.0, 0.0, 0.0, 0.0)
         self.curves: list[Chain] = []
         self.marks = self.draw_marks()
-        on_page = [(dim, page_dimension(dim, scale[1])) for dim in scene.dimensions]
-        self.small = [dim for dim, placed in on_page if wants_lens(placed)]
-        large = [placed for _, placed in on_page if not wants_lens(placed)]
+        self.small = in_lenses(scene.dimensions, scale[1]) if scene.lenses else []
+        large = [page_dimension(dim, scale[1]) for dim in scene.dimensions if dim not in self.small]
         self.measures, left = inner_items([dim for dim in large if dim.side == "inside"], self.room, ruler, style)
         outer = [dim for dim in large if dim.side != "inside"] + [outside(dim, self.body) for dim in left]
         self.measures += chain_items(outer, self.work, self.room, ruler, style)
@@ -152,7 +151,7 @@ class _Plan:
             marks += items
             self.curves.append(curve)
         for slide in self.scene.slides:
-            marks += slide_items(slide, factor, room, style)
+            marks += slide_items(slide, self.work, factor, room, style)
         marks += stitch_items(self.scene.stitches, self.scene.pricks, self.work.facets, factor, room, style)
         return [*marks, *press_items(self.work, room, self.ruler, style)] if press else marks
 

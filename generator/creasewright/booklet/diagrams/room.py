@@ -6,8 +6,20 @@ Frame: mm on the page, the scene's own origin; the picture is moved into its box
 import itertools
 from collections.abc import Sequence
 
+from msgspec import Struct
+
 from creasewright.booklet.diagrams.boxes import Box, segment_meets
 from creasewright.booklet.diagrams.scene import Spot
+
+
+class Mark(Struct, frozen=True):
+    """How many lines and boxes were taken, and what else a room knows."""
+
+    lines: int
+    barring: int
+    boxes: int
+    extent: Box | None
+    crowded: int
 
 
 class Room:
@@ -61,6 +73,22 @@ class Room:
             if left < x1 and right > x0 and top < y1 and bottom > y0 and segment_meets(a, b, box):
                 return False
         return True
+
+    def mark(self) -> Mark:
+        """How things stand, to tell what came later and to go back."""
+        return Mark(len(self.lines), len(self.barring), len(self.boxes), self.extent, self.crowded)
+
+    def back_to(self, mark: Mark) -> None:
+        del self.lines[mark.lines :], self.barring[mark.barring :], self.boxes[mark.boxes :]
+        self.extent, self.crowded = mark.extent, mark.crowded
+
+    def is_good_since(self, mark: Mark) -> bool:
+        """No label that came since the mark was crowded, and no line runs across a line or a box that was there before."""
+        old, boxes = self.lines[: mark.lines], self.boxes[: mark.boxes]
+        new = [line[4:] for line in self.lines[mark.lines :]]
+        return self.crowded == mark.crowded and not any(
+            _crossings(a, b, old) or any(segment_meets(a, b, box) for box in boxes) for a, b in new
+        )
 
     def near(self, box: Box, first: int = 0) -> "Room":
         """What is taken within the box only, to be asked often about places in it, but for the `first` lines; knows no limits."""

@@ -8,12 +8,13 @@ from creasewright.booklet.diagrams.scene import Action, PlanScene
 from creasewright.booklet.fit_words import fitted_in
 from creasewright.booklet.gate_blocks import GateMaker, seen_gates
 from creasewright.booklet.hidden_letters import rubbed_out
-from creasewright.booklet.length_words import SEEN_OFF, marked_length
+from creasewright.booklet.length_words import SEEN_OFF, marked_length, rough_length
 from creasewright.booklet.pictured_steps import PicturedSteps, pictured_steps
+from creasewright.booklet.result_pictures import result_picture
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.shown_parts import ShownParts
-from creasewright.booklet.side_words import side_words
+from creasewright.booklet.side_words import up_words
 from creasewright.booklet.stacking import stacked, stacks
 from creasewright.booklet.step_cells import CellMaker
 from creasewright.booklet.step_rows import Pages, SizedCell, StepCell
@@ -29,7 +30,7 @@ from creasewright.folding.solid_points import extents
 from creasewright.joining.run_step import StepRun
 from creasewright.reading import design
 from creasewright.reading.page_layout import PageSize
-from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_words
+from creasewright.units.ruler import mark_in_words, pair_in_words
 
 
 def build(context: PackContext) -> Section | None:
@@ -169,13 +170,6 @@ def who_words(context: PackContext, run: StepRun) -> str:
     return sentence(context, "who", {"who": literal(who), "takes": literal(takes)}) if who or takes else ""
 
 
-def up_words(context: PackContext, picture: StepPicture) -> str:
-    """`sprig side up`; nothing where both sides are alike."""
-    blank, side = picture.up
-    name = side_words(context.worked.paper_called(blank), side, context.word)
-    return f"{name} {context.word('up')}" if name else ""
-
-
 def alt_words(context: PackContext, run: StepRun, text: str, picture: StepPicture) -> str:
     """What the picture shows, from the step's own words and state."""
     shown = "plan" if picture.plan is not None else "view in space"
@@ -187,7 +181,7 @@ def result_cell(context: PackContext, assembly: AssemblyRun, runs: tuple[StepRun
     last = runs[-1]
     paths = last.parts or tuple(last.after.blanks)[:1]
     tied = isinstance(last.written.action, design.Tie)
-    picture = StepPicture(PlanScene(()), None, ("", "")) if tied else as_it_lies(last.after, paths, parts)
+    picture = StepPicture(PlanScene(()), None, ("", "")) if tied else result_picture(last.after, paths, parts)
     values = {**result_values(context, assembly, runs, picture.space is not None), "tied": tied}
     text = " ".join(filter(None, (sentence(context, "result", values), rub_out_words(context, assembly, 0))))
     alt = sentence(context, "alt", {"number": 0, "text": plain(text), "kind": "result", "up": up_words(context, picture)})
@@ -235,7 +229,7 @@ def bent_stages(context: PackContext, assembly: AssemblyRun, parts: ShownParts) 
             thin = min(range(3), key=lambda axis: stage.size[axis])
             wide, high = (stage.size[axis] for axis in range(3) if axis != thin)
             size = f"**{pair_in_words(wide, high, context.worked.ruler)}**"
-            thick = length_in_words(round(stage.size[thin], 1), context.system)
+            thick = rough_length(context, stage.size[thin])
             text = sentence(context, "bent stage", {"name": literal(stage.name), "size": size, "thick": thick})
             alt = sentence(context, "alt", {"number": 0, "text": plain(text), "kind": "stage", "up": up_words(context, picture)})
             cells.append(StepCell("", text, picture, up_words(context, picture), alt))
