@@ -43,3 +43,10 @@ def test_no_joint_is_left_out_or_told_twice_and_no_two_rows_say_the_same(design:
     count = sum(len(numbers.split(", ")) * (1 + names.count(" and the ")) for numbers, names in lines)
     assert count == len({(joint.assembly, joint.step, joint.material) for joint in joints}) == len(joints)
     assert len({tuple(row[1:]) for row in told}) == len(told)
+
+
+def test_the_time_in_all_stays_with_the_last_row_and_a_page_that_goes_on_is_headed_so() -> None:
+    head, *rest = waiting_blocks(context_of(shipped("season-album"), "steps"))
+    assert rest[-2].keep_with_next
+    assert {block.head.title for block in (head, *rest) if block.head} == {"Glue and waiting"}
+    assert [block.head.begins for block in (head, *rest) if block.head] == [True] + [False] * len(rest)

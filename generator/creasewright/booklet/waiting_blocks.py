@@ -56,7 +56,10 @@ def waiting_blocks(context: PackContext) -> tuple[Block, ...]:
     values = {"hands": hands, "hold": time_words(total.hold), "dry": time_words(total.dry)}
     said = sentence(context, "waiting sum" if total.dry else "waiting none", values)
     begins = replace(named, head=PageHead(title, note, begins=True))
-    return (begins, *blocks, *text_blocks(said, context.layout, context.page.measure, context.text))
+    goes_on = PageHead(title, sentence(context, "goes on"))
+    blocks[-1] = replace(blocks[-1], keep_with_next=True)
+    blocks += text_blocks(said, context.layout, context.page.measure, context.text)
+    return (begins, *(replace(block, head=goes_on) for block in blocks))
 
 
 def steps_of(context: PackContext, joints: Sequence[Joint]) -> str:
