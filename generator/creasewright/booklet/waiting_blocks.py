@@ -5,7 +5,7 @@ from msgspec.structs import replace
 from creasewright.booklet.block import Block, PageHead
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.section_text import sentence
-from creasewright.booklet.table import grid_columns, table
+from creasewright.booklet.table import Cell, grid_columns, table
 from creasewright.booklet.text_blocks import text_blocks
 from creasewright.booklet.typeset import literal
 from creasewright.fitting.adhesives import Joint, joints_of, waiting
@@ -25,7 +25,7 @@ def time_words(minutes: float) -> str:
 
 
 def hold_words(context: PackContext, assembly: str, step: int) -> str:
-    """`Hold it for 30 s` where a step glues; empty elsewhere."""
+    """`Hold for 30 s` where a step glues; empty elsewhere."""
     joints = [each for each in joints_of(context.worked) if (each.assembly, each.step) == (assembly, step)]
     if not joints:
         return ""
@@ -39,7 +39,7 @@ def waiting_blocks(context: PackContext) -> tuple[Block, ...]:
         return ()
     heads = [head.strip() for head in sentence(context, "waiting heads").split("|")]
     columns = grid_columns(context.page, [(head, *place) for head, place in zip(heads, PLACES, strict=True)])
-    rows = [row(context, each) for each in joints]
+    rows = alike(context, joints)
     title, note = sentence(context, "waiting head"), sentence(context, "waiting note")
     named, *blocks = table("glue and waiting", columns, rows, context.layout, context.text, context.page.measure, title, note, pad=1.2)
     total = waiting(context.worked)
@@ -51,23 +51,33 @@ def waiting_blocks(context: PackContext) -> tuple[Block, ...]:
     return (begins, *blocks, *text_blocks(said, context.layout, context.page.measure, context.text))
 
 
-def row(context: PackContext, joint: Joint) -> list[str]:
+def alike(context: PackContext, joints: tuple[Joint, ...]) -> list[list[Cell]]:
+    """A row for all joints that are glued alike, in the order of the first; before it their steps, a line for each assembly."""
+    steps: dict[tuple[str, ...], dict[str, list[int]]] = {}
+    for joint in joints:
+        own = steps.setdefault(row(context, joint), {}).setdefault(joint.assembly, [])
+        if joint.step not in own:
+            own.append(joint.step)
+    return [
+        [tuple(sentence(context, "waiting step", {"name": literal(name), "steps": own}) for name, own in by_name.items()), *told]
+        for told, by_name in steps.items()
+    ]
+
+
+def row(context: PackContext, joint: Joint) -> tuple[str, ...]:
     worked = context.worked
     material = next((m for m in worked.design.materials if m.name == joint.material), None)
     called = str(material.called) if material is not None and material.called is not None else joint.material
     values: dict[str, object] = {
-        "step": joint.step,
-        "name": literal(joint.assembly),
         "called": literal(called),
         "width": mark_in_words(joint.width, worked.ruler).text if joint.strips else "",
         "margin": mark_in_words(joint.margin, worked.ruler).text if joint.margin else "",
         "why": joint.why if joint.kind in (STICKS if joint.suits == EITHER else (SUITS[joint.suits],)) else "given",
         "wet": joint.kind == "glue",
     }
-    return [
-        sentence(context, "waiting step", values),
+    return (
         sentence(context, "waiting with", values),
         sentence(context, "waiting why", values),
         f"**{time_words(joint.hold / 60)}**",
         f"**{time_words(joint.dry)}**" if joint.dry else "–",
-    ]
+    )
