@@ -1,5 +1,7 @@
 """Pictures of folds: the lines, what moves, and the way it goes."""
 
+from math import dist
+
 from msgspec.structs import replace
 
 from creasewright.blanks.blank import ScorePiece
@@ -14,6 +16,7 @@ from creasewright.booklet.diagrams.scene import (
     Spot,
 )
 from creasewright.booklet.diagrams.space_facets import space_facets
+from creasewright.booklet.diagrams.visible_lines import spans
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.space_pictures import space_closing, space_folding
 from creasewright.booklet.step_views import StepPicture, as_it_lies, flat_middle, said, side_up
@@ -33,6 +36,8 @@ MOST_LINES = 6
 MOST_NAMES = 10
 """Panels: more names than this would hide the picture."""
 SAME = 0.05
+FAR = 0.75
+"""Of a flap's depth: where its arrow begins."""
 
 
 def folding(run: StepRun, parts: ShownParts) -> StepPicture:
@@ -108,11 +113,21 @@ def fold_arrow(run: StepRun, body: Body, panel: PanelKey, key: tuple[str, str]) 
 
 
 def far_spot(state: State, panel: PanelKey, key: tuple[str, str]) -> Spot:
-    """In the panel's flat frame: half as far again from the score as the panel's middle."""
+    """In the panel's flat frame: at three quarters of its depth from the score, in the middle of its breadth there."""
     piece = piece_of(state, key)
-    mx, my = flat_middle(state, panel)
-    foot = foot_on(piece, (mx, my))
-    return (foot[0] + (mx - foot[0]) * 1.5, foot[1] + (my - foot[1]) * 1.5)
+    if piece.arc is not None:
+        mx, my = flat_middle(state, panel)
+        foot = foot_on(piece, (mx, my))
+        return (foot[0] + (mx - foot[0]) * 1.5, foot[1] + (my - foot[1]) * 1.5)
+    (ax, ay), (bx, by) = ((float(p.x), float(p.y)) for p in (piece.start, piece.end))
+    size = dist((ax, ay), (bx, by))
+    ux, uy = (bx - ax) / size, (by - ay) / size
+    offs = [(x - ax, y - ay) for x, y in state.blanks[panel[0]].panel(panel[1]).polygon]
+    ring = [(x * ux + y * uy, y * ux - x * uy) for x, y in offs]
+    level = FAR * max((off for _, off in ring), key=abs)
+    left, right = max(spans((ring,), level), key=lambda span: round(span[1] - span[0], 3))
+    along = (left + right) / 2
+    return ax + along * ux - level * uy, ay + along * uy + level * ux
 
 
 def foot_on(piece: ScorePiece, spot: Spot) -> Spot:

@@ -7,8 +7,7 @@ from msgspec.structs import replace
 from creasewright.booklet.closing_pictures import closed_picture
 from creasewright.booklet.diagrams.axonometric import draw_space
 from creasewright.booklet.diagrams.plan_view import draw_plan
-from creasewright.booklet.diagrams.scene import Dimension, GlueMark, Picture
-from creasewright.booklet.diagrams.space_dimension import Dimension3
+from creasewright.booklet.diagrams.scene import Dimension, Dimension3, GlueMark, Picture
 from creasewright.booklet.join_pictures import glue_mark, new_glue
 from creasewright.booklet.length_words import SEEN_OFF, drawn_length
 from creasewright.booklet.shown_parts import ShownParts
@@ -21,6 +20,8 @@ from creasewright.folding.state import Body, State
 from creasewright.joining.bodies import turned_to
 from creasewright.units.ruler import Ruler
 
+Letters = tuple[str, ...]
+
 TALLEST, SMALL = 46.0, 34.0
 """mm that the picture of a gate, and that of a mistake, may be high."""
 LENS = 20.0
@@ -29,12 +30,14 @@ SIDE = {"width": "tail", "height": "right"}
 STAND_OFF = {"width": (0.0, 1.0, 0.0), "height": (1.0, 0.0, 0.0), "depth": (-1.0, 0.0, 0.0)}
 
 
-def right_picture(gate: Gate, lying: StepPicture, parts: ShownParts, width: float, ruler: TextRuler) -> Picture:
-    return drawn(lying, (gate.measure,), (), parts, (width, TALLEST), ruler)
+def right_picture(gate: Gate, lying: StepPicture, told: Letters, parts: ShownParts, width: float, ruler: TextRuler) -> Picture:
+    """`told`: of the pieces that the gate's words tell of."""
+    return drawn(lying, (gate.measure,), (), told, parts, (width, TALLEST), ruler)
 
 
-def wrong_picture(gate: Gate, symptom: Symptom, parts: ShownParts, width: float, ruler: TextRuler) -> Picture:
-    """With the gate's measure as it is then, where that differs, or the one that tells it."""
+def wrong_picture(gate: Gate, symptom: Symptom, told: Letters, parts: ShownParts, width: float, ruler: TextRuler) -> Picture:
+    """With the gate's measure as it is then, where that differs, or the one that tells it. `told`: of the pieces that the words beside
+    it tell of."""
     upside = frozenset((symptom.mistake.part,)) if symptom.mistake.kind == "upside down" else frozenset()
     parts = replace(parts, upside_down=upside)
     lying = lying_so(symptom.state, symptom.body, parts)
@@ -45,7 +48,7 @@ def wrong_picture(gate: Gate, symptom: Symptom, parts: ShownParts, width: float,
     glue: tuple[GlueMark, ...] = ()
     if symptom.run is not None:
         glue = tuple(glue_mark(symptom.state, symptom.body, area, area.panel, False) for area in new_glue(symptom.run))
-    return drawn(lying, tuple(taken), glue, parts, (width, SMALL), ruler)
+    return drawn(lying, tuple(taken), glue, told, parts, (width, SMALL), ruler)
 
 
 def nearest(measure: Measure, ruler: Ruler) -> Fraction | float:
@@ -67,6 +70,7 @@ def drawn(
     lying: StepPicture,
     taken: tuple[Measure, ...],
     glue: tuple[GlueMark, ...],
+    told: Letters,
     parts: ShownParts,
     room: tuple[float, float],
     ruler: TextRuler,
@@ -76,12 +80,12 @@ def drawn(
         solid = tuple(
             Dimension3(one.start, one.end, STAND_OFF[one.way], text) for one, text in zip(taken, texts, strict=True)
         )
-        return draw_space(lying.space, *room, dimensions=solid, ruler=ruler)
+        return draw_space(replace(lying.space, dimensions=solid), *room, ruler=ruler)
     assert lying.plan is not None
     flat = tuple(
         Dimension(one.start[:2], one.end[:2], text, SIDE[one.way]) for one, text in zip(taken, texts, strict=True)
     )
-    scene = replace(lying.plan, dimensions=flat, glue=glue)
+    scene = replace(lying.plan, dimensions=flat, glue=glue, told=told, told_only=True)
     width, height = room
     for tallest in (height, height + LENS):
         picture = draw_plan(scene, width, tallest, ruler)

@@ -1,5 +1,7 @@
 """Pictures of joins: where the adhesive goes, where a part comes from and where it lands."""
 
+from itertools import pairwise
+
 from msgspec.structs import replace
 
 from creasewright.booklet.diagrams.plan_facets import facet_of, flat_order, lies_flat, plan_facets, seen_spot, view_of
@@ -13,6 +15,7 @@ from creasewright.booklet.diagrams.scene import (
     Spot,
 )
 from creasewright.booklet.fold_pictures import fold_arrow, moving_panels
+from creasewright.booklet.glue_measures import glue_dimensions
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.space_pictures import space_gluing, space_laying
 from creasewright.booklet.step_views import StepPicture, middle_of, said, side_up
@@ -23,6 +26,8 @@ from creasewright.folding.state import Body, GlueArea, PanelKey, State, front_no
 from creasewright.geometry.clip import area as polygon_area
 from creasewright.geometry.clip import clockwise as clockwise_polygon
 from creasewright.geometry.clip import difference
+from creasewright.geometry.deepest import deepest_place
+from creasewright.geometry.offset import inset
 from creasewright.geometry.rigid_transform import LIKE_A_PAGE, rotate, times
 from creasewright.joining.bodies import stack_of
 from creasewright.joining.compass import box, faces_maker
@@ -67,7 +72,7 @@ def holding(run: StepRun, parts: ShownParts) -> StepPicture:
     glue = tuple(glue_mark(state, view, area, area.panel, hidden=not shows(state, view, area)) for area in new_glue(run))
     again = replace(run, before=state, after=run.before, targets=closing)
     arrows = tuple(fold_arrow(again, view, panel, key) for panel, key in moving_panels(again).items())[:2]
-    dims = glue_dimensions(state, view, new_glue(run)[:1], parts.worked.ruler)
+    dims = glue_measures(state, view, new_glue(run), (), parts.worked.ruler)
     scene = PlanScene(facets, glue=glue, fold_arrows=arrows, dimensions=dims)
     marks = (Action("turn over page"),) if flipped else ()
     return StepPicture(scene, None, side_up(state, facets, run.parts), marks, flipped)
@@ -122,24 +127,15 @@ def glue_mark(state: State, body: Body, area: GlueArea, panel: PanelKey, hidden:
     return GlueMark(tuple(seen_spot(to_view, spot) for spot in area.polygon), hidden)
 
 
-def glue_dimensions(state: State, body: Body, areas: tuple[GlueArea, ...], ruler: Ruler) -> tuple[Dimension, ...]:
-    """The width of a strip and how far it stands back from the nearest edge, where it runs straight up or across."""
+def glue_measures(
+    state: State, body: Body, areas: tuple[GlueArea, ...], place: tuple[Polygon2, ...], ruler: Ruler, above: tuple[Polygon2, ...] = ()
+) -> tuple[Dimension, ...]:
+    """Of the first area whose edges run beside those of the place, else of the panel that carries it."""
     for area in areas:
-        if not area.width:
-            continue
-        gx0, gy0, gx1, gy1 = box([glue_mark(state, body, area, area.panel, False).polygon])
-        x0, y0, x1, y1 = box([seen_corners(state, area.panel, body.view)])
-        shape = glue_mark(state, body, area, area.panel, False).polygon
-        if abs(polygon_area(shape)) < 0.8 * (gx1 - gx0) * (gy1 - gy0):
-            continue
-        width, back = said(area.width, ruler), said(area.setback, ruler)
-        if gx1 - gx0 > gy1 - gy0:
-            x = (gx0 + gx1) / 2
-            edge, near, far = (y1, gy1, gy0) if y1 - gy1 < gy0 - y0 else (y0, gy0, gy1)
-            return (Dimension((x, far), (x, near), width, "inside"), Dimension((x, near), (x, edge), back, "inside"))
-        y = (gy0 + gy1) / 2
-        edge, near, far = (x1, gx1, gx0) if x1 - gx1 < gx0 - x0 else (x0, gx0, gx1)
-        return (Dimension((far, y), (near, y), width, "inside"), Dimension((near, y), (edge, y), back, "inside"))
+        edges = place or (seen_corners(state, area.panel, body.view),)
+        glue = glue_mark(state, body, area, area.panel, hidden=False).polygon
+        if area.setback and (found := glue_dimensions(glue, edges, area.width, area.setback, ruler, above)):
+            return found
     return ()
 
 
@@ -155,7 +151,10 @@ def laying_on(run: StepRun, parts: ShownParts, target: Body) -> StepPicture:
     )  # fmt: skip
     keys = [key for key in flat_order(run.after, after) if key[0] in thing]
     landed = [seen_corners(run.after, key, after.view) for key in keys]
-    shift = way_in(landed, [facet.polygon for facet in still])
+    touching = [bond.second for bond in run.after.bonds[len(run.before.bonds) :]]
+    contact = tuple(seen_corners(run.after, key, after.view) for key in keys if key in touching)
+    work = [clockwise_polygon(facet.polygon) for facet in still]
+    shift, seen = way_in(landed, work, contact or tuple(landed))
     lifted = tuple(facet_of(run.after, after, key, parts, {}, True, True, shift) for key in keys)
     above = [clockwise_polygon(facet.polygon) for facet in lifted]
     glue = tuple(
@@ -165,26 +164,43 @@ def laying_on(run: StepRun, parts: ShownParts, target: Body) -> StepPicture:
         if polygon_area(piece) > 2.0
     )
     spot = middle_of(landed[-1])
-    slides = (SlideArrow((spot[0] + shift[0], spot[1] + shift[1]), spot),)
-    touching = [bond.second for bond in run.after.bonds[len(run.before.bonds) :]]
-    contact = tuple(seen_corners(run.after, key, after.view) for key in keys if key in touching)
-    dims = place_dimensions(run, after, parts.worked.ruler, contact)
+    slides = (SlideArrow((spot[0] + shift[0], spot[1] + shift[1]), spot, tuple(seen), tuple(work)),)
+    ruler = parts.worked.ruler
+    places = (*place_dimensions(run, after, ruler, contact), *board_dimensions(run, after, ruler, contact, from_right=shift[0] > 0))
+    dims = (*places, *glue_measures(run.after, after, new_glue(run), contact, ruler, tuple(above)))
     scene = PlanScene((*still, *lifted), glue=glue, slides=slides, landing=contact, dimensions=dims)
     return StepPicture(scene, None, side_up(run.after, still))
 
 
-def way_in(landed: list[Polygon2], still: list[Polygon2]) -> Spot:
-    """Aside, away from the middle of what stays: far enough that most of the landing place is seen."""
+ASIDE, UP = 0.6, 0.45
+"""How far a part is held off its place, in its widths and heights."""
+FARTHER = (1.0, 1.25, 1.5, 1.75)
+"""So many times as far where that hides the place: at the last it is clear of it."""
+OPEN = 0.08
+"""A place is seen well enough with room for a round of this radius, as a share of the size of the picture, or of half the radius that it
+has room for itself."""
+
+
+def way_in(landed: list[Polygon2], still: list[Polygon2], place: tuple[Polygon2, ...]) -> tuple[Spot, list[Polygon2]]:
+    """From where a part will lie to where it is held: aside, away from the middle of what stays, so far that the `place` where it goes
+    on is seen well; and what is seen of that."""
     x0, y0, x1, y1 = box(landed)
-    sx0, _, sx1, _ = box(still)
-    dx = (x0 + x1) / 2 - (sx0 + sx1) / 2
-    side = 1.0 if dx >= -1.0 else -1.0
-    return (side * 0.6 * (x1 - x0), -0.45 * (y1 - y0))
+    sx0, sy0, sx1, sy1 = box(still)
+    side = 1.0 if (x0 + x1) / 2 - (sx0 + sx1) / 2 >= -1.0 else -1.0
+    places = [clockwise_polygon(polygon) for polygon in place]
+    _, most = deepest_place(places)
+    for farther in FARTHER:
+        dx, dy = side * ASIDE * farther * (x1 - x0), -UP * farther * (y1 - y0)
+        seen = difference(places, [clockwise_polygon(tuple((x + dx, y + dy) for x, y in polygon)) for polygon in landed])
+        size = max(max(sx1, x1 + dx) - min(sx0, x0 + dx), max(sy1, y1) - min(sy0, y0 + dy))
+        if any(inset(polygon, min(OPEN * size, most / 2)) for polygon in seen):
+            break
+    return (dx, dy), seen
 
 
 def place_dimensions(run: StepRun, body: Body, ruler: Ruler, contact: tuple[Polygon2, ...]) -> tuple[Dimension, ...]:
     """How far in from the target's edges the part lies, where that is not nothing. A cover has no edges there, only lines that nobody
-    presses: its boards are told by its own edges and by their gaps."""
+    presses: see `board_dimensions`."""
     bonds = run.after.bonds[len(run.before.bonds) :]
     if not bonds or not contact or any(run.after.blanks[bond.first[0]].wrap is not None for bond in bonds):
         return ()
@@ -198,4 +214,26 @@ def place_dimensions(run: StepRun, body: Body, ruler: Ruler, contact: tuple[Poly
     shaped = any(run.after.blanks[part].source is not None for part in run.parts)
     if not shaped and SAME < y0 - ty0 < y1 - y0:
         found.append(Dimension((x0, ty0), (x0, y0), said(y0 - ty0, ruler), "left"))
+    return tuple(found)
+
+
+def board_dimensions(
+    run: StepRun, body: Body, ruler: Ruler, contact: tuple[Polygon2, ...], from_right: bool
+) -> tuple[Dimension, ...]:
+    """Of boards on their cover: how far from its edge, on the side that they do not come over, and from one another if that is one
+    distance."""
+    new = run.after.bonds[len(run.before.bonds) :]
+    cover = next((bond.first[0] for bond in new if run.after.blanks[bond.first[0]].wrap is not None), None)
+    if cover is None or not contact:
+        return ()
+    cx0, _, cx1, _ = box([seen_corners(run.after, (cover, panel.name), body.view) for panel in run.after.blanks[cover].panels])
+    boards = sorted(box([polygon]) for polygon in contact)
+    x0, _, _, y1 = boards[0] if from_right else boards[-1]
+    x1 = boards[-1][2]
+    rim = ((cx0, y1), (x0, y1)) if from_right else ((x1, y1), (cx1, y1))
+    found = [Dimension(*rim, said(rim[1][0] - rim[0][0], ruler), "tail")]
+    gaps = [(left[2], right[0]) for left, right in pairwise(boards)]
+    if gaps and len({round(high - low, 2) for low, high in gaps}) == 1:
+        low, high = gaps[0] if from_right else gaps[-1]
+        found.append(Dimension((low, y1), (high, y1), said(high - low, ruler), "tail"))
     return tuple(found)

@@ -5,7 +5,7 @@ Every picture is in the one view of the pack. Places are in the body's view: x r
 
 from msgspec.structs import replace
 
-from creasewright.booklet.diagrams.scene import Facet3, GlueMark3, SlideArrow3, SpaceScene, Spot, Spot3
+from creasewright.booklet.diagrams.scene import Facet3, GlueMark3, Landing3, SlideArrow3, SpaceScene, Spot, Spot3
 from creasewright.booklet.diagrams.space_facets import space_facets
 from creasewright.booklet.on_the_way import eye_of, fold_paths, turning
 from creasewright.booklet.shown_parts import ShownParts
@@ -13,7 +13,7 @@ from creasewright.booklet.step_views import StepPicture
 from creasewright.folding.fold_scores import Targets, fold_scores
 from creasewright.folding.refused import FoldRefused
 from creasewright.folding.state import Body, GlueArea, PanelKey, State, front_normal
-from creasewright.geometry.rigid_transform import apply, compose, dot, inverse, norm, rotate
+from creasewright.geometry.rigid_transform import apply, compose, dot, inverse, rotate
 from creasewright.joining.bodies import stack_of
 from creasewright.joining.run_step import StepRun
 
@@ -22,8 +22,6 @@ AJAR = 0.4
 CLEAR = 0.3
 """What comes down is held above the work by this share of its height, and at least `LEAST_CLEAR` mm."""
 LEAST_CLEAR = 12.0
-FARTHEST = 60.0
-"""mm: an arrow straight down goes no farther, so that it ends inside the rim."""
 NEARER = 0.7
 """What comes from the side is held away by this share of its smaller side."""
 
@@ -117,10 +115,9 @@ def space_laying(run: StepRun, thing: frozenset[str], new: tuple[GlueArea, ...],
     still = [facet for facet in facets if facet.part not in thing]
     shift = way_off(run, body, coming, still)
     held = tuple(shifted(facet, shift) for facet in coming)
-    start, end = slide_ends(coming, shift)
     left = dot(shift, eye_of(True)) > 0 or dot(shift, eye_of(False)) <= 0
     marks = tuple(glue_mark3(run.after, body, area, area.onto if area.panel[0] in thing else area.panel, left) for area in new)
-    scene = SpaceScene((*still, *held), glue=marks, slides=(SlideArrow3(start, end),), from_left=left)
+    scene = SpaceScene((*still, *held), glue=marks, slides=(slide_to_place(run, body, thing, coming, shift),), from_left=left)
     return StepPicture(None, scene, ("", ""))
 
 
@@ -140,12 +137,19 @@ def way_off(run: StepRun, body: Body, coming: list[Facet3], still: list[Facet3])
     return 0.0, 0.0, min(0.0, top - z1 - max(LEAST_CLEAR, CLEAR * (z1 - z0)))
 
 
-def slide_ends(coming: list[Facet3], shift: Spot3) -> tuple[Spot3, Spot3]:
-    """From the middle of what comes, at its lower side where it comes down."""
+def slide_to_place(run: StepRun, body: Body, thing: frozenset[str], coming: list[Facet3], shift: Spot3) -> SlideArrow3:
+    """From the middle of what comes, at its lower side where it comes down; with the places where it is joined on."""
     (x0, x1), (y0, y1), (z0, z1) = extent_of(coming)
     at = ((x0 + x1) / 2, (y0 + y1) / 2, z1 if shift[2] else (z0 + z1) / 2)
-    start = (at[0] + shift[0], at[1] + shift[1], at[2] + shift[2])
-    return start, at if norm(shift) < FARTHEST else (at[0], at[1], start[2] + FARTHEST)
+    ends = [way for bond in run.after.bonds[len(run.before.bonds) :] for way in ((bond.first, bond.second), (bond.second, bond.first))]
+    places = tuple(Landing3(*onto, corners_of(run.after, body, own)) for onto, own in ends if own[0] in thing and onto[0] not in thing)
+    return SlideArrow3((at[0] + shift[0], at[1] + shift[1], at[2] + shift[2]), at, thing, places)
+
+
+def corners_of(state: State, body: Body, panel: PanelKey) -> tuple[Spot3, ...]:
+    """In the view."""
+    shape = state.blanks[panel[0]].panel(panel[1]).polygon
+    return tuple(rotate(body.view, apply(state.placed[panel], (x, y, 0.0))) for x, y in shape)
 
 
 def extent_of(facets: list[Facet3]) -> tuple[tuple[float, float], tuple[float, float], tuple[float, float]]:

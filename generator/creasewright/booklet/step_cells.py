@@ -101,7 +101,7 @@ class CellMaker:
 
     def in_space(self, scene: SpaceScene, common: Scale | None) -> Picture:
         box = self.page.span(3), TALLEST - 10
-        largest = largest_scale(scene, *box)
+        largest = largest_scale(scene, *box, ruler=self.ruler)
         scale = common if common and AS_LARGE * largest[1] <= common[1] <= largest[1] else largest
         key = id(scene), scale[0]
         if key not in self.in_spaces:

@@ -14,10 +14,9 @@ from shapely.ops import unary_union
 from creasewright.booklet.diagrams.axonometric import draw_space
 from creasewright.booklet.diagrams.edge_strokes import bodies_of
 from creasewright.booklet.diagrams.face_view import coarsened, faces_of, spread_stacks
-from creasewright.booklet.diagrams.scene import Facet3, Motif, SpaceScene, Spot3
+from creasewright.booklet.diagrams.scene import Dimension3, Facet3, Motif, SpaceScene, Spot3
 from creasewright.booklet.diagrams.seen_solid import SeenSolid, seen_solid
 from creasewright.booklet.diagrams.shade import LIGHT, shade_of, shaded
-from creasewright.booklet.diagrams.space_dimension import dimension3
 from creasewright.booklet.diagrams.space_view import SpaceView, seen_at, space_view, standing
 from creasewright.booklet.drawing import Group, Item, Shape, Words
 from creasewright.geometry.clip import total_area
@@ -338,18 +337,18 @@ class EvenRuler:
 def test_measures_stand_off_along_the_axes_and_keep_within_the_box() -> None:
     w, d, h = 197, 140, 51
     measures = (
-        dimension3((0, d, 0), (w, d, 0), Y, "197 mm"),
-        dimension3((0, 0, 0), (0, d, 0), LEFTWARDS, "140 mm"),
-        dimension3((w, d, -h), (w, d, 0), X, "51 mm"),
+        Dimension3((0, d, 0), (w, d, 0), Y, "197 mm"),
+        Dimension3((0, 0, 0), (0, d, 0), LEFTWARDS, "140 mm"),
+        Dimension3((w, d, -h), (w, d, 0), X, "51 mm"),
     )
-    picture = draw_space(SpaceScene(box(w, d, h)), 90, 90, dimensions=measures, ruler=EvenRuler())
+    picture = draw_space(SpaceScene(box(w, d, h), dimensions=measures), 90, 90, ruler=EvenRuler())
     group = picture.items[0]
     assert isinstance(group, Group)
     texts = [item.runs[0].text for item in group.items if isinstance(item, Words)]
     assert texts == ["197 mm", "140 mm", "51 mm"]
     assert picture.height <= 90
     with pytest.raises(ValueError, match="ruler"):
-        draw_space(SpaceScene(box(w, d, h)), 90, 90, dimensions=measures)
+        draw_space(SpaceScene(box(w, d, h), dimensions=measures), 90, 90)
 
 
 def test_a_fold_path_becomes_one_arrow_with_a_head_at_its_end() -> None:

@@ -5,8 +5,7 @@ origin at the head-left of its box. Shaded faces name their colour with a factor
 """
 
 from collections.abc import Iterable
-from itertools import chain, pairwise
-from math import hypot
+from itertools import chain
 
 from creasewright.booklet.diagrams.boxes import Box, box_of, path_lines, words_box
 from creasewright.booklet.diagrams.face_view import coarsened, spread_stacks
@@ -15,12 +14,14 @@ from creasewright.booklet.diagrams.picture_style import NORMAL, POINT, PictureSt
 from creasewright.booklet.diagrams.ribbon import band_facets, bow, bow_place, ribbon_facets, sized_bow
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scales import SCALES, Scale, scale_named
-from creasewright.booklet.diagrams.scene import Affine, Facet3, Picture, SpaceScene, Spot, Spot3
+from creasewright.booklet.diagrams.scene import Affine, Facet3, Picture, SpaceScene, Spot3
 from creasewright.booklet.diagrams.seen_solid import CROWDED, INNER, SeenSolid, seen_solid, solid_items
-from creasewright.booklet.diagrams.slide_arrow import block_corners, slide_arrow, slide_span
-from creasewright.booklet.diagrams.space_dimension import Dimension3, drawn_dimensions
+from creasewright.booklet.diagrams.slide_arrow import block_corners, slide_arrow
+from creasewright.booklet.diagrams.space_dimension import drawn_dimensions
 from creasewright.booklet.diagrams.space_glue import glue_items
-from creasewright.booklet.diagrams.space_motifs import moved, times
+from creasewright.booklet.diagrams.space_motifs import times
+from creasewright.booklet.diagrams.space_paths import page_paths
+from creasewright.booklet.diagrams.space_slides import slide_spans
 from creasewright.booklet.diagrams.space_tags import tag_items
 from creasewright.booklet.diagrams.space_view import SpaceView, seen_at, space_view
 from creasewright.booklet.drawing import Group, Item, Shape, Words
@@ -32,8 +33,6 @@ RIM = 0.5
 """mm between the ink and the edge of the picture's box."""
 LAYER_GAP = 0.3
 """mm on the page between layers that lie on each other in one plane, so that both edges read."""
-LEAST_ARROW = 4.0
-"""mm on the page: the way of a rim that is seen shorter gets no arrow."""
 BOW_SHARE = 0.7
 """A bow is at most this wide, as a share of the picture."""
 BOW_ON_STRETCH = 0.72
@@ -48,7 +47,6 @@ def draw_space(
     turn_degrees: float | None = None,
     down_degrees: float = LOOK_DOWN,
     scale: str | None = None,
-    dimensions: tuple[Dimension3, ...] = (),
     ruler: TextRuler | None = None,
     style: PictureStyle = NORMAL,
     side_up: str = "",
@@ -57,20 +55,22 @@ def draw_space(
 
     `turn_degrees`: None for the side the scene asks for. `scale` as printed (`1:4`); None takes the largest of the pack's
     scales that fits, with its measures and arrows.
-    `dimensions` need a `ruler`. Raises ValueError for a scene with no facets.
+    Dimensions need a `ruler`. Raises ValueError for a scene with no facets.
     """
-    if dimensions and ruler is None:
+    if scene.dimensions and ruler is None:
         raise ValueError("dimensions need a ruler")
     if not scene.facets:
         raise ValueError("a picture in space needs at least one facet")
     view = space_view(turn_degrees if turn_degrees is not None else side_turn(scene), down_degrees)
-    name, factor = scale_named(scale) if scale else _largest_fitting(scene, view, (width, height), dimensions, ruler, style)
+    name, factor = scale_named(scale) if scale else _largest_fitting(scene, view, (width, height), ruler, style)
     to_page: Affine = (factor, 0.0, 0.0, factor, 0.0, 0.0)
     seen = seen_solid(all_facets(scene, factor), view, CROWDED * style.weight / factor)
     taken = Room(width, height)
-    for path in scene.fold_paths:
-        taken.take_line(_page_path(path, view, to_page))
-    for start, end in _slide_spans(scene, view, to_page):
+    paths = page_paths(scene, view, factor)
+    for path in paths:
+        taken.take_line(path)
+    slides = slide_spans(scene.slides, seen, view, to_page)
+    for start, end in slides:
         taken.take_line((start, end))
         taken.take_line(block_corners(start, end))
     glue = glue_items(scene.glue, seen, view, to_page, style)
@@ -78,12 +78,13 @@ def draw_space(
         _take(item, taken)
     tags = tag_items(seen, to_page, taken, ruler, style) if ruler and not scene.ties else ()
     solid = (*solid_items(seen, view, to_page, factor, taken, style), *glue)
-    arrows = (*_arrows(scene, view, to_page, style), *_slides(scene, view, to_page, style))
+    folds = (item for path in paths for item in fold_arrow("front", path, "WHITE", style))
+    arrows = (*folds, *(slide_arrow(*span, style) for span in slides))
     bows = drawn_bows(scene, seen, view, to_page, BOW_SHARE * width, style)
     for item in (*solid, *bows, *arrows):
         _take(item, taken)
     solid = (*solid, *tags)
-    measures = drawn_dimensions(dimensions, view, to_page, taken, ruler, style) if ruler else ()
+    measures = drawn_dimensions(scene.dimensions, view, to_page, taken, ruler, style) if ruler else ()
     outer = _extent((*solid, *bows, *arrows, *measures), ruler).grown(RIM)
     group = Group((*solid, *bows, *arrows, *measures), (width - outer.width) / 2 - outer.x0, -outer.y0, role="axonometric")
     return Picture((group,), width, outer.height, name, side_up)
@@ -94,18 +95,23 @@ def side_turn(scene: SpaceScene) -> float:
 
 
 def largest_scale(
-    scene: SpaceScene, width: float, height: float, *, turn_degrees: float | None = None, down_degrees: float = LOOK_DOWN
+    scene: SpaceScene,
+    width: float,
+    height: float,
+    *,
+    turn_degrees: float | None = None,
+    down_degrees: float = LOOK_DOWN,
+    ruler: TextRuler | None = None,
 ) -> Scale:
-    """The largest of the pack's scales at which the scene, without measures, fits the box."""
+    """The largest of the pack's scales at which the scene fits the box, with its measures where there is a `ruler`."""
     turn = turn_degrees if turn_degrees is not None else side_turn(scene)
-    return _largest_fitting(scene, space_view(turn, down_degrees), (width, height), (), None, NORMAL)
+    return _largest_fitting(scene, space_view(turn, down_degrees), (width, height), ruler, NORMAL)
 
 
 def _largest_fitting(
     scene: SpaceScene,
     view: SpaceView,
     box: tuple[float, float],
-    dimensions: tuple[Dimension3, ...],
     ruler: TextRuler | None,
     style: PictureStyle,
 ) -> Scale:
@@ -113,11 +119,15 @@ def _largest_fitting(
     spots = [seen_at(view, spot) for spot in _spots(scene)]
     further = (scale_named(f"1:{10 + 5 * k}") for k in range(1, 400))
     for name, factor in chain(SCALES, further):
-        outer = box_of((x * factor, y * factor) for x, y in spots)
+        ways = (spot for path in page_paths(scene, view, factor) for spot in path)
+        outer = box_of(chain(((x * factor, y * factor) for x, y in spots), ways))
         room = Room(*box)
         room.ink(outer)
-        if ruler:
-            drawn_dimensions(dimensions, view, (factor, 0.0, 0.0, factor, 0.0, 0.0), room, ruler, style)
+        if ruler and scene.dimensions:
+            for facet in scene.facets:
+                ring = [(x * factor, y * factor) for x, y in (seen_at(view, spot) for spot in facet.polygon)]
+                room.take_line((*ring, ring[0]))
+            drawn_dimensions(scene.dimensions, view, (factor, 0.0, 0.0, factor, 0.0, 0.0), room, ruler, style)
         whole = room.extent or outer
         if whole.width + 2 * RIM <= box[0] and whole.height + 2 * RIM <= box[1]:
             return name, factor
@@ -173,27 +183,5 @@ def _take(item: Item, taken: Room) -> None:
 
 
 def _spots(scene: SpaceScene) -> list[Spot3]:
-    lines = (*(facet.polygon for facet in scene.facets), *scene.fold_paths, *scene.ties, *(band.line for band in scene.bands))
+    lines = (*(facet.polygon for facet in scene.facets), *scene.ties, *(band.line for band in scene.bands))
     return [spot for line in lines for spot in line]
-
-
-def _arrows(scene: SpaceScene, view: SpaceView, to_page: Affine, style: PictureStyle) -> tuple[Item, ...]:
-    items: list[Item] = []
-    for path in scene.fold_paths:
-        places = _page_path(path, view, to_page)
-        if sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(places)) > LEAST_ARROW:
-            items += fold_arrow("front", places, "WHITE", style)
-    return tuple(items)
-
-
-def _slides(scene: SpaceScene, view: SpaceView, to_page: Affine, style: PictureStyle) -> tuple[Item, ...]:
-    return tuple(slide_arrow(start, end, style) for start, end in _slide_spans(scene, view, to_page))
-
-
-def _slide_spans(scene: SpaceScene, view: SpaceView, to_page: Affine) -> list[tuple[Spot, Spot]]:
-    ways = (_page_path((slide.start, slide.end), view, to_page) for slide in scene.slides)
-    return [slide_span(start, end) for start, end in ways]
-
-
-def _page_path(path: tuple[Spot3, ...], view: SpaceView, to_page: Affine) -> tuple[Spot, ...]:
-    return tuple(moved(to_page, seen_at(view, spot)) for spot in path)

@@ -9,7 +9,7 @@ tuck          straight; solid up to the edge it goes under, dashed beyond, open 
 
 import itertools
 from collections.abc import Sequence
-from math import hypot
+from math import dist, hypot
 
 from creasewright.booklet.diagrams.arrow_heads import (
     DOT,
@@ -33,9 +33,11 @@ BULGE = 0.2
 """Greatest distance of the curve from its chord, as a share of the chord."""
 SHORTEST, CLOSEST, LOOP = 9.0, 4.0, 5.0
 """mm: least length along the curve; least distance of its ends; breadth of the loop that a shorter way becomes."""
+LOOP_LENGTH = 11.5
+"""mm along such a loop: so long that it runs nearly straight where its head sits."""
 STEPS = 24
-MOST_HEAD = 0.4
-"""Of an arrow's length."""
+MOST_HEAD, MOST_IN_LOOP = 0.4, 0.5
+"""Of an arrow's length, and of the distance of its ends: on a narrow loop a long head would stand askew."""
 BEFORE_EDGE, BEYOND_EDGE, LEAST_BEYOND = 14.0, 11.0, 6.5
 """mm of a tucked part's way that are drawn at the most before the edge and beyond it, and at the least beyond."""
 
@@ -53,12 +55,12 @@ def fold_curve(start: Spot, end: Spot, left: bool) -> Chain:
     if chord >= SHORTEST:
         # a cubic whose two handles stand off by h bulges by 3/4 h
         return _curve(start, end, along, out, 0.25 * chord, BULGE * chord / 0.75)
-    # too short for a shallow curve: a loop as wide as a head asks, its handles long enough for the whole to be SHORTEST
+    # too short for a shallow curve: a loop as wide as a head asks, its handles long enough for the whole to be LOOP_LENGTH
     forward = -0.75 * max(0.0, LOOP - chord)
-    low, high = 0.0, 2 * SHORTEST
+    low, high = 0.0, 2 * LOOP_LENGTH
     for _ in range(12):
         middle = (low + high) / 2
-        if chain_length(_curve(start, end, along, out, forward, middle)) < SHORTEST:
+        if chain_length(_curve(start, end, along, out, forward, middle)) < LOOP_LENGTH:
             low = middle
         else:
             high = middle
@@ -84,7 +86,7 @@ def _curve(start: Spot, end: Spot, along: Spot, out: Spot, forward: float, off: 
 
 def fold_arrow(kind: str, spots: Chain, ground: str, style: PictureStyle, edge_at: float = 0.5) -> list[Item]:
     """The arrow along `spots`; `edge_at` (0 to 1) is where a tucked part passes under an edge. A short one has smaller heads."""
-    size = min(1.0, MOST_HEAD * chain_length(spots) / HEAD)
+    size = min(HEAD, MOST_HEAD * chain_length(spots), MOST_IN_LOOP * dist(spots[0], spots[-1])) / HEAD
     neck, behind = (HEAD - NOTCH) * size, HEAD * 0.85 * size
     body = trimmed(spots, neck)
     items: list[Item] = []

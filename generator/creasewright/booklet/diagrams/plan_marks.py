@@ -15,10 +15,15 @@ from creasewright.booklet.diagrams.piece_tag import piece_tag, tag_side, tag_wid
 from creasewright.booklet.diagrams.plan_work import Work
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import FoldArrow, PlanScene, Polygon2, SlideArrow, Spot
-from creasewright.booklet.diagrams.slide_arrow import block_corners, slide_arrow, slide_span
+from creasewright.booklet.diagrams.slide_arrow import block_corners, leaving, slide_arrow, slide_span
 from creasewright.booklet.drawing import Group, Item
 from creasewright.booklet.text_ruler import TextRuler
+from creasewright.geometry.clip import intersection
+from creasewright.geometry.deepest import deepest_place
+from creasewright.geometry.offset import inset
 
+WELL_IN = 4.0
+"""mm from the rim of the place where a piece is laid to the tip of its arrow, at the least, where it has so much room."""
 REPEAT_BELOW = 5.0
 """mm between a picture and the repeat mark under it."""
 
@@ -81,12 +86,23 @@ def take_arrow(curve: Chain, room: Room) -> None:
         room.take_box(box_of(head_corners(tip, back)))
 
 
-def slide_items(slide: SlideArrow, scale: float, room: Room, style: PictureStyle) -> list[Item]:
-    start, end = slide_span(*((x * scale, y * scale) for x, y in (slide.start, slide.end)))
+def slide_items(slide: SlideArrow, work: Work, scale: float, room: Room, style: PictureStyle) -> list[Item]:
+    spot = landing_spot(slide, scale)
+    end = spot[0] * scale, spot[1] * scale
+    start = end[0] + (slide.start[0] - slide.end[0]) * scale, end[1] + (slide.start[1] - slide.end[1]) * scale
+    start, end = slide_span(start, end, leaving(start, end, work.facets))
     corners = block_corners(start, end)
     room.take_line((*corners, corners[0]))
     room.take_line((start, end))
     return [slide_arrow(start, end, style)]
+
+
+def landing_spot(slide: SlideArrow, scale: float) -> Spot:
+    """In the scene: well inside of what is seen of the place where a piece goes, on the work if it can be, as deep as can be."""
+    if not slide.seen:
+        return slide.end
+    inner = [piece for polygon in slide.seen for piece in inset(polygon, WELL_IN / scale)]
+    return deepest_place(intersection(inner, slide.work) or inner or slide.seen)[0]
 
 
 def press_items(work: Work, room: Room, ruler: TextRuler, style: PictureStyle) -> list[Item]:

@@ -99,11 +99,22 @@ class GlueMark3(Struct, frozen=True):
     """That side is turned away from the reader: dotted, not hatched."""
 
 
+class Landing3(Struct, frozen=True):
+    """Where a piece comes to lie on a panel: what it covers there."""
+
+    part: str
+    panel: str
+    polygon: tuple[Spot3, ...]
+
+
 class SlideArrow3(Struct, frozen=True):
     """A piece in space on its way to its place: from where to where it goes."""
 
     start: Spot3
     end: Spot3
+    parts: frozenset[str] = frozenset()
+    """What comes."""
+    places: tuple[Landing3, ...] = ()
 
 
 class FoldArrow(Struct, frozen=True):
@@ -121,6 +132,10 @@ class SlideArrow(Struct, frozen=True):
 
     start: Spot
     end: Spot
+    seen: tuple[Polygon2, ...] = ()
+    """What is seen of the place where it goes: the arrow ends well inside. Nothing: it ends at `end`."""
+    work: tuple[Polygon2, ...] = ()
+    """What it lies on there: where there is a choice, the arrow ends on that."""
 
 
 class Dimension(Struct, frozen=True):
@@ -132,6 +147,19 @@ class Dimension(Struct, frozen=True):
     """As set: `4\u20643⁄16 in`."""
     side: str
     """`head`, `tail`, `left`, `right`: where its line runs; `inside` for a small one that wants a lens."""
+    of: str = ""
+    """What it measures, where it is shown once in an assembly only; empty: it stands in every picture that has it."""
+
+
+class Dimension3(Struct, frozen=True):
+    """A measure between two places of the model."""
+
+    start: Spot3
+    end: Spot3
+    offset_axis: Spot3
+    """The model axis along which the line stands off the edge, outwards."""
+    text: str
+    """As set: `4\u20643⁄16 in`."""
 
 
 class Named(Struct, frozen=True):
@@ -141,6 +169,10 @@ class Named(Struct, frozen=True):
     polygon: Polygon2
     edge: str = ""
     """`head`, `tail`, `left`, `right`: the name of an outer edge, set outside it; empty: a part's own name."""
+    wish: bool = False
+    """Set last, and only where there is a clear place near: the picture is read without it too."""
+    panel: tuple[str, str] | None = None
+    """Part and panel that are meant, where others may lie on the same polygon."""
 
 
 class Action(Struct, frozen=True):
@@ -179,8 +211,12 @@ class PlanScene(Struct, frozen=True):
     """Outlines where something will lie: dotted."""
     pricks: tuple[Prick, ...] = ()
     stitches: tuple[Stitch, ...] = ()
+    told: tuple[str, ...] = ()
+    """Letters of the pieces that the words beside the picture tell of."""
     lenses: bool = True
     """What would be too small to read is drawn again in a lens, where the page has room for one."""
+    told_only: bool = False
+    """Of the others only those that show most are tagged."""
 
 
 class Band3(Struct, frozen=True):
@@ -202,6 +238,7 @@ class SpaceScene(Struct, frozen=True):
     bands: tuple[Band3, ...] = ()
     glue: tuple[GlueMark3, ...] = ()
     slides: tuple[SlideArrow3, ...] = ()
+    dimensions: tuple[Dimension3, ...] = ()
     from_left: bool = True
     """Looked at over the maker's left shoulder; else over the right one, where only from there the step is seen."""
 

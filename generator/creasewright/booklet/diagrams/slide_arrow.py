@@ -1,32 +1,37 @@
 """The straight hollow block arrow: a piece is laid on or slid in. No other arrow is hollow, so folds are never meant."""
 
+from collections.abc import Sequence
 from math import hypot
 
 from creasewright.booklet.diagrams.boxes import polyline
-from creasewright.booklet.diagrams.page_facet import Chain
+from creasewright.booklet.diagrams.page_facet import Chain, PageFacet
 from creasewright.booklet.diagrams.picture_style import PictureStyle
 from creasewright.booklet.diagrams.scene import Spot
+from creasewright.booklet.diagrams.visible_lines import crossings
 from creasewright.booklet.drawing import Pen, Shape
 
 WIDE, SHAFT_WIDE, HEAD = 4.2, 1.7, 3.6
 """mm"""
-SHORTEST, LONGEST = 9.0, 24.0
-"""mm: a shorter way is drawn longer backwards, a longer one only by its middle."""
+SHORTEST, ON_PIECE = 9.0, 9.0
+"""mm: a shorter way is drawn longer backwards; of the way over the piece itself only so much is drawn."""
 RIM = 1.1
 """pt"""
 
 
-def slide_span(start: Spot, end: Spot) -> tuple[Spot, Spot]:
-    """From where to where the arrow is drawn."""
+def slide_span(start: Spot, end: Spot, leaves: float) -> tuple[Spot, Spot]:
+    """From where to where the arrow is drawn; `leaves` (0 to 1) is where on its way it comes out from over the piece. Its tip is where the
+    piece goes, however far that is."""
     dx, dy = end[0] - start[0], end[1] - start[1]
     way = hypot(dx, dy)
     if way < 1e-6:
         return (start[0], start[1] - SHORTEST), start
-    ux, uy = dx / way, dy / way
-    if way < SHORTEST:
-        return (end[0] - SHORTEST * ux, end[1] - SHORTEST * uy), end
-    cut = max(0.0, way - LONGEST) / 2
-    return (start[0] + cut * ux, start[1] + cut * uy), (end[0] - cut * ux, end[1] - cut * uy)
+    back = max((1 - leaves) * way + min(leaves * way, ON_PIECE), SHORTEST)
+    return (end[0] - back * dx / way, end[1] - back * dy / way), end
+
+
+def leaving(start: Spot, end: Spot, facets: Sequence[PageFacet]) -> float:
+    """Where on the straight way the rim of what moves is crossed last; half way where it is not."""
+    return max((at for facet in facets if facet.source.moves for at in crossings(start, end, facet.polygon)), default=0.5)
 
 
 def block_corners(start: Spot, end: Spot) -> Chain:

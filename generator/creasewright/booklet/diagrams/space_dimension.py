@@ -2,12 +2,10 @@
 
 from math import hypot
 
-from msgspec import Struct
-
 from creasewright.booklet.diagrams.dimension_line import OFF_EDGE, DimensionLine, dimension_items, place_value, take_dimension
 from creasewright.booklet.diagrams.picture_style import PictureStyle
 from creasewright.booklet.diagrams.room import Room
-from creasewright.booklet.diagrams.scene import Affine, Spot, Spot3
+from creasewright.booklet.diagrams.scene import Affine, Dimension3, Spot
 from creasewright.booklet.diagrams.space_motifs import moved
 from creasewright.booklet.diagrams.space_view import SpaceView, seen_at
 from creasewright.booklet.drawing import Item
@@ -15,21 +13,6 @@ from creasewright.booklet.text_ruler import TextRuler
 
 OFFSET = 7.0
 """mm on the page from the edge to its dimension line."""
-
-
-class Dimension3(Struct, frozen=True):
-    """A measure between two places of the model."""
-
-    start: Spot3
-    end: Spot3
-    offset_axis: Spot3
-    """The model axis along which the line stands off the edge, outwards."""
-    text: str
-    """As set: `4\u20643⁄16 in`."""
-
-
-def dimension3(start: Spot3, end: Spot3, offset_axis: Spot3, text: str) -> Dimension3:
-    return Dimension3(start, end, offset_axis, text)
 
 
 def drawn_dimensions(

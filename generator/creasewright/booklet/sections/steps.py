@@ -10,6 +10,7 @@ from creasewright.booklet.gate_blocks import GateMaker, seen_gates
 from creasewright.booklet.hidden_letters import rubbed_out
 from creasewright.booklet.length_words import SEEN_OFF, marked_length, rough_length
 from creasewright.booklet.pictured_steps import PicturedSteps, pictured_steps
+from creasewright.booklet.result_pictures import result_picture
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.shown_parts import ShownParts
@@ -20,6 +21,7 @@ from creasewright.booklet.step_rows import Pages, SizedCell, StepCell
 from creasewright.booklet.step_views import StepPicture, as_it_lies
 from creasewright.booklet.step_words import StepWords
 from creasewright.booklet.text_blocks import group_head, text_blocks
+from creasewright.booklet.told_names import with_told_names
 from creasewright.booklet.typeset import literal, plain
 from creasewright.booklet.waiting_blocks import hold_words, waiting_blocks
 from creasewright.fitting.gates import DRY, END, STAGE, Gate, gates_of
@@ -49,10 +51,11 @@ def add_assembly(context: PackContext, steps: PicturedSteps, blocks: list[Block]
     """The rows of an assembly, put below the `blocks` before; and the scale of its last picture. `last`: that of the one before."""
     assembly, parts, runs = steps.assembly, steps.parts, steps.runs
     cells: list[StepCell] = []
-    flipped = False
+    flipped, met = False, set[str]()
     for run, picture in zip(runs, steps.pictures, strict=True):
         rubbed = rub_out_words(context, assembly, run.number)
-        cells.append(step_cell(context, run, parts, picture, flipped, rubbed, hold_words(context, assembly.name, run.number)))
+        cell = step_cell(context, run, parts, picture, flipped, rubbed, hold_words(context, assembly.name, run.number))
+        cells.append(with_told_names(cell, parts, met))
         flipped = cells[-1].picture.flipped
     gates = seen_gates(gates_of(context.worked).get(assembly.name, ()), steps)
     result = result_cell(context, assembly, runs, parts)
@@ -178,7 +181,7 @@ def result_cell(context: PackContext, assembly: AssemblyRun, runs: tuple[StepRun
     last = runs[-1]
     paths = last.parts or tuple(last.after.blanks)[:1]
     tied = isinstance(last.written.action, design.Tie)
-    picture = StepPicture(PlanScene(()), None, ("", "")) if tied else as_it_lies(last.after, paths, parts)
+    picture = StepPicture(PlanScene(()), None, ("", "")) if tied else result_picture(last.after, paths, parts)
     values = {**result_values(context, assembly, runs, picture.space is not None), "tied": tied}
     text = " ".join(filter(None, (sentence(context, "result", values), rub_out_words(context, assembly, 0))))
     alt = sentence(context, "alt", {"number": 0, "text": plain(text), "kind": "result", "up": up_words(context, picture)})
