@@ -36,6 +36,8 @@ TICK = 3.4
 """Side of the box to tick, mm."""
 X_HEIGHT = 0.71
 """Of a small letter, as a share of a capital's height: the box stands at the middle of the state line's small letters."""
+TO_NOTE = 0.8
+"""mm from a step's text to the note below it."""
 ASIDE, BARE = 11.0, 3.0
 """mm that labels and measures take on one side of a picture, for the choice of scale and width; and where it has none there."""
 AS_LARGE = 0.5
@@ -47,7 +49,7 @@ class CellMaker:
         self.layout, self.page, self.ruler = layout, page, ruler
         self.in_spaces: dict[tuple[int, str], Picture] = {}
         """By the scene's identity and the scale: some cells are sized twice."""
-        self.set_texts: dict[tuple[str, int], tuple[tuple[Words, ...], float]] = {}
+        self.set_texts: dict[tuple[str, float, int], tuple[tuple[Words, ...], float]] = {}
 
     # --- choosing
 
@@ -124,8 +126,11 @@ class CellMaker:
         full = columns == 6 and not beside
         if not full and (columns < cell.least or cell.picture.width > self.page.span(beside or columns) + 0.3):
             return None
-        words, height = self.text_of(cell.cell.text, columns - beside)
-        return PlacedCell(cell, columns, beside, words, height)
+        words, height = self.text_of(cell.cell.text, "step text", TEXT, columns - beside)
+        if not cell.cell.note:
+            return PlacedCell(cell, columns, beside, words, height)
+        note, more = self.text_of(cell.cell.note, "side note", TEXT + height + TO_NOTE, columns - beside)
+        return PlacedCell(cell, columns, beside, words, height + TO_NOTE + more, note)
 
     def block(self, row: Sequence[PlacedCell], key: str) -> Block:
         below = TEXT + max((cell.text_height for cell in row if not cell.beside), default=0.0) + TO_PICTURE
@@ -137,12 +142,11 @@ class CellMaker:
             column += cell.columns
         return Block(row_height(row), tuple(items), space_before=BETWEEN, within=f"L {key}")
 
-    def text_of(self, text: str, columns: int) -> tuple[tuple[Words, ...], float]:
-        """Set once for each width, though many rows are weighed."""
-        key = text, columns
+    def text_of(self, text: str, style: str, top: float, columns: int) -> tuple[tuple[Words, ...], float]:
+        """Set once for each width and place, though many rows are weighed."""
+        key = text, top, columns
         if key not in self.set_texts:
-            style = self.layout.types["step text"]
-            self.set_texts[key] = paragraph(text, 0, TEXT, self.page.span(columns), self.ruler, style)
+            self.set_texts[key] = paragraph(text, 0, top, self.page.span(columns), self.ruler, self.layout.types[style])
         return self.set_texts[key]
 
     def cell_items(self, placed: PlacedCell, picture_top: float) -> tuple[Item, ...]:
@@ -156,7 +160,8 @@ class CellMaker:
         if cell.picture.items:
             drawn = Group(cell.picture.items, max(0.0, left), picture_top)
             figure = (Tagged("Figure", (drawn,), alt=cell.cell.alt),)
-        body = Tagged("LBody", (Tagged("P", placed.words), *figure))
+        note = (Tagged("P", placed.note),) if placed.note else ()
+        body = Tagged("LBody", (Tagged("P", placed.words), *note, *figure))
         tick = Mark((rule(self.layout, "group rule", 0, width, 0.0), *self.tick(cell, width)))
         return (tick, Tagged("LI", (*label, *self.state_line(cell, width), body)), *marks)
 

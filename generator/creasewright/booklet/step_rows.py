@@ -38,6 +38,8 @@ class StepCell(Struct, frozen=True):
     state_words: str
     """Which side is up."""
     alt: str
+    note: str = ""
+    """In small type below the text: how long the joint is held and dries."""
 
 
 class SizedCell(Struct, frozen=True):
@@ -56,6 +58,8 @@ class PlacedCell(Struct, frozen=True):
     """Columns of its picture at the right of its text; 0: the picture is below."""
     words: tuple[Words, ...]
     text_height: float
+    """With the note."""
+    note: tuple[Words, ...] = ()
 
 
 class Pages(Struct, frozen=True):

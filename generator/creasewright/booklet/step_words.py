@@ -281,11 +281,10 @@ class StepWords:
         bonds = self.run.after.bonds[len(self.run.before.bonds) :]
         onto = list(dict.fromkeys(area.onto for area in areas) or dict.fromkeys(bond.first for bond in bonds))
         own = self.run.parts[0] if self.run.parts else ""
+        what = self.panels(list(self.run.panels)) if action.verb == "glue" else self.listed([self.piece(p) for p in self.run.parts])
         return {
-            "what": self.panels(list(self.run.panels))
-            if action.verb == "glue"
-            else self.listed([self.piece(p) for p in self.run.parts]),
-            "by": self.listed([self.panel(key) for key in self.run.panels]) if action.by is not None else "",
+            "what": what,
+            "by": self.listed([self.panel(key).removesuffix(f" of {what}") for key in self.run.panels]) if action.by is not None else "",
             "onto": self.panels(onto),
             "relation": self.word(action.landing.relation if action.landing is not None else "onto"),
             "adhesive": self.adhesive(material),
@@ -343,7 +342,12 @@ class StepWords:
         }
 
     def adhesive(self, material: str) -> str:
-        facts = next((m for m in self.parts.worked.design.materials if m.name == material), None)
+        """By its name where the assembly first uses it; then, if it is the only one of its kind, by that: `glue`."""
+        materials = self.parts.worked.design.materials
+        facts = next((m for m in materials if m.name == material), None)
+        used = any(area.material == material and not brought_in(area) for area in self.run.before.glue)
+        if used and facts is not None and sum(each.kind == facts.kind for each in materials) == 1:
+            return self.word(facts.kind)
         return literal(str(facts.called) if facts is not None and facts.called is not None else material)
 
     def pile(self, onto: list[PanelKey]) -> int:
@@ -530,6 +534,12 @@ def ribbon_ruler(system: str) -> Ruler:
 
 def parts_panels(state: State, part: str) -> list[PanelKey]:
     return [(part, panel.name) for panel in state.blanks[part].panels]
+
+
+def brought_in(area: GlueArea) -> bool:
+    """It was glued in an assembly that is now a part of this one."""
+    whole, inner, _ = area.panel[0].partition("/")
+    return bool(inner) and area.onto[0].startswith(f"{whole}/")
 
 
 def widest_panel(state: State, part: str) -> PanelKey:

@@ -30,7 +30,7 @@ def time_words(minutes: float) -> str:
 
 
 def hold_words(context: PackContext, assembly: str, step: int) -> str:
-    """`Hold it for 30 s` where a step glues; empty elsewhere."""
+    """`Hold for 30 s` where a step glues; empty elsewhere."""
     joints = [each for each in joints_of(context.worked) if (each.assembly, each.step) == (assembly, step)]
     if not joints:
         return ""

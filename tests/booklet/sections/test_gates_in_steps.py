@@ -1,5 +1,7 @@
 """Gates on the pages: the table stands with its step, says what must measure what, and shows what mistakes look like."""
 
+import re
+
 import pytest
 
 from creasewright.booklet.drawing import Group, Item, Words
@@ -10,7 +12,8 @@ from creasewright.booklet.pictured_steps import pictured_steps
 from creasewright.booklet.sections import steps
 from creasewright.booklet.typeset import plain
 from creasewright.fitting.gates import gates_of
-from section_cases import context_of, every_item, measures, said, shipped
+from section_cases import context_of, every_item, items_of, measures, said, shipped, written
+from small_designs import with_steps, worked_of
 
 
 def pages(design: str) -> str:
@@ -264,9 +267,38 @@ def test_a_mirrored_gate_sends_the_reader_to_the_mistakes_of_its_original():
 def test_every_glued_joint_has_its_times_and_they_are_summed():
     text = pages("seed-swap-folio")
     assert "Glue and waiting" in text
-    assert "Hold it for 30 s; it is dry after 10 min." in text
+    assert "Hold for 30 s; dry after 10 min." in text
     # 9 joints of half a minute but the foam of 5 s: 8 x 30 + 5 s; strips dry in 10 min for either block, the hinge in 10
     assert "of these 5 min holding" in text
+
+
+def test_an_adhesive_has_its_name_where_an_assembly_first_uses_it_and_then_its_kind() -> None:
+    front, back = pages("seed-swap-folio").split("Glue and waiting")[0].split("Back block")
+    for half in (front, back.split("Folio")[0]):
+        assert re.findall(r"put (PVA or tacky glue|glue)", half, re.IGNORECASE)[:2] == ["PVA or tacky glue", "glue"]
+        assert half.count("PVA or tacky glue") == 1
+    # glued in the blocks, it is named anew in the folio
+    assert "Put PVA or tacky glue on the front tab of C" in back
+    assert "Put glue on the back tab of C" in back
+    # two glues of one kind keep their names
+    blanks = "base: {width: 100 mm, height: 80 mm}\none: {width: 40 mm, height: 50 mm}\ntwo: {width: 40 mm, height: 50 mm}"
+    sides = {"one": "left", "two": "right"}
+    joins = [f"{{join: {part}, onto: base, with: paste, meet: {{{side}: {side}, head: head}}}}" for part, side in sides.items()]
+    for others, put in (("", "Put glue on base"), ("\n  gum: {kind: glue}", "Put paste on base")):
+        worked = worked_of(f"materials:\n  paste: {{kind: glue}}{others}\n" + with_steps(blanks, *joins))
+        section = steps.build(context_of(worked, "steps"))
+        assert section is not None
+        assert put in said(section).split("Lay one")[1]
+
+
+def test_how_long_a_joint_is_held_stands_in_small_type_below_the_step() -> None:
+    worked = shipped("seed-swap-folio", "mm")
+    context = context_of(worked, "steps")
+    section = steps.build(context)
+    assert section is not None
+    held = [words for words in items_of(section) if isinstance(words, Words) and "Hold for" in written(words.runs[0].text)]
+    assert len(held) == 9
+    assert {run.size for words in held for run in words.runs} == {context.layout.types["side note"].size}
 
 
 def test_templates_that_came_out_small_are_printed_as_the_page_of_the_rulers_tells():

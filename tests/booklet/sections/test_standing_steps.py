@@ -72,7 +72,7 @@ def test_a_bag_is_named_by_its_bands_and_points() -> None:
         "Close it onto the wall of A and press."
     )
     assert steps[5] == (
-        "Open it once more between side c and side d. Put glue stick all over the seam of A, 3 mm from its edges. "
+        "Open it once more between side c and side d. Put glue all over the seam of A, 3 mm from its edges. "
         "Close it again onto the side d of A and press."
     )
     assert steps[6].startswith("Open it out: the folds between seam and front, between front and side a, ")
@@ -80,7 +80,7 @@ def test_a_bag_is_named_by_its_bands_and_points() -> None:
     assert steps[7].startswith("Fold the foot of A in along all its lines, as the picture shows.")
     assert steps[8] == "Set it down so that the foot front of A is on top."
     assert steps[9] == (
-        "Put glue stick on the plain side of the four points of A, 3 mm from their edges. "
+        "Put glue on the plain side of the four points of A, 3 mm from their edges. "
         "Press them onto the paper they lie on and hold until the glue holds."
     )
     assert steps[10] == "Turn bag A upside down."

@@ -176,8 +176,7 @@ def _what_for(context: PackContext, use: MaterialUse) -> str:
 def _either(context: PackContext, use: MaterialUse) -> str:
     """Why this adhesive, where the other kind would do as well; empty where it alone does. Said here for all steps."""
     joints = [each for each in joints_of(context.worked) if each.material == use.name and each.kind in STICKS]
-    free = [each.suits == EITHER for each in joints]
-    return section_text(context, "either", all=all(free), wet=joints[0].kind == SUITS[WET]) if any(free) else ""
+    return section_text(context, "either", wet=joints[0].kind == SUITS[WET]) if any(each.suits == EITHER for each in joints) else ""
 
 
 def _amounts(context: PackContext, use: MaterialUse) -> Cell:

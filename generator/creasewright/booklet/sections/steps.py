@@ -148,7 +148,7 @@ def begins(context: PackContext, steps: PicturedSteps) -> PageHead | None:
 def step_cell(
     context: PackContext, run: StepRun, parts: ShownParts, picture: StepPicture, turn_back: bool, rubbed: str = "", hold: str = ""
 ) -> StepCell:
-    """`turn_back`: the step before was done on the other side; `rubbed`: what is rubbed out first; `hold`: how long it is held."""
+    """`turn_back`: the step before was done on the other side; `rubbed`: what is rubbed out first; `hold`: for how long, below the text."""
     words = StepWords(run, parts, context.word, picture.flipped)
     text = sentence(context, words.template(), words.values())
     first = ""
@@ -159,9 +159,9 @@ def step_cell(
     elif picture.flipped:
         picture = replace(picture, marks=())
     said = str(run.written.say) if run.written.say is not None else ""
-    extras = [first, *fitted_in(context, run), rubbed, text, hold, said, who_words(context, run)]
-    whole = " ".join(filter(None, extras))
-    return StepCell(str(run.number), whole, picture, up_words(context, picture), alt_words(context, run, whole, picture))
+    whole = " ".join(filter(None, [first, *fitted_in(context, run), rubbed, text, said, who_words(context, run)]))
+    alt = alt_words(context, run, " ".join(filter(None, (whole, hold))), picture)
+    return StepCell(str(run.number), whole, picture, up_words(context, picture), alt, hold)
 
 
 def who_words(context: PackContext, run: StepRun) -> str:
