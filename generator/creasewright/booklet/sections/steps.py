@@ -169,10 +169,10 @@ def who_words(context: PackContext, run: StepRun) -> str:
 
 
 def up_words(context: PackContext, picture: StepPicture) -> str:
-    """`sprig side up`; nothing where both sides are alike."""
+    """`sprig side up`, `plain side inside`; nothing where both sides are alike."""
     blank, side = picture.up
     name = side_words(context.worked.paper_called(blank), side, context.word)
-    return f"{name} {context.word('up')}" if name else ""
+    return f"{name} {context.word('inside' if picture.inside else 'up')}" if name else ""
 
 
 def alt_words(context: PackContext, run: StepRun, text: str, picture: StepPicture) -> str:
