@@ -47,7 +47,7 @@ def wrong_picture(gate: Gate, symptom: Symptom, told: Letters, parts: ShownParts
     taken = [one for one in measures(symptom.state, symptom.body, Looking({}, {})) if one.key == key]
     glue: tuple[GlueMark, ...] = ()
     if symptom.run is not None:
-        glue = tuple(glue_mark(symptom.state, symptom.body, area, area.panel, False) for area in new_glue(symptom.run))
+        glue = tuple(glue_mark(symptom.state, symptom.body, area, area.panel, hidden=True) for area in new_glue(symptom.run))
     return drawn(lying, tuple(taken), glue, told, parts, (width, SMALL), ruler)
 
 

@@ -27,6 +27,7 @@ from creasewright.geometry.clip import area as polygon_area
 from creasewright.geometry.clip import clockwise as clockwise_polygon
 from creasewright.geometry.clip import difference
 from creasewright.geometry.deepest import deepest_place
+from creasewright.geometry.loops import holds
 from creasewright.geometry.offset import inset
 from creasewright.geometry.rigid_transform import LIKE_A_PAGE, rotate, times
 from creasewright.joining.bodies import stack_of
@@ -40,6 +41,25 @@ SAME = 0.05
 
 def new_glue(run: StepRun) -> tuple[GlueArea, ...]:
     return run.after.glue[len(run.before.glue) :]
+
+
+CUT_FROM_SHEET = ("foam", "tape")
+"""Kinds of material of which what covers a panel all over is one piece with square corners."""
+
+
+def shown_glue(run: StepRun, parts: ShownParts) -> tuple[GlueArea, ...]:
+    """As a maker lays it: a piece cut from a sheet has its own corners where the panel's are round, if the panel holds them."""
+    return tuple(as_cut(run.after, area, parts) for area in new_glue(run))
+
+
+def as_cut(state: State, glue: GlueArea, parts: ShownParts) -> GlueArea:
+    facts = parts.worked.materials.get(glue.material)
+    if glue.width or facts is None or facts.kind not in CUT_FROM_SHEET:
+        return glue
+    x0, y0, x1, y1 = box([glue.polygon])
+    corners = ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
+    panel = state.blanks[glue.panel[0]].panel(glue.panel[1]).polygon
+    return replace(glue, polygon=corners) if all(holds(panel, x, y) for x, y in corners) else glue
 
 
 def joining(run: StepRun, parts: ShownParts) -> StepPicture:
@@ -57,11 +77,11 @@ def holding(run: StepRun, parts: ShownParts) -> StepPicture:
     """A flap that is already folded: shown open, the adhesive on it, and the way it closes again."""
     body = run.before.body_of(run.parts[0])
     if any(abs(rotate(body.view, stack_of(body, panel).normal)[2]) < 0.999 for panel in run.panels) or not lies_flat(run.before, body):
-        return space_gluing(run, new_glue(run), parts)
+        return space_gluing(run, shown_glue(run, parts), parts)
     opened = opened_flaps(run, body)
     if opened is None:
         facets = plan_facets(run.before, body, parts)
-        glue = tuple(glue_mark(run.after, body, area, area.panel, hidden=True) for area in new_glue(run))
+        glue = tuple(glue_mark(run.after, body, area, area.panel, hidden=True) for area in shown_glue(run, parts))
         return StepPicture(PlanScene(facets, glue=glue), None, side_up(run.before, facets, run.parts))
     state, closing = opened
     view = state.body_of(run.parts[0])
@@ -69,7 +89,7 @@ def holding(run: StepRun, parts: ShownParts) -> StepPicture:
     if flipped:
         view = replace(view, view=times(LIKE_A_PAGE, view.view))
     facets = plan_facets(state, view, parts, targets=closing, moving=frozenset(run.panels))
-    glue = tuple(glue_mark(state, view, area, area.panel, hidden=not shows(state, view, area)) for area in new_glue(run))
+    glue = tuple(glue_mark(state, view, area, area.panel, hidden=not shows(state, view, area)) for area in shown_glue(run, parts))
     again = replace(run, before=state, after=run.before, targets=closing)
     arrows = tuple(fold_arrow(again, view, panel, key) for panel, key in moving_panels(again).items())[:2]
     dims = glue_measures(state, view, new_glue(run), (), parts.worked.ruler)
@@ -144,7 +164,7 @@ def laying_on(run: StepRun, parts: ShownParts, target: Body) -> StepPicture:
     after = run.after.body_of(run.parts[0])
     thing = frozenset(part for part in after.parts if part not in target.parts)
     if not lies_flat(run.after, after):
-        return space_laying(run, thing, new_glue(run), parts)
+        return space_laying(run, thing, shown_glue(run, parts), parts)
     still = tuple(
         facet_of(run.after, after, key, parts, {}, False, False, (0.0, 0.0))
         for key in flat_order(run.after, after) if key[0] not in thing
@@ -159,7 +179,7 @@ def laying_on(run: StepRun, parts: ShownParts, target: Body) -> StepPicture:
     above = [clockwise_polygon(facet.polygon) for facet in lifted]
     glue = tuple(
         GlueMark(piece)
-        for area in new_glue(run)
+        for area in shown_glue(run, parts)
         for piece in difference([clockwise_polygon(glue_mark(run.after, after, area, area.panel, False).polygon)], above)
         if polygon_area(piece) > 2.0
     )

@@ -7,6 +7,7 @@ from msgspec.structs import replace
 from creasewright.booklet.diagrams.scene import Dimension3, Facet3, Spot3
 from creasewright.booklet.length_words import SEEN_OFF, drawn_length
 from creasewright.booklet.shown_parts import ShownParts
+from creasewright.booklet.solid_sides import with_side
 from creasewright.booklet.step_views import StepPicture, as_it_lies
 from creasewright.folding.solid_points import extents
 from creasewright.folding.state import State
@@ -17,7 +18,7 @@ AT_CORNER = 1.5
 
 
 def result_picture(state: State, paths: tuple[str, ...], parts: ShownParts) -> StepPicture:
-    picture = as_it_lies(state, paths, parts)
+    picture = with_side(as_it_lies(state, paths, parts), state)
     if picture.space is None:
         return picture
     low, high = extents(state, state.body_of(paths[0]))

@@ -28,7 +28,7 @@ def side_words(paper: PaperFacts | None, side: str, word: Word) -> str:
 
 
 def up_words(context: PackContext, picture: StepPicture) -> str:
-    """`sprig side up`; nothing where both sides are alike, or it has no name."""
+    """`sprig side up`, `plain side inside`; nothing where both sides are alike, or it has no name."""
     blank, side = picture.up
     name = side_words(context.worked.paper_called(blank), side, context.word)
-    return f"{name} {context.word('up')}" if name else ""
+    return f"{name} {context.word('inside' if picture.inside else 'up')}" if name else ""

@@ -6,6 +6,7 @@ from creasewright.booklet.insert_pictures import inserting
 from creasewright.booklet.join_pictures import joining
 from creasewright.booklet.sewing_pictures import sewing_picture
 from creasewright.booklet.shown_parts import ShownParts
+from creasewright.booklet.solid_sides import with_side
 from creasewright.booklet.step_views import StepPicture, as_it_lies
 from creasewright.booklet.turn_in_pictures import turning_in
 from creasewright.booklet.turn_pictures import turning
@@ -15,6 +16,10 @@ from creasewright.reading import design
 
 def step_picture(run: StepRun, parts: ShownParts) -> StepPicture:
     """Raises nothing: a step that could not be made is shown as it lay before it."""
+    return with_side(drawn_step(run, parts), run.after)
+
+
+def drawn_step(run: StepRun, parts: ShownParts) -> StepPicture:
     action = run.written.action
     if run.refused is not None:
         return as_it_lies(run.before, run.parts[:1] or tuple(run.before.blanks)[:1], parts)

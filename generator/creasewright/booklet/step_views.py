@@ -30,11 +30,14 @@ class StepPicture(Struct, frozen=True):
     plan: PlanScene | None
     space: SpaceScene | None
     up: tuple[str, str]
-    """Blank name and side (`front`, `back`) that are up: see `side_up`; empty for a standing thing."""
+    """Blank name and side (`front`, `back`) that are up: see `side_up`; of a standing thing those of the panel that shows most, empty
+    where none is level."""
     marks: tuple[Action, ...] = ()
     """Beside the step's number."""
     flipped: bool = False
     """Shown turned over, because what the step does is on the other side; it is turned back after it."""
+    inside: bool = False
+    """That side is inside: walls stand all round."""
 
 
 def said(mm: float, ruler: Ruler) -> str:

@@ -141,11 +141,12 @@ def _goes_on(before: Spot, at: Spot, after: Spot) -> bool:
 
 
 def _on_its_facet(mark: GlueMark, facets: Sequence[PageFacet], scene: PlanScene, scale: float) -> Polygon2:
-    """The area on the page, shifted with the highest facet it lies on."""
-    box = box_of(mark.polygon)
-    for facet in reversed(facets):
-        if not facet.source.lifted and within(box.middle, facet.source.polygon):
-            return tuple(moved_by(facet.to_page, spot) for spot in mark.polygon)
+    """The area on the page, shifted with the highest facet it lies on; where something will lie, with the outline of that."""
+    middle = box_of(mark.polygon).middle
+    if not any(within(middle, place) for place in scene.landing):
+        for facet in reversed(facets):
+            if not facet.source.lifted and within(middle, facet.source.polygon):
+                return tuple(moved_by(facet.to_page, spot) for spot in mark.polygon)
     return tuple((x * scale, y * scale) for x, y in mark.polygon)
 
 
