@@ -164,7 +164,10 @@ def gate(worked: Worked, one: Gate, errors: HandErrors) -> dict[str, Any]:
         "kind": one.kind,
         "again": one.again,
         "stage": one.stage,
-        "measure": {"part": one.measure.part, "panel": one.measure.panel, "way": one.measure.way, "mm": number(one.measure.mm)},
+        "measure": {
+            "part": one.measure.part, "panel": one.measure.panel, "way": one.measure.way, "border": list(one.measure.sides),
+            "mm": number(one.measure.mm),
+        },
         "give or take": number(gate_leeway(worked, one, errors)),
         "pocket": one.pocket,
         "mistakes": [

@@ -43,7 +43,7 @@ def test_the_booklet_shows_its_front_with_the_first_leaf_lifted() -> None:
 
 def test_the_letter_card_opens_its_cover_and_the_envelope_its_flap() -> None:
     assert opened(shipped("swap-day-card"))[2] == {"cover"}
-    assert "top flap" in opened(shipped("seed-packet-envelope"))[2]
+    assert "round flap" in opened(shipped("seed-packet-envelope"))[2]
     assert "middle" not in opened(shipped("seed-packet-envelope"))[2]
 
 

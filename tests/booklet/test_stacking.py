@@ -90,8 +90,8 @@ def loose(height: float) -> Block:
 def test_what_is_kept_loosely_is_parted_before_a_large_part_of_a_page_is_left_empty(pack_layout: PageLayout) -> None:
     # 126 mm would be left empty
     assert tops(pack_layout, block(100), loose(50), block(90)) == [[36, 136], [36]]
-    # 46 mm are
-    assert tops(pack_layout, block(180), loose(40), block(90)) == [[36], [36, 76]]
+    # 36 mm are
+    assert tops(pack_layout, block(190), loose(30), block(90)) == [[36], [36, 66]]
     # the last place that fits
     assert tops(pack_layout, block(100), loose(30), loose(30), loose(80), block(10)) == [[36, 136, 166], [36, 116]]
 

@@ -110,9 +110,10 @@ def test_the_journal_s_case_measures_what_its_boards_do_and_its_cloth(system, sp
     assert worked.finished.size[:2] == pytest.approx(closed)
     flat = next(stage for stage in worked.stages if stage.name == "flat")
     assert flat.size[:2] == pytest.approx(spread)
-    gates = {(gate.number, gate.measure.way): gate.measure.mm for gate in gates_of(worked)[""]}
-    assert gates[4, "width"] == pytest.approx(spread[0])
-    assert gates[7, "height"] == pytest.approx(closed[1])
+    gates = {gate.number: gate for gate in gates_of(worked)[""]}
+    lined, last = ({one.way: one.mm for one in measures(gates[number].state, gates[number].body, Looking({}, {}))[:2]} for number in (4, 7))
+    assert lined["width"] == pytest.approx(spread[0])
+    assert last["height"] == pytest.approx(closed[1])
 
 
 @pytest.mark.parametrize(("system", "board"), [("mm", (113.0, 156.0)), ("in", (111.125, 152.4))])

@@ -9,6 +9,7 @@ from small_designs import with_steps, worked_of
 
 ONE_WAY = "papers: {card: {sheet: [600 mm, 600 mm], caliper: 0.3 mm, front: one-way}}"
 PLAIN = "papers: {card: {sheet: [600 mm, 600 mm], caliper: 0.3 mm}}"
+TWO_SIDED = "papers: {card: {sheet: [600 mm, 600 mm], caliper: 0.3 mm, front: all-over}}"
 GLUE = "materials: {glue: {kind: glue}}\n"
 STRIP = "strip: {height: 100 mm, across: [flap: 30 mm, page: 90 mm, cover: 80 mm]}"
 POCKET = ("{fold: flap}", "{glue: flap, onto: page, along: tail, makes: slot}")
@@ -142,3 +143,49 @@ def test_a_bare_piece_that_is_the_same_on_both_sides_cannot_be_turned_over_wrong
     worked = worked_of(GLUE + with_steps(blanks, "{lay: card}", glued), PLAIN)
     found = mistakes_of(worked.assemblies[-1], worked.papers, worked.pieces)
     assert [one.part for one in found if one.kind == "flipped"] == ["card"]
+
+
+SLIP = "base: {width: 100 mm, height: 80 mm}\nslip: {width: 60 mm, height: 50 mm}"
+
+
+def put(left: int, head: int) -> str:
+    return f"{{join: slip, onto: base, meet: {{left: {{from: left, by: {left} mm}}, head: {{from: head, by: {head} mm}}}}}}"
+
+
+@pytest.mark.parametrize(
+    ("left", "head", "mm", "sides"),
+    [
+        # 100 - 60 - 8 = 32 at the right, 80 - 50 - 8 = 22 at the tail
+        (8, 8, 8.0, ("left", "head")),
+        # 100 - 60 - 20 = 20 at the right, 80 - 50 - 20 = 10 at the tail: 20 at three sides
+        (20, 20, 20.0, ("left", "head", "right")),
+        # flush at the left and the head: 40 at the right
+        (0, 0, 40.0, ("right",)),
+    ],
+)
+def test_what_is_laid_inside_another_is_measured_by_its_place_which_the_step_can_spoil(left, head, mm, sides):
+    gate = gates(GLUE + with_steps(SLIP, put(left, head), "{turn over: base, like: page}"), TWO_SIDED)[0]
+    assert (gate.kind, gate.measure.part, gate.measure.sides) == ("dry", "slip", sides)
+    assert gate.measure.mm == pytest.approx(mm)
+    # as drawn, it runs from the slip's edge to the base's
+    assert abs(gate.measure.end[0] - gate.measure.start[0]) + abs(gate.measure.end[1] - gate.measure.start[1]) == pytest.approx(mm)
+
+
+def test_what_stands_out_over_another_is_measured_over_all():
+    # 60 mm of slip from 60 on: the whole is 120 wide, which neither was before
+    gate = gates(GLUE + with_steps(SLIP, put(60, 8)), TWO_SIDED)[0]
+    assert gate.measure.over_all
+    assert gate.measure.mm == pytest.approx(120.0)
+
+
+def test_a_stage_that_comes_with_glue_is_measured_before_it_and_once_more():
+    # the liner hides no mistake of its own; the sheet is plain and square to everything
+    found = gates(GLUE + with_steps(SLIP, "{join: slip, onto: base, meet: {left: left, head: head}, stage: lined}"), PLAIN)
+    assert [(gate.number, gate.kind, gate.again) for gate in found] == [(1, "dry", True)]
+
+
+def test_a_later_gate_measures_what_the_one_before_did_not():
+    # 92 x 90 folded in half twice: 46 wide, which is still so when it is 45 high
+    steps = ("{fold: one/two, stage: narrow}", "{fold: upper/lower}")
+    found = gates(with_steps("card: {across: [one: 46 mm, two: 46 mm], down: [upper: 45 mm, lower: 45 mm]}", *steps), PLAIN)
+    assert [(gate.number, gate.measure.way, round(gate.measure.mm)) for gate in found] == [(1, "width", 46), (2, "height", 45)]

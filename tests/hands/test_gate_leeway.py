@@ -50,6 +50,20 @@ def test_over_two_pieces_the_eye_counts_too():
     agrees(worked, dry, 90 + drawn(3, 0.5) + drawn(4, 0.8) + 50 + drawn(5, 0.8))
 
 
+@pytest.mark.parametrize(("left", "wide"), [(8, 60), (0, 70)])
+def test_a_border_errs_by_the_eye_and_at_the_far_side_by_both_cuts_too(left, wide):
+    blanks = f"base: {{width: 100 mm, height: 80 mm}}\nslip: {{width: {wide} mm, height: 50 mm}}"
+    worked = worked_of(GLUE + with_steps(blanks, f"{{join: slip, onto: base, meet: {{left: {{from: left, by: {left} mm}}, head: head}}}}"))
+    gate = next(one for one in every_gate(worked) if one.measure.sides)
+    eye, base, slip = drawn(6, 0.8), drawn(7, 0.8), drawn(8, 0.8)
+    if left:  # at the left, where both are measured from
+        assert gate.measure.sides == ("left",)
+        agrees(worked, gate, left + eye)
+    else:
+        assert gate.measure.sides[0] == "right"
+        agrees(worked, gate, (100 + base) - (wide + eye + slip))
+
+
 def test_a_mark_at_least_and_the_nearest():
     strip = "strip: {height: 100 mm, across: [flap: 30 mm, page: 90 mm, cover: 80 mm]}"
     body = GLUE + with_steps(strip, "{fold: flap}", "{glue: flap, onto: page, along: tail, makes: slot}")

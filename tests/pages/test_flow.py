@@ -1,6 +1,6 @@
 """Blocks to pages. Letter's content runs from 36 to 262 mm: 226 mm."""
 
-
+import pytest
 
 from booklet.square_ruler import SquareRuler
 from creasewright.booklet.block import Block
@@ -41,6 +41,39 @@ def test_a_section_all_of_which_fits_goes_below_the_one_before(pack_layout: Page
     marks = [item for mark in one.items if isinstance(mark, Mark) for item in mark.items]
     running = [words.runs[0].text for words in marks if isinstance(words, Words)]
     assert "A · B" in running
+
+
+def test_the_white_above_a_section_gives_way_where_only_so_all_of_it_fits(pack_layout: PageLayout) -> None:
+    # with 10 mm above it 99 mm would end at 263.5; with 6 they end at 259.5
+    (one,) = pages_of(pack_layout, *(Section(key, key.upper(), blocks=(block(height),)) for key, height in (("a", 100), ("b", 99))))
+    assert [(item.dx, item.dy) for item in one.items if isinstance(item, Group)] == [(20, 36), (0, 124.5), (20, 160.5)]
+
+
+@pytest.mark.parametrize(
+    ("before", "heights", "begun_on"),
+    [
+        (60, (100, 200), 1),  # the first block goes below, and the second page is as it was
+        (60, (100, 100, 100), 2),  # no page less, as the last one would be fuller
+        (60, (100, 200, 180), 1),
+        (60, (100, 120), 2),  # it is whole on a page of its own
+        (60, (20, 220), 2),  # too little below
+        (135, (70, 200), 2),  # it would begin in the lowest third
+    ],
+)
+def test_a_section_goes_on_below_the_one_before_where_a_page_is_saved(
+    pack_layout: PageLayout, before: float, heights: tuple[float, ...], begun_on: int
+) -> None:
+    second = Section("b", "B", blocks=tuple(block(height) for height in heights))
+    pages = pages_of(pack_layout, Section("a", "A", blocks=(block(before),)), second)
+    assert [page.label for page in pages if any(mark.key == "b" for mark in page.bookmarks)] == [str(begun_on)]
+    assert [page.label for page in pages] == [str(k + 1) for k in range(len(pages))]
+    running = [
+        item.items[-1].runs[0].text
+        for page in pages
+        for item in page.items
+        if isinstance(item, Mark) and isinstance(item.items[-1], Words) and item.items[-1].role == "running head"
+    ]
+    assert running == [("A · B" if begun_on == 1 else "A"), *(["B"] * (len(pages) - 1))]
 
 
 def test_a_section_goes_below_none_that_is_numbered_otherwise_or_laid_out_whole(pack_layout: PageLayout) -> None:

@@ -56,6 +56,18 @@ def test_a_fraction_has_small_digits_above_and_below_a_full_slash() -> None:
     assert part.actual == "4 3⁄16"
 
 
+@pytest.mark.parametrize("face", FACES)
+@pytest.mark.parametrize("size", [9.0, 10.5, 44.0])
+def test_a_whole_number_stands_close_to_its_fraction_with_a_space_between_for_readers(face: str, size: float) -> None:
+    (part,) = composed("4\u20641⁄8", face, size)
+    (alone,) = composed("1⁄8", face, size)
+    whole, space, *_ = part.pieces
+    assert (whole.text, space.text) == ("4", " ")
+    gap = part.width - alone.width - font(face).face.getCharWidth(ord("4")) / 1000 * size
+    assert 0.02 * size <= gap <= 0.05 * size
+    assert part.actual == "4 1⁄8"
+
+
 def test_from_16_pt_on_the_digits_are_0_60_of_the_size() -> None:
     assert composed("1⁄2", "Regular", 16)[0].pieces[0].size == pytest.approx(9.6)
     assert composed("1⁄2", "Regular", 15.9)[0].pieces[0].size == pytest.approx(0.66 * 15.9)

@@ -209,3 +209,5 @@ def test_gates_are_told_where_they_are_asked_for(capsys: pytest.CaptureFixture[s
     assert "Gates" not in capsys.readouterr().out
     assert main(["check", "swap-day-card", "--gates"]) == 0
     assert "Gates" in capsys.readouterr().out
+    assert main(["check", "seed-packet-envelope", "--units", "mm", "--gates"]) == 0
+    assert "before the glue of step 2: width of the border beside liner 6 mm, give or take 1 mm; shows" in capsys.readouterr().out

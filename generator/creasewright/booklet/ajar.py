@@ -15,7 +15,7 @@ from creasewright.folding.refused import FoldRefused
 from creasewright.folding.state import Body, PanelKey, PieceKey, State
 from creasewright.geometry.rigid_transform import apply, rotate, times
 
-OPENED = 0.8
+OPENED = 0.7
 """Of half a turn: the angle that a fold head to tail is left at when it is lifted."""
 RAISED = 0.45
 """The same of a fold that runs across: its leaf stands up and leans back a little, so that what is printed inside it is seen."""

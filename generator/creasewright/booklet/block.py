@@ -28,7 +28,7 @@ class Block(Struct, frozen=True):
     """`Table cut list`: blocks that follow one another with equal words are parts of one structure element, whose kind is
     the first word."""
     repeat: "Block | None" = None
-    """Set once more above this block where it begins a page in the middle of its `within`: the head row of a table."""
+    """Set above this block where it begins a page: the head row of its table once more."""
     bookmarks: tuple[Bookmark, ...] = ()
     loosely: bool = False
     """Kept with the next, but parted from it before a large part of a page is left empty."""

@@ -10,6 +10,7 @@ from creasewright.booklet.diagrams.plan_facets import fill_of, seen_spot, view_o
 from creasewright.booklet.diagrams.scene import (
     Action,
     Band3,
+    Dimension,
     Facet,
     FacetEdge,
     Named,
@@ -21,14 +22,21 @@ from creasewright.booklet.diagrams.scene import (
 )
 from creasewright.booklet.diagrams.space_facets import space_facets
 from creasewright.booklet.shown_parts import ShownParts
-from creasewright.booklet.step_views import StepPicture, as_it_lies
+from creasewright.booklet.step_views import StepPicture, as_it_lies, said
 from creasewright.folding.solid_points import extents
 from creasewright.folding.state import Body, Closure, State
 from creasewright.geometry.rigid_transform import apply, rotate
+from creasewright.joining.compass import box
 from creasewright.joining.girth import hull, section
 from creasewright.joining.ribbon_path import Passage, panel_at
 from creasewright.joining.run_step import StepRun
 from creasewright.reading import design
+from creasewright.units.ruler import Ruler
+
+RADIUS = "radius of corners"
+"""What such a dimension is of."""
+SAME = 0.05
+"""mm"""
 
 
 def tying(run: StepRun, parts: ShownParts) -> StepPicture:
@@ -154,7 +162,9 @@ def making(run: StepRun, parts: ShownParts) -> StepPicture:
         if edge is not None:
             picture = replace(picture, plan=replace(picture.plan, names=(Named("cut here", line_box(edge.start, edge.end)),)))
     elif picture.plan is not None and isinstance(action, design.Make) and action.verb in (TRIM, ROUND):
-        picture = replace(picture, plan=replace(picture.plan, landing=cut_off(run.after, run.parts[0], action.verb)))
+        gone = cut_off(run.after, run.parts[0], action.verb)
+        radii = radius_dimensions(gone, parts.worked.ruler) if action.verb == ROUND else ()
+        picture = replace(picture, plan=replace(picture.plan, landing=gone, dimensions=radii))
     if picture.plan is not None and others:
         picture = replace(picture, plan=replace(picture.plan, actions=(Action("repeat", " ".join(others)),)))
     return picture
@@ -180,6 +190,18 @@ def cut_off(state: State, part: str, how: str) -> tuple[Polygon2, ...]:
     placed = state.placed[part, blank.panels[0].name]
     spare = [each.polygon for each in spare_parts(blank) if each.how == how]
     return tuple(tuple(rotate(view, apply(placed, (x, y, 0.0)))[:2] for x, y in polygon) for polygon in spare)
+
+
+def radius_dimensions(corners: tuple[Polygon2, ...], ruler: Ruler) -> tuple[Dimension, ...]:
+    """Of what rounding takes off: each radius once, at the nearest corner on the right, along its level edge from where the curve ends."""
+    found: dict[str, Dimension] = {}
+    for corner in sorted(corners, key=lambda each: box([each])[:1:-1], reverse=True):
+        x0, y0, x1, y1 = box([corner])
+        if abs((x1 - x0) - (y1 - y0)) < SAME:
+            level = max((y1, y0), key=lambda edge: sum(abs(y - edge) < SAME for _, y in corner))
+            text = said(x1 - x0, ruler)
+            found.setdefault(text, Dimension((x0, level), (x1, level), text, "inside", RADIUS))
+    return tuple(found.values())
 
 
 def line_box(a: Spot, b: Spot) -> Polygon2:

@@ -1,4 +1,7 @@
-"""How much may go wrong: every clearance with its room, what hands err by, and how many makers would be left without."""
+"""How much may go wrong: every clearance with its room, what hands err by, and how many makers would be left without.
+
+Clearances of one kind with the same numbers share a row, as those of a mirrored assembly do: each with its own place in words.
+"""
 
 from fractions import Fraction
 
@@ -25,23 +28,22 @@ def forgiveness_table(context: PackContext) -> tuple[Block, ...]:
     heads = [line.strip() for line in section_text(context, "room heads").split("\n")]
     places = ((0, 2), (2, 1), (3, 1), (4, 2)) if context.page.columns >= 6 else ((0, 1), (1, 1), (2, 1), (3, 1))
     columns = grid_columns(context.page, [(head, *place) for head, place in zip(heads, places, strict=True)])
-    rows = [row(context, alike) for alike in grouped(context, found)]
+    rows = [row(context, places) for places in grouped(context, found)]
     return table(
         "rooms", (replace(columns[0], names_row=True), *columns[1:]), rows, context.layout, context.text, context.page.measure,
         section_text(context, "rooms"), section_text(context, "rooms note"),
     )  # fmt: skip
 
 
-def grouped(context: PackContext, found: tuple[Clearance, ...]) -> list[list[Clearance]]:
-    """Those that would be told in the same words but for their place, together."""
-    groups: dict[tuple[str, ...], list[Clearance]] = {}
+def grouped(context: PackContext, found: tuple[Clearance, ...]) -> list[list[list[Clearance]]]:
+    """By row those of one kind with the same numbers, and in it those told in the same words but for their place, together."""
+    rows: dict[tuple[str, ...], dict[tuple[str, ...], list[Clearance]]] = {}
     for one in found:
         way = "" if one.kind == "inset" else one.way
         pair = one.other if one.kind in ("gate", "board gap") else ""
-        told = (section_text(context, name, **numbers(context, one)) for name in NUMBERS)
-        key = (one.kind, thing_words(context, one.thing), pair, way, *told)
-        groups.setdefault(key, []).append(one)
-    return list(groups.values())
+        places = rows.setdefault((one.kind, way, *told(context, one)), {})
+        places.setdefault((thing_words(context, one.thing), pair), []).append(one)
+    return [list(places.values()) for places in rows.values()]
 
 
 NUMBERS = ("room has", "room error", "room fails")
@@ -61,7 +63,17 @@ def numbers(context: PackContext, one: Clearance) -> dict[str, object]:
     }
 
 
-def row(context: PackContext, alike: list[Clearance]) -> list[Cell]:
+def told(context: PackContext, one: Clearance) -> tuple[str, ...]:
+    """Its room, what hands err by there, and how many would fail."""
+    values = numbers(context, one)
+    return tuple(section_text(context, name, **values) for name in NUMBERS)
+
+
+def row(context: PackContext, places: list[list[Clearance]]) -> list[Cell]:
+    return ["\n".join(place_words(context, alike) for alike in places), *told(context, places[0][0])]
+
+
+def place_words(context: PackContext, alike: list[Clearance]) -> str:
     one = alike[0]
     values: dict[str, object] = {
         "kind": one.kind,
@@ -71,7 +83,7 @@ def row(context: PackContext, alike: list[Clearance]) -> list[Cell]:
         "way": one.way,
         "times": one.times,
     }
-    return [section_text(context, "room of", **values), *(section_text(context, name, **numbers(context, one)) for name in NUMBERS)]
+    return section_text(context, "room of", **values)
 
 
 def in_tenths(context: PackContext, mm: float) -> str:

@@ -12,17 +12,21 @@ from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.scene import Picture as Drawn
 from creasewright.booklet.drawing import Group, Item, Tagged
-from creasewright.booklet.gate_pictures import most_seen, right_picture, wrong_picture
+from creasewright.booklet.gate_pictures import lying_so, nearest, right_picture, wrong_picture
 from creasewright.booklet.length_words import SEEN_OFF, said_length
+from creasewright.booklet.part_words import pocket_words
 from creasewright.booklet.pictured_steps import PicturedSteps
+from creasewright.booklet.piece_marks import part_marks
 from creasewright.booklet.section_text import sentence
-from creasewright.booklet.side_words import side_words
+from creasewright.booklet.side_words import up_words
+from creasewright.booklet.step_views import StepPicture
 from creasewright.booklet.step_words import StepWords
 from creasewright.booklet.table import Column, Picture, table
 from creasewright.booklet.tell_words import capital, tell_sentence
+from creasewright.booklet.told_names import BOLD
 from creasewright.booklet.typeset import literal, paragraph, plain
-from creasewright.fitting.gate_measures import LAID, READS, measures
-from creasewright.fitting.gates import Gate, Symptom
+from creasewright.fitting.gate_measures import BOX_SIDES, LAID, READS, border, laid_measures, measures
+from creasewright.fitting.gates import Gate, Symptom, gates_of
 from creasewright.fitting.looks import Looking, is_flat
 from creasewright.fitting.mistakes import folds_away, handles
 from creasewright.folding.mirrored import mirrored_state
@@ -44,6 +48,13 @@ class GateMaker:
 
     def __init__(self, context: PackContext, steps: PicturedSteps) -> None:
         self.context, self.steps, self.parts = context, steps, steps.parts
+        own = steps.assembly
+        self.shown_before = {
+            (gate.number, gate.kind): gate
+            for gate in (gates_of(context.worked).get(own.name, ()) if own.mirrored else ())
+            if gate.symptoms
+        }
+        """Of a mirrored assembly: the gates whose mistakes its original's pages show."""
 
     def blocks(self, gate: Gate, keep: bool, result: str = "", last: bool = False) -> tuple[Block, ...]:
         """`keep`: what follows is the step that the gate is for, and stays with it as long as no large part of a page is left empty.
@@ -52,28 +63,32 @@ class GateMaker:
         """
         run = self.steps.runs[gate.number - 1]
         key = f"gate {self.steps.assembly.name} {gate.number} {gate.kind}"
-        rows = [*self.head_and_row(gate, run, key, result, last), *self.symptom_blocks(gate, run, key)]
-        return (*(replace(block, keep_with_next=True) for block in rows[:-1]), replace(rows[-1], keep_with_next=keep, loosely=keep))
+        texts = [self.symptom_words(gate, symptom, run) for symptom in gate.symptoms]
+        right = self.head_and_row(gate, run, texts, key, result, last)
+        rows = [*(replace(block, keep_with_next=True) for block in right[:-1]), right[-1], *self.symptom_blocks(gate, run, texts, key)]
+        loose = [replace(block, keep_with_next=True, loosely=True) for block in rows[len(right) - 1 : -1]]
+        return (*rows[: len(right) - 1], *loose, replace(rows[-1], keep_with_next=keep, loosely=keep))
 
     # --- what is right
 
-    def head_and_row(self, gate: Gate, run: StepRun, key: str, result: str, last: bool) -> tuple[Block, ...]:
+    def head_and_row(self, gate: Gate, run: StepRun, texts: Sequence[str], key: str, result: str, last: bool) -> tuple[Block, ...]:
+        """`texts`: what is said of the mistakes."""
         context, page = self.context, self.context.page
         heads = [head.strip() for head in sentence(context, "gate heads").split("|")]
         places = ((0, 2), (2, 2), (4, 2))
         columns = tuple(
             Column(head, page.column_left(first), page.span(count)) for head, (first, count) in zip(heads, places, strict=True)
         )
-        picture = right_picture(gate, self.parts, page.span(2) - 4.0, context.text)
+        lying = lying_so(gate.state, gate.body, self.parts)
         values = self.values(gate, run)
-        part, side = most_seen(gate)
-        up = side_words(self.parts.paper(gate.state.blanks[part]), side, context.word) if part else ""
+        up = self.side_up(gate, lying)
         alt = sentence(context, "gate alt", values)
-        cells = (
-            Picture(picture.items, picture.width, picture.height, plain(alt)),
-            (sentence(context, "gate measure", values), *([result] if result else [])),
-            sentence(context, "gate how", {**values, "up": f"{up} {context.word('up')}" if up else ""}),
-        )
+        measured = sentence(context, "gate measure", values)
+        how = sentence(context, "gate how", {**values, "up": up})
+        told = letters_told(measured, how, *texts)
+        picture = right_picture(gate, lying, told, self.parts, page.span(2) - 4.0, context.text)
+        drawn = Picture(picture.items, picture.width, picture.height, plain(alt))
+        cells = (drawn, (measured, *([result] if result else [])), how)
         title, note = sentence(context, "last gate head" if last else "gate head"), sentence(context, "gate where", values)
         return table(key, columns, [cells], context.layout, context.text, page.measure, title, note, pad=1.6)
 
@@ -87,16 +102,25 @@ class GateMaker:
             "tied": bool(gate.state.closures),
             "number": gate.number,
             "name": literal(gate.stage) if gate.stage and gate.stage != "closed" else "",
-            "size": said_length(self.context, measure.mm, SEEN_OFF),
+            "size": said_length(self.context, measure.mm, nearest(measure, self.context.worked.ruler)),
             "near": self.near(gate),
             "way": measure.way,
             "panel": words.panel((measure.part, measure.panel)) if measure.panel else "",
             "laid": measure.part == LAID,
-            "pocket": literal(gate.pocket.split("/")[-1]),
+            "border": words.listed([self.context.word(side) for side in measure.sides]),
+            "beside": words.piece(measure.part) if measure.sides else "",
+            "round": len(measure.sides) == len(BOX_SIDES),
+            "pocket": pocket_words(self.context.word, gate.pocket),
             **self.open_here(gate, words),
             "assembly": self.assembly_called(),
-            "blind": bool(gate.symptoms) and all(one.mistake.kind != "mouth" and not self.off(gate, one) for one in gate.symptoms),
+            "blind": bool(gate.symptoms) and not any(one.mistake.kind == "mouth" or self.by_ruler(gate, one) for one in gate.symptoms),
         }
+
+    def side_up(self, gate: Gate, lying: StepPicture) -> str:
+        """`sprig side up`, as its step says; empty where the step has another name for the lie, for nothing has been turned over since."""
+        step = self.steps.pictures[gate.number - 1]
+        told, own = up_words(self.context, step), up_words(self.context, lying)
+        return own if step.flipped or told in ("", own) else ""
 
     def near(self, gate: Gate) -> str:
         """What good hands may be off there; empty where it is not known."""
@@ -120,21 +144,27 @@ class GateMaker:
     def off(self, gate: Gate, symptom: Symptom) -> bool:
         return symptom.mm is not None and abs(symptom.mm - gate.measure.mm) >= READS
 
+    def by_ruler(self, gate: Gate, symptom: Symptom) -> bool:
+        return self.off(gate, symptom) or symptom.tell.kind == "size"
+
     def words(self, run: StepRun) -> StepWords:
         return StepWords(run, self.parts, self.context.word)
 
     # --- what is wrong
 
-    def symptom_blocks(self, gate: Gate, run: StepRun, key: str) -> list[Block]:
+    def symptom_blocks(self, gate: Gate, run: StepRun, texts: Sequence[str], key: str) -> list[Block]:
         context = self.context
+        if (gate.number, gate.kind) in self.shown_before:
+            return [self.pointer(gate, key)]
         if not gate.symptoms:
             return []
         split = in_rows(len(gate.symptoms))
         starts = [sum(split[:k]) for k in range(len(split))]
-        shown = [gate.symptoms[start : start + count] for start, count in zip(starts, split, strict=True)]
-        drawn = [[self.wrong(gate, one, len(row)) for one in row] for row in shown]
+        both = list(zip(gate.symptoms, texts, strict=True))
+        shown = [both[start : start + count] for start, count in zip(starts, split, strict=True)]
+        drawn = [[self.wrong(gate, one, text, len(row)) for one, text in row] for row in shown]
         widest = max((picture.width for row in drawn if len(row) < ACROSS for picture in row), default=0.0)
-        rows = [self.symptom_row(gate, row, pictures, widest, run, key) for row, pictures in zip(shown, drawn, strict=True)]
+        rows = [self.symptom_row([text for _, text in row], own, widest, key) for row, own in zip(shown, drawn, strict=True)]
         style = context.layout.types["side note"]
         intro, height = paragraph(
             sentence(context, "if wrong", {"count": len(gate.symptoms)}), 0.0, 0.0, context.page.measure, context.text, style
@@ -144,27 +174,43 @@ class GateMaker:
         goes_on = sentence(context, "more wrong", self.values(gate, run))
         more, height = paragraph(goes_on, 0.0, 0.0, context.page.measure, context.text, style)
         again = Block(height + TO_TEXT, (Tagged("P", more),), within=f"Sect {key}")
-        return [headed, *(replace(row, repeat=again) for row in rows[1:])]
+        return [replace(row, repeat=again) for row in (headed, *rows[1:])]
 
-    def wrong(self, gate: Gate, symptom: Symptom, across: int) -> Drawn:
+    def pointer(self, gate: Gate, key: str) -> Block:
+        """Where the mistakes of this gate are shown, and which letters stand for which there."""
+        worked, own = self.context.worked, self.steps.assembly
+        original = next(one for one in worked.assemblies if one.assembly == own.assembly and not one.mirrored)
+        marks = part_marks(worked)
+        pairs = {
+            marks.get(original.prefix + part, ""): self.parts.letter(part)
+            for symptom in self.shown_before[gate.number, gate.kind].symptoms
+            for part in symptom.state.blanks
+        }
+        letters = [(there, here) for there, here in sorted(pairs.items()) if there != here]
+        called = literal(original.name or str(worked.design.title))
+        values = {"number": gate.number, "kind": gate.kind, "original": called, "letters": letters}
+        context = self.context
+        said = sentence(context, "wrong elsewhere", values)
+        lines, height = paragraph(said, 0.0, 0.0, context.page.measure, context.text, context.layout.types["side note"])
+        return Block(height, (Tagged("P", lines),), space_before=TO_TEXT, within=f"Sect {key}")
+
+    def wrong(self, gate: Gate, symptom: Symptom, text: str, across: int) -> Drawn:
         page = self.context.page
         width = page.span(page.columns // 2) / 2 if across == 2 else page.span(page.columns // ACROSS)
-        return wrong_picture(gate, symptom, self.parts, width - ASIDE, self.context.text)
+        told = (*letters_told(text), self.parts.letter(symptom.mistake.part))
+        return wrong_picture(gate, symptom, told, self.parts, width - ASIDE, self.context.text)
 
-    def symptom_row(
-        self, gate: Gate, symptoms: Sequence[Symptom], drawn: Sequence[Drawn], widest: float, run: StepRun, key: str
-    ) -> Block:
+    def symptom_row(self, texts: Sequence[str], drawn: Sequence[Drawn], widest: float, key: str) -> Block:
         """Each picture with its words below it, or at its right: `widest` is the widest one of the gate that has them there."""
         context, page = self.context, self.context.page
-        across = len(symptoms)
+        across = len(texts)
         span = page.span(page.columns // across)
         tallest = max(picture.height for picture in drawn)
         beside = across < ACROSS and span - widest - ASIDE >= NARROWEST
         x, y = (widest + ASIDE, 0.0) if beside else (0.0, tallest + TO_TEXT)
         items: list[Item] = []
         lowest = tallest
-        for place, (symptom, picture) in enumerate(zip(symptoms, drawn, strict=True)):
-            text = self.symptom_words(gate, symptom, run)
+        for place, (text, picture) in enumerate(zip(texts, drawn, strict=True)):
             lines, height = paragraph(text, x, y, span - x, context.text, context.layout.types["text"])
             alt = plain(sentence(context, "wrong alt", {"text": text}))
             down = 0.0 if beside else tallest - picture.height
@@ -190,7 +236,7 @@ class GateMaker:
             "first": next((each.number for each in runs if mistake.part and handles(each, mistake.part)), 1),
             "away": next((each.number for each in runs if mistake.part in each.parts and folds_away(each)), 1),
             "across": mistake.score == "across",
-            "pocket": literal(mistake.pocket.split("/")[-1]),
+            "pocket": pocket_words(self.context.word, mistake.pocket),
             "sides": words.open_sides(mistake.pocket),
             "several": len(mistake.sides) > 1,
             "glued": list(done.glued),
@@ -211,6 +257,11 @@ class GateMaker:
         return self.parts.letter(part) or words.piece(part)
 
 
+def letters_told(*texts: str) -> tuple[str, ...]:
+    """What is set in bold: the letters of pieces, and values, which are nobody's letter."""
+    return tuple(dict.fromkeys(found for text in texts for found in BOLD.findall(text)))
+
+
 def in_rows(count: int) -> list[int]:
     """How many mistakes each row takes, so that none stands alone but an only one."""
     if count == 1:
@@ -227,6 +278,8 @@ def seen_gates(gates: tuple[Gate, ...], steps: PicturedSteps) -> tuple[Gate, ...
     for gate in gates:
         state = mirrored_state(gate.state)
         body = state.body_of(min(gate.body.parts))
-        measure = next(one for one in measures(state, body, Looking({}, {})) if one.key == gate.measure.key)
+        run = steps.runs[gate.number - 1]
+        taken = [*measures(state, body, Looking({}, {})), *laid_measures(state, body, run.parts), border(state, body, run)]
+        measure = next(one for one in taken if one is not None and one.key == gate.measure.key)
         found.append(replace(gate, state=state, body=body, measure=measure, symptoms=()))
     return tuple(found)

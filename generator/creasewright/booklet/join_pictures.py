@@ -1,5 +1,7 @@
 """Pictures of joins: where the adhesive goes, where a part comes from and where it lands."""
 
+from itertools import pairwise
+
 from msgspec.structs import replace
 
 from creasewright.booklet.diagrams.plan_facets import facet_of, flat_order, lies_flat, plan_facets, seen_spot, view_of
@@ -13,6 +15,7 @@ from creasewright.booklet.diagrams.scene import (
     Spot,
 )
 from creasewright.booklet.fold_pictures import fold_arrow, moving_panels
+from creasewright.booklet.glue_measures import glue_dimensions
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.space_pictures import space_gluing, space_laying
 from creasewright.booklet.step_views import StepPicture, middle_of, said, side_up
@@ -89,7 +92,7 @@ def holding(run: StepRun, parts: ShownParts) -> StepPicture:
     glue = tuple(glue_mark(state, view, area, area.panel, hidden=not shows(state, view, area)) for area in shown_glue(run, parts))
     again = replace(run, before=state, after=run.before, targets=closing)
     arrows = tuple(fold_arrow(again, view, panel, key) for panel, key in moving_panels(again).items())[:2]
-    dims = glue_dimensions(state, view, new_glue(run)[:1], parts.worked.ruler)
+    dims = glue_measures(state, view, new_glue(run), (), parts.worked.ruler)
     scene = PlanScene(facets, glue=glue, fold_arrows=arrows, dimensions=dims)
     marks = (Action("turn over page"),) if flipped else ()
     return StepPicture(scene, None, side_up(state, facets, run.parts), marks, flipped)
@@ -144,24 +147,15 @@ def glue_mark(state: State, body: Body, area: GlueArea, panel: PanelKey, hidden:
     return GlueMark(tuple(seen_spot(to_view, spot) for spot in area.polygon), hidden)
 
 
-def glue_dimensions(state: State, body: Body, areas: tuple[GlueArea, ...], ruler: Ruler) -> tuple[Dimension, ...]:
-    """The width of a strip and how far it stands back from the nearest edge, where it runs straight up or across."""
+def glue_measures(
+    state: State, body: Body, areas: tuple[GlueArea, ...], place: tuple[Polygon2, ...], ruler: Ruler, above: tuple[Polygon2, ...] = ()
+) -> tuple[Dimension, ...]:
+    """Of the first area whose edges run beside those of the place, else of the panel that carries it."""
     for area in areas:
-        if not area.width:
-            continue
-        gx0, gy0, gx1, gy1 = box([glue_mark(state, body, area, area.panel, False).polygon])
-        x0, y0, x1, y1 = box([seen_corners(state, area.panel, body.view)])
-        shape = glue_mark(state, body, area, area.panel, False).polygon
-        if abs(polygon_area(shape)) < 0.8 * (gx1 - gx0) * (gy1 - gy0):
-            continue
-        width, back = said(area.width, ruler), said(area.setback, ruler)
-        if gx1 - gx0 > gy1 - gy0:
-            x = (gx0 + gx1) / 2
-            edge, near, far = (y1, gy1, gy0) if y1 - gy1 < gy0 - y0 else (y0, gy0, gy1)
-            return (Dimension((x, far), (x, near), width, "inside"), Dimension((x, near), (x, edge), back, "inside"))
-        y = (gy0 + gy1) / 2
-        edge, near, far = (x1, gx1, gx0) if x1 - gx1 < gx0 - x0 else (x0, gx0, gx1)
-        return (Dimension((far, y), (near, y), width, "inside"), Dimension((near, y), (edge, y), back, "inside"))
+        edges = place or (seen_corners(state, area.panel, body.view),)
+        glue = glue_mark(state, body, area, area.panel, hidden=False).polygon
+        if area.setback and (found := glue_dimensions(glue, edges, area.width, area.setback, ruler, above)):
+            return found
     return ()
 
 
@@ -191,7 +185,9 @@ def laying_on(run: StepRun, parts: ShownParts, target: Body) -> StepPicture:
     )
     spot = middle_of(landed[-1])
     slides = (SlideArrow((spot[0] + shift[0], spot[1] + shift[1]), spot, tuple(seen), tuple(work)),)
-    dims = place_dimensions(run, after, parts.worked.ruler, contact)
+    ruler = parts.worked.ruler
+    places = (*place_dimensions(run, after, ruler, contact), *board_dimensions(run, after, ruler, contact, from_right=shift[0] > 0))
+    dims = (*places, *glue_measures(run.after, after, new_glue(run), contact, ruler, tuple(above)))
     scene = PlanScene((*still, *lifted), glue=glue, slides=slides, landing=contact, dimensions=dims)
     return StepPicture(scene, None, side_up(run.after, still))
 
@@ -224,7 +220,7 @@ def way_in(landed: list[Polygon2], still: list[Polygon2], place: tuple[Polygon2,
 
 def place_dimensions(run: StepRun, body: Body, ruler: Ruler, contact: tuple[Polygon2, ...]) -> tuple[Dimension, ...]:
     """How far in from the target's edges the part lies, where that is not nothing. A cover has no edges there, only lines that nobody
-    presses: its boards are told by its own edges and by their gaps."""
+    presses: see `board_dimensions`."""
     bonds = run.after.bonds[len(run.before.bonds) :]
     if not bonds or not contact or any(run.after.blanks[bond.first[0]].wrap is not None for bond in bonds):
         return ()
@@ -238,4 +234,26 @@ def place_dimensions(run: StepRun, body: Body, ruler: Ruler, contact: tuple[Poly
     shaped = any(run.after.blanks[part].source is not None for part in run.parts)
     if not shaped and SAME < y0 - ty0 < y1 - y0:
         found.append(Dimension((x0, ty0), (x0, y0), said(y0 - ty0, ruler), "left"))
+    return tuple(found)
+
+
+def board_dimensions(
+    run: StepRun, body: Body, ruler: Ruler, contact: tuple[Polygon2, ...], from_right: bool
+) -> tuple[Dimension, ...]:
+    """Of boards on their cover: how far from its edge, on the side that they do not come over, and from one another if that is one
+    distance."""
+    new = run.after.bonds[len(run.before.bonds) :]
+    cover = next((bond.first[0] for bond in new if run.after.blanks[bond.first[0]].wrap is not None), None)
+    if cover is None or not contact:
+        return ()
+    cx0, _, cx1, _ = box([seen_corners(run.after, (cover, panel.name), body.view) for panel in run.after.blanks[cover].panels])
+    boards = sorted(box([polygon]) for polygon in contact)
+    x0, _, _, y1 = boards[0] if from_right else boards[-1]
+    x1 = boards[-1][2]
+    rim = ((cx0, y1), (x0, y1)) if from_right else ((x1, y1), (cx1, y1))
+    found = [Dimension(*rim, said(rim[1][0] - rim[0][0], ruler), "tail")]
+    gaps = [(left[2], right[0]) for left, right in pairwise(boards)]
+    if gaps and len({round(high - low, 2) for low, high in gaps}) == 1:
+        low, high = gaps[0] if from_right else gaps[-1]
+        found.append(Dimension((low, y1), (high, y1), said(high - low, ruler), "tail"))
     return tuple(found)

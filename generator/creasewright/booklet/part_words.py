@@ -3,6 +3,7 @@
 import re
 from collections.abc import Callable, Iterable
 
+from creasewright.booklet.typeset import literal
 from creasewright.fitting.pieces import bare
 from creasewright.fitting.worked import Worked
 from creasewright.joining.compass import EIGHTHS
@@ -29,6 +30,18 @@ def is_mirrored(worked: Worked, path: str) -> bool:
 def as_seen(name: str) -> str:
     """Left and right changed over: `right strip` for `left strip`."""
     return re.sub(r"\b([Ll]eft|[Rr]ight)\b", lambda word: SWAPPED[word.group()], name)
+
+
+def pocket_words(word: Callable[[str], str], path: str) -> str:
+    """`*front pocket*`; where the name does not say what it is, `pocket *inside*`: no sentence reads `in inside`."""
+    name = path.split("/")[-1]
+    return f"{pocket_kind(word, name)}*{literal(name)}*" if name else ""
+
+
+def pocket_kind(word: Callable[[str], str], name: str) -> str:
+    """What stands before a pocket's name."""
+    kind = word("pocket")
+    return "" if kind in name.lower().split() else f"{kind} "
 
 
 def reader_name(word: Callable[[str], str], panel: str) -> str:

@@ -4,6 +4,7 @@ from functools import lru_cache
 
 from msgspec import Struct
 
+from creasewright.booklet.shown_once import shown_once
 from creasewright.booklet.shown_parts import ShownParts, Words, shown_parts
 from creasewright.booklet.step_picture import step_picture
 from creasewright.booklet.step_views import StepPicture
@@ -27,5 +28,5 @@ def pictured_steps(worked: Worked, words: Words = ()) -> tuple[PicturedSteps, ..
         if assembly.runs:
             parts = shown_parts(worked, assembly, words)
             runs = runs_seen(worked, assembly)
-            found.append(PicturedSteps(assembly, parts, runs, tuple(step_picture(run, parts) for run in runs)))
+            found.append(PicturedSteps(assembly, parts, runs, shown_once(step_picture(run, parts) for run in runs)))
     return tuple(found)

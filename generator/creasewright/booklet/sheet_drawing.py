@@ -1,4 +1,4 @@
-"""A sheet plan drawn to scale: pieces in their paper, leftovers grey, lost strips white, cuts numbered where the blade enters.
+"""A sheet plan drawn to scale: pieces in their paper, leftovers and lost strips grey, cuts numbered where the blade enters.
 
 Frame while laying out: mm on the page from the sheet's head-left corner; the finished picture has its origin at its own.
 A cut's number stands outside the sheet where its part reaches the rim, else on the line itself.
@@ -10,7 +10,7 @@ from msgspec import Struct
 
 from creasewright.booklet.cut_numbers import RADIUS, cut_line, disc, disc_place, drawn_line
 from creasewright.booklet.diagrams.boxes import Box, box_of, polyline
-from creasewright.booklet.diagrams.line_code import WIDTHS
+from creasewright.booklet.diagrams.line_code import THIN, WIDTHS
 from creasewright.booklet.diagrams.motifs import motif_group
 from creasewright.booklet.diagrams.picture_style import POINT, PictureStyle
 from creasewright.booklet.diagrams.plan_facets import fill_of
@@ -30,6 +30,8 @@ WORTH_KEEPING = (25.0, 4000.0)
 """mm and mm²: a leftover is kept if its shorter side and its area reach these. Common practice, no source."""
 INK = 0.3
 """mm: half the widest line at the rim of the picture."""
+NARROW = 2.0
+"""mm on the page: beside a strip lost to an edge that is narrower the sheet's rim is a thin line, as the cut there is a thick one."""
 
 
 class SheetWords(Struct, frozen=True):
@@ -84,7 +86,9 @@ def sheet_picture(
     for placement in narrow:
         ring = _ring((placement.x, placement.y, placement.width, placement.height), scale)
         labels += tag_beside(placement.key, ring, box_of(sheet), room, ruler, style)
-    rim = Shape(polyline(sheet, closed=True), Pen("INK", WIDTHS["cut"] * style.weight), role="sheet rim")
+    narrow_strip = any(0 < float(lost) * scale < NARROW for lost in plan.stock.usable)
+    rim_width = THIN if narrow_strip else WIDTHS["cut"]
+    rim = Shape(polyline(sheet, closed=True), Pen("INK", rim_width * style.weight), role="sheet rim")
     items = (*ground, *_prints(plan, paper, scale, room.near(box_of(sheet), own_lines), style), rim, *lines, *discs, *labels)
     extent = (room.extent or box_of(sheet)).grown(INK)
     moved = Group(items, -extent.x0, -extent.y0)
@@ -92,7 +96,7 @@ def sheet_picture(
 
 
 def _ground(plan: SheetPlan, paper: PaperFacts, scale: float, sheet: Polygon2) -> list[Item]:
-    items: list[Item] = [Shape(polyline(sheet, closed=True), None, "WHITE", role="sheet")]
+    items: list[Item] = [Shape(polyline(sheet, closed=True), None, "offcut", role="sheet")]
     for offcut in plan.offcuts:
         ring = _ring((offcut.x, offcut.y, offcut.width, offcut.height), scale)
         items.append(Shape(polyline(ring, closed=True), None, "offcut", role="leftover"))

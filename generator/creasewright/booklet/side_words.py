@@ -2,6 +2,8 @@
 
 from collections.abc import Callable
 
+from creasewright.booklet.context import PackContext
+from creasewright.booklet.step_views import StepPicture
 from creasewright.fitting.paper_facts import PaperFacts
 
 Word = Callable[[str], str]
@@ -23,3 +25,10 @@ def side_words(paper: PaperFacts | None, side: str, word: Word) -> str:
     if front == back:
         return word(f"{side} side") if paper.sides_differ else ""
     return word(PRINT_WORDS[front if side == "front" else back])
+
+
+def up_words(context: PackContext, picture: StepPicture) -> str:
+    """`sprig side up`, `plain side inside`; nothing where both sides are alike, or it has no name."""
+    blank, side = picture.up
+    name = side_words(context.worked.paper_called(blank), side, context.word)
+    return f"{name} {context.word('inside' if picture.inside else 'up')}" if name else ""

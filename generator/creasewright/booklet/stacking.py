@@ -18,7 +18,7 @@ SLACK = 1e-6
 """mm by which a page may be overrun: rounding only."""
 LEAST = 6.0
 """mm: white above a block is not squeezed below this; less is left as it is."""
-EMPTY = 0.3
+EMPTY = 0.2
 """Share of a page: more is not left empty to hold together what is kept loosely."""
 
 
@@ -145,12 +145,11 @@ class _Stacker:
 
     def _turn_page(self, rest: list[Block]) -> list[Block]:
         """Begins a page for the rest; and what of it is left to place there."""
-        before = next((page[-1].within for page in reversed(self.pages) if page), "")
         if self.pages[-1] or self.tops[-1] > self.page.content_from:
             self.pages.append([])
             self.tops.append(self.page.content_from)
             self.heads.append(rest[0].head)
-        if rest[0].repeat and rest[0].within == before:
+        if rest[0].repeat:
             self.pages[-1].append(rest[0].repeat)
         head = self.heads[-1]
         return rest[1:] if head is not None and head is rest[0].head and head.begins else rest

@@ -21,7 +21,7 @@ from creasewright.joining.compass import box
 from creasewright.units.ruler import Ruler, as_set, mark_in_words
 
 LEAST_SEEN = 0.02
-"""The share of a panel that must be uncovered for its side to name how the work lies."""
+"""The share of a piece that must be uncovered for its side to name how the work lies."""
 
 
 class StepPicture(Struct, frozen=True):
@@ -30,7 +30,7 @@ class StepPicture(Struct, frozen=True):
     plan: PlanScene | None
     space: SpaceScene | None
     up: tuple[str, str]
-    """Blank name and side (`front`, `back`) that are up, of the panel that shows most; empty where none is level."""
+    """Blank name and side (`front`, `back`) that are up: see `side_up`, of a standing thing `solid_sides`; empty where none is told."""
     marks: tuple[Action, ...] = ()
     """Beside the step's number."""
     flipped: bool = False
@@ -54,18 +54,25 @@ def as_it_lies(state: State, paths: tuple[str, ...], parts: ShownParts) -> StepP
 
 
 def side_up(state: State, facets: tuple[Facet, ...], focus: tuple[str, ...] = ()) -> tuple[str, str]:
-    """The blank and side of the largest panel that is seen, of the parts in `focus` if they are; of equal ones, the topmost."""
+    """The blank and side by which the lie is told, of the parts in `focus` if they are seen; empty where the eye would be misled.
+
+    The largest piece tells it, for the others lie on it (of equal ones the topmost), and by the side of its largest panel: so one lie
+    has no second name while flaps and other pieces come over it. Where most of what is seen of it is its other side, another of its
+    paper may tell it, else nothing is said.
+    """
     lying = [facet for facet in reversed(facets) if not facet.lifted]
     polygons = [clockwise_polygon(facet.polygon) for facet in lying]
-
-    def rank(place: int) -> tuple[bool, float]:
-        facet = lying[place]
-        return facet.part not in focus, -round(state.blanks[facet.part].panel(facet.panel).area, 1)
-
-    for place in sorted((place for place, facet in enumerate(lying) if facet.letter), key=rank):
-        shows = sum(polygon_area(piece) for piece in difference([polygons[place]], polygons[:place]))
-        if shows >= LEAST_SEEN * polygon_area(polygons[place]):
-            return (state.blanks[lying[place].part].name, lying[place].side)
+    sizes = {part: sum(panel.area for panel in state.blanks[part].panels) for part in dict.fromkeys(f.part for f in lying if f.letter)}
+    paper: str | None = None
+    for part in sorted(sizes, key=lambda part: (part not in focus, -round(sizes[part], 1))):
+        blank = state.blanks[part]
+        own = [place for place, facet in enumerate(lying) if facet.part == part]
+        seen = {place: sum(polygon_area(piece) for piece in difference([polygons[place]], polygons[:place])) for place in own}
+        if sum(seen.values()) >= LEAST_SEEN * sizes[part] and paper in (None, blank.paper):
+            side = max((lying[place] for place in own), key=lambda one: round(blank.panel(one.panel).area, 1)).side
+            if sum(seen[place] for place in own if lying[place].side == side) > sum(seen.values()) / 2:
+                return (blank.name, side)
+            paper = blank.paper
     return ("", "")
 
 

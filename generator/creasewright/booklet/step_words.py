@@ -11,11 +11,12 @@ from creasewright.booklet.fold_pictures import moving_panels
 from creasewright.booklet.fold_words import fold_sentence, ways_seen
 from creasewright.booklet.insert_pictures import goes_behind
 from creasewright.booklet.join_pictures import new_glue
-from creasewright.booklet.part_words import as_seen
+from creasewright.booklet.part_words import as_seen, pocket_words
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.side_words import Word, side_words
 from creasewright.booklet.standing_words import Names, standing_sentence
 from creasewright.booklet.typeset import literal
+from creasewright.fitting.gate_measures import border
 from creasewright.folding.fold_scores import piece_of
 from creasewright.folding.overlaps import seen_corners
 from creasewright.folding.references import panels_named
@@ -293,7 +294,7 @@ class StepWords:
             "sides": self.sides(tuple(str(side) for side in action.along)),
             "width": self.length(strips[0].width) if strips else "",
             "setback": self.length(areas[0].setback) if areas and areas[0].setback else "",
-            "pocket": literal(str(action.makes)) if action.makes is not None else "",
+            "pocket": pocket_words(self.word, str(action.makes)) if action.makes is not None else "",
             "open": self.open_sides(str(action.makes)) if action.makes is not None else "",
             "meets": self.meets(action),
             "free": any(str(side) == "free edges" for side in action.along),
@@ -302,9 +303,17 @@ class StepWords:
             "one": self.piece(own) if own else "",
             "told": self.sides_told(own) if own else [],
             "own place": bool(own) and self.state.blanks[own].source is not None,
+            "border": self.border(own),
             "up": self.up_side(own) if action.verb != "glue" and own and "/" not in own else "",
             **self.boards(own),
         }
+
+    def border(self, own: str) -> str:
+        """How far a piece that is made like others' panels ends inside the lines round it; empty where it covers them."""
+        if not own or self.state.blanks[own].source is None:
+            return ""
+        found = border(self.state, self.state.body_of(own), self.run)
+        return self.length(found.mm) if found is not None else ""
 
     def boards(self, own: str) -> Values:
         """Of boards that are put onto their cover: how far from its edges, and from one another."""
@@ -405,12 +414,11 @@ class StepWords:
 
     def insert(self) -> Values:
         fit = self.run.after.fits[-1] if len(self.run.after.fits) > len(self.run.before.fits) else None
-        pocket = fit.pocket.split("/")[-1] if fit is not None else ""
         made = self.run.after.pockets.get(fit.pocket) if fit is not None else None
         behind = made is not None and goes_behind(self.run)
         return {
             "what": self.piece(self.run.parts[0]),
-            "pocket": literal(pocket),
+            "pocket": pocket_words(self.word, fit.pocket) if fit is not None else "",
             "behind": self.panel(made.back) if made is not None and behind else "",
             "between": self.listed([self.panel(key) for key in self.faces()]) if fit is not None and fit.room_depth is not None else "",
             "adhesive": self.adhesive(new_glue(self.run)[0].material) if new_glue(self.run) else "",

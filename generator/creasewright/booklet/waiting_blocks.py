@@ -1,4 +1,9 @@
-"""`Glue and waiting`: every glued joint with its adhesive, and how long it is held and dries; the time in all. And the same in a step."""
+"""`Glue and waiting`: every glued joint with its adhesive, and how long it is held and dries; the time in all. And the same in a step.
+
+Steps that glue alike, in the words of the table, share one row.
+"""
+
+from collections.abc import Sequence
 
 from msgspec.structs import replace
 
@@ -9,11 +14,9 @@ from creasewright.booklet.table import grid_columns, table
 from creasewright.booklet.text_blocks import text_blocks
 from creasewright.booklet.typeset import literal
 from creasewright.fitting.adhesives import Joint, joints_of, waiting
-from creasewright.joining.adhesive_rules import TAPE, WET
+from creasewright.joining.adhesive_rules import EITHER, STICKS, SUITS
 from creasewright.units.ruler import mark_in_words
 
-SUITS = {WET: "glue", TAPE: "tape"}
-"""The kind of material that is meant; either: any."""
 PLACES = ((0, 1), (1, 2), (3, 1), (4, 1), (5, 1))
 
 
@@ -41,7 +44,10 @@ def waiting_blocks(context: PackContext) -> tuple[Block, ...]:
         return ()
     heads = [head.strip() for head in sentence(context, "waiting heads").split("|")]
     columns = grid_columns(context.page, [(head, *place) for head, place in zip(heads, PLACES, strict=True)])
-    rows = [row(context, each) for each in joints]
+    alike: dict[tuple[str, ...], list[Joint]] = {}
+    for each in joints:
+        alike.setdefault(told(context, each), []).append(each)
+    rows = [(steps_of(context, found), *words) for words, found in alike.items()]
     title, note = sentence(context, "waiting head"), sentence(context, "waiting note")
     named, *blocks = table("glue and waiting", columns, rows, context.layout, context.text, context.page.measure, title, note, pad=1.2)
     total = waiting(context.worked)
@@ -50,26 +56,41 @@ def waiting_blocks(context: PackContext) -> tuple[Block, ...]:
     values = {"hands": hands, "hold": time_words(total.hold), "dry": time_words(total.dry)}
     said = sentence(context, "waiting sum" if total.dry else "waiting none", values)
     begins = replace(named, head=PageHead(title, note, begins=True))
-    return (begins, *blocks, *text_blocks(said, context.layout, context.page.measure, context.text))
+    goes_on = PageHead(title, sentence(context, "goes on"))
+    blocks[-1] = replace(blocks[-1], keep_with_next=True)
+    blocks += text_blocks(said, context.layout, context.page.measure, context.text)
+    return (begins, *(replace(block, head=goes_on) for block in blocks))
 
 
-def row(context: PackContext, joint: Joint) -> list[str]:
+def steps_of(context: PackContext, joints: Sequence[Joint]) -> str:
+    """`3, 5 of the front block and the back block`: a line for each set of steps, assemblies with the same steps together."""
+    steps: dict[str, list[int]] = {}
+    for joint in joints:
+        steps.setdefault(joint.assembly, []).append(joint.step)
+    names: dict[tuple[int, ...], list[str]] = {}
+    for name, numbers in steps.items():
+        names.setdefault(tuple(dict.fromkeys(numbers)), []).append(literal(name))
+    return "\n".join(
+        sentence(context, "waiting step", {"steps": list(numbers), "names": [name for name in called if name]})
+        for numbers, called in names.items()
+    )
+
+
+def told(context: PackContext, joint: Joint) -> tuple[str, ...]:
+    """With what, why, held and drying for how long."""
     worked = context.worked
     material = next((m for m in worked.design.materials if m.name == joint.material), None)
     called = str(material.called) if material is not None and material.called is not None else joint.material
     values: dict[str, object] = {
-        "step": joint.step,
-        "name": literal(joint.assembly),
         "called": literal(called),
         "width": mark_in_words(joint.width, worked.ruler).text if joint.strips else "",
         "margin": mark_in_words(joint.margin, worked.ruler).text if joint.margin else "",
-        "why": joint.why if SUITS.get(joint.suits, joint.kind) == joint.kind else "given",
+        "why": joint.why if joint.kind in (STICKS if joint.suits == EITHER else (SUITS[joint.suits],)) else "given",
         "wet": joint.kind == "glue",
     }
-    return [
-        sentence(context, "waiting step", values),
+    return (
         sentence(context, "waiting with", values),
         sentence(context, "waiting why", values),
         f"**{time_words(joint.hold / 60)}**",
         f"**{time_words(joint.dry)}**" if joint.dry else "–",
-    ]
+    )

@@ -150,6 +150,7 @@ def gate_lines(done: Checked) -> list[str]:
         for gate in gates:
             measure, size = gate.measure, mark_in_words(gate.measure.mm, worked.ruler).text
             what = f"{measure.panel} of {measure.part}" if measure.panel else "over what is laid" if measure.part == LAID else "over all"
+            what = f"of the border beside {measure.part}" if measure.sides else what
             place = "before the glue of" if gate.kind == DRY else "after"
             shows = ", ".join(f"{one.mistake.kind} {one.mistake.part or '(templates)'}" for one in gate.symptoms)
             of = f" of {name}" if name else ""

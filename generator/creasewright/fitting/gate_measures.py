@@ -6,11 +6,12 @@ from creasewright.fitting.finished_size import size_of
 from creasewright.fitting.looks import Looking, is_flat, shown_panels, top_down
 from creasewright.folding.covered_boards import outer_seen
 from creasewright.folding.solid_points import extents
-from creasewright.folding.state import Body, State
-from creasewright.geometry.clip import area
+from creasewright.folding.state import Body, PanelKey, State
+from creasewright.geometry.clip import area, union
 from creasewright.geometry.outline import Polygon
 from creasewright.geometry.rigid_transform import rotate
 from creasewright.joining.compass import Box, box
+from creasewright.joining.run_step import StepRun
 
 Spot3 = tuple[float, float, float]
 READS = 1.5
@@ -19,6 +20,9 @@ LAID = "laid"
 LEAST = 8.0
 """mm: what is measured is no narrower."""
 LEVEL = 1 - 1e-9
+EVEN = 0.1
+"""mm: what ends this near a line ends on it."""
+BOX_SIDES = ("left", "head", "right", "tail")
 EDGE = 5.0
 """mm of straight edge that a ruler can be held to."""
 
@@ -33,6 +37,8 @@ class Measure(Struct, frozen=True):
     start: Spot3
     end: Spot3
     """In the view: x right, y towards the maker, z down."""
+    sides: tuple[str, ...] = ()
+    """Of the border beside a part that was laid on another: where it is so wide."""
 
     @property
     def key(self) -> tuple[str, str, str]:
@@ -40,7 +46,7 @@ class Measure(Struct, frozen=True):
 
     @property
     def over_all(self) -> bool:
-        return not self.panel
+        return not self.panel and not self.sides
 
 
 def measures(state: State, body: Body, looking: Looking) -> list[Measure]:
@@ -77,6 +83,62 @@ def laid_measures(state: State, body: Body, parts: tuple[str, ...]) -> list[Meas
     return [
         Measure(LAID, "", "width", right - left, (left, tail, 0.0), (right, tail, 0.0)),
         Measure(LAID, "", "height", tail - head, (right, head, 0.0), (right, tail, 0.0)),
+    ]
+
+
+def border(state: State, body: Body, run: StepRun) -> Measure | None:
+    """How far a part that the step lays on another ends inside the edges and fold lines of that: what its place can be told by.
+
+    Of several widths the one that most sides have; None where no straight edge of it lies beside one.
+    """
+    fresh = run.after.bonds[len(run.before.bonds) :]
+    parts = {bond.second[0] for bond in fresh}
+    if len(parts) != 1 or not is_flat(state, body) or not parts <= body.parts:
+        return None
+    part = parts.pop()
+    mine = [outer_seen(state, (part, panel.name), body.view) for panel in state.blanks[part].panels]
+    theirs = [shape for key in dict.fromkeys(bond.first for bond in fresh) for shape in lines_round(state, body, key)]
+    own = box(mine)
+    found: dict[str, float] = {}
+    for place, side in enumerate(BOX_SIDES):
+        axis, outwards = place % 2, 1 if place > 1 else -1
+        if any(has_edge(shape, axis, own[place]) for shape in mine):
+            gaps = [(at - own[place]) * outwards for shape in theirs for at in straight_edges(shape, axis, own)]
+            found[side] = min((gap for gap in gaps if gap > EVEN), default=0.0)
+    found = {side: gap for side, gap in found.items() if gap >= READS}
+    if not found:
+        return None
+    groups = {side: tuple(each for each in found if abs(found[each] - found[side]) < EVEN) for side in found}
+    sides = max(groups.values(), key=len)
+    return bordering(part, own, sides, found[sides[0]])
+
+
+def lines_round(state: State, body: Body, key: PanelKey) -> list[Polygon]:
+    """The panel's own outline; of a cover that is turned in round boards the whole one's, for its folds are not pressed beforehand."""
+    blank = state.blanks[key[0]]
+    if blank.wrap is None:
+        return [outer_seen(state, key, body.view)]
+    return union([outer_seen(state, (key[0], panel.name), body.view) for panel in blank.panels])
+
+
+def bordering(part: str, own: Box, sides: tuple[str, ...], gap: float) -> Measure:
+    """Drawn at the first of its sides, at the middle of the part's edge there."""
+    place = BOX_SIDES.index(sides[0])
+    axis, far = place % 2, own[place] + (gap if place > 1 else -gap)
+    across = (own[1 - axis] + own[3 - axis]) / 2
+    near_end, far_end = ((at, across, 0.0) if axis == 0 else (across, at, 0.0) for at in (own[place], far))
+    ends = (near_end, far_end) if place > 1 else (far_end, near_end)
+    return Measure(part, "", "width" if axis == 0 else "height", gap, *ends, sides)
+
+
+def straight_edges(piece: Polygon, axis: int, beside: Box) -> list[float]:
+    """Where edges that run straight along a side of a box beside it lie."""
+    low, high = beside[1 - axis], beside[3 - axis]
+    return [
+        a[axis]
+        for a, b in zip(piece, (*piece[1:], piece[0]), strict=True)
+        if abs(a[axis] - b[axis]) < 0.02
+        and min(high, max(a[1 - axis], b[1 - axis])) - max(low, min(a[1 - axis], b[1 - axis])) > EDGE
     ]
 
 

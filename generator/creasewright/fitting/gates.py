@@ -10,7 +10,7 @@ from functools import lru_cache
 from msgspec import Struct
 from msgspec.structs import replace
 
-from creasewright.fitting.gate_measures import READS, Measure, laid_measures, measures
+from creasewright.fitting.gate_measures import READS, Measure, border, laid_measures, measures
 from creasewright.fitting.lies import Lie
 from creasewright.fitting.looks import Looking, differs, is_flat, shown_panels, top_down, turned
 from creasewright.fitting.mistakes import Mistake, MistakenSteps, mistakes_of
@@ -122,8 +122,11 @@ class AssemblyGates:
                 found[-1] = replace(found[-1], again=True, stage=place.stage, stops=(*found[-1].stops, *stops))
             elif found and not symptoms and not stops and found[-1].kind != DRY and found[-1].state == place.run.after:
                 continue  # the steps since then only pressed or waited
+            elif place.kind != DRY and dry_fit(place.run):
+                # what is measured when it holds cannot be put right any more: it is measured before, and then once more
+                found.append(replace(self.gate(replace(place, kind=DRY), symptoms, stops, found), again=True))
             elif symptoms or place.kind != DRY:
-                found.append(self.gate(place, symptoms, stops))
+                found.append(self.gate(place, symptoms, stops, found))
         return tuple(found)
 
     def stopped(self, mistake: Mistake, runs: dict[int, StepRun]) -> list[Symptom]:
@@ -139,11 +142,11 @@ class AssemblyGates:
         for run in self.assembly.runs:
             if run.refused is not None:
                 break
-            if glues(run):
+            if dry_fit(run):
                 found.append(Place(run, DRY, ""))
             if run.written.stage is not None or run.number == last:
                 found.append(Place(run, END if run.number == last else STAGE, run.written.stage or ""))
-        return [place for place in found if not place.run.after.curved or place.kind != DRY]
+        return found
 
     # --- what shows
 
@@ -201,15 +204,32 @@ class AssemblyGates:
 
     # --- the gate
 
-    def gate(self, place: Place, symptoms: list[Symptom], stops: list[tuple[Mistake, int]]) -> Gate:
+    def gate(self, place: Place, symptoms: list[Symptom], stops: list[tuple[Mistake, int]], before: list[Gate]) -> Gate:
         run, body = place.run, main_body(place.run)
         shown = [one for one in symptoms if one.mistake.kind != "mouth" and one.at == run.number]
-        laid = laid_measures(run.after, body, run.parts) if place.kind == DRY else []
-        measure = chosen([*measures(run.after, body, self.looking), *laid], shown, self.looking, run.after, body)
+        known = measures(before[-1].state, before[-1].body, self.looking) if before else []
+        measure = self.measured(place, body, shown, known)
         told_ones = [self.told(one, place, measure) for one in one_of_each_kind(symptoms)]
         pocket = next((one.mistake.pocket for one in symptoms if one.mistake.kind == "mouth"), "")
         ones, stopped = tuple(told_ones), tuple(stops)
         return Gate(self.assembly.name, run.number, place.kind, place.stage, run.after, body, measure, pocket, ones, stopped)
+
+    def measured(self, place: Place, body: Body, shown: list[Symptom], known: list[Measure]) -> Measure:
+        """Before a part is glued on, its own place where nothing else is measured that the step can spoil. `known`: at the gate before."""
+        run = place.run
+        laid = laid_measures(run.after, body, run.parts) if place.kind == DRY else []
+        measure = chosen([*measures(run.after, body, self.looking), *laid], shown, self.looking, run.after, body, known)
+        if place.kind != DRY or measure.panel or not self.measured_before(run, measure):
+            return measure
+        if any(one.mistake.kind != "small print" and told_by(measure, one, self.looking) for one in shown):
+            return measure
+        return border(run.after, body, run) or measure
+
+    def measured_before(self, run: StepRun, measure: Measure) -> bool:
+        """It was the same over all before the step, of something that the step works on."""
+        bodies = [one for one in run.before.bodies if one.parts & main_body(run).parts]
+        known = [each for one in bodies for each in measures(run.before, one, self.looking)]
+        return among(known, measure)
 
     def told(self, one: Symptom, place: Place, measure: Measure) -> Symptom:
         """With what tells it, and what has been done to it by then."""
@@ -255,6 +275,11 @@ def glues(run: StepRun) -> bool:
     return isinstance(action, design.TurnIn) or (isinstance(action, design.Join) and action.verb != "place")
 
 
+def dry_fit(run: StepRun) -> bool:
+    """Its work can be laid first as it will be glued; what bends does not lie still without its glue."""
+    return glues(run) and not run.after.curved
+
+
 def main_body(run: StepRun) -> Body:
     """What the step works on; if it names nothing, what is largest."""
     state = run.after
@@ -278,10 +303,21 @@ def values_of(symptom: Symptom, looking: Looking) -> dict[tuple[str, str, str], 
     return {one.key: one.mm for one in measures(symptom.state, symptom.body, looking)} if not symptom.over else {}
 
 
-def chosen(candidates: list[Measure], symptoms: list[Symptom], looking: Looking, state: State, body: Body) -> Measure:
+def among(known: list[Measure], measure: Measure) -> bool:
+    """The same length over all, the same way."""
+    return any(each.over_all and each.way == measure.way and abs(each.mm - measure.mm) < SAME for each in known)
+
+
+def told_by(measure: Measure, symptom: Symptom, looking: Looking) -> bool:
+    return abs(values_of(symptom, looking).get(measure.key, measure.mm) - measure.mm) >= READS
+
+
+def chosen(
+    candidates: list[Measure], symptoms: list[Symptom], looking: Looking, state: State, body: Body, known: list[Measure]
+) -> Measure:
     """The measure that differs most for the commonest mistake that any measure shows; an over-all one is easier to take and wins
     unless another differs by half as much again. Without such a mistake the longest one over all of those that folding or joining
-    made: a size of a piece as it was cut tells nothing of the steps."""
+    made (a size of a piece as it was cut tells nothing of the steps), and of these one that the gate before did not have."""
     for symptom in sorted(symptoms, key=lambda one: one.mistake.rank):
         values = values_of(symptom, looking)
 
@@ -294,7 +330,7 @@ def chosen(candidates: list[Measure], symptoms: list[Symptom], looking: Looking,
     cut = [float(size) for part in body.parts for size in (state.blanks[part].width, state.blanks[part].height)]
     return max(
         (one for one in candidates if one.over_all),
-        key=lambda one: (all(abs(one.mm - size) > SAME for size in cut), round(one.mm, 3)),
+        key=lambda one: (all(abs(one.mm - size) > SAME for size in cut), not among(known, one), round(one.mm, 3)),
     )
 
 

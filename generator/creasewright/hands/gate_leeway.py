@@ -81,4 +81,7 @@ def _panels(gate: Gate) -> list[PanelKey]:
 
 
 def _is_measured(measure: Measure, panel: PanelKey) -> bool:
+    """Of a border: at its inner end the part that was laid, at the outer one nothing of it."""
+    if measure.sides:
+        return panel[0] == measure.part
     return measure.part != LAID and (measure.part, measure.panel) == panel

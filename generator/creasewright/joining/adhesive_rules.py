@@ -15,6 +15,8 @@ from creasewright.joining.supply import MaterialFacts
 from creasewright.reading import design
 
 WET, TAPE, EITHER = "wet", "tape", "either"
+SUITS = {WET: "glue", TAPE: "tape"}
+"""The kind of material that is meant."""
 STICKS = ("glue", "tape")
 """Kinds of material that a joint may be given; foam only where it is named."""
 COCKLES = 0.09
@@ -53,7 +55,7 @@ def slides(action: design.Action) -> bool:
 
 def ranked(offered: tuple[MaterialFacts, ...], suits: str) -> list[MaterialFacts]:
     """What is on offer, best first: the kind that suits before the other; of tapes the widest first, as it holds most; else as offered."""
-    kind = {WET: "glue", TAPE: "tape"}.get(suits)
+    kind = SUITS.get(suits)
 
     def place(one: MaterialFacts) -> tuple[bool, float]:
         return kind is not None and one.kind != kind, -one.width if kind == one.kind == "tape" else 0.0

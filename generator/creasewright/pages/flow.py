@@ -1,7 +1,7 @@
 """Sections to numbered pages. mm, y down.
 
-A section begins a page, unless all of it goes below the section before it. Pages are numbered in one pass: 1, 2, 3 … through
-all sections numbered `pages`, and a count of their own for each prefix (`T-1`, `T-2` …).
+A section begins a page, unless all of it goes below the section before it, or so much of it that a page is saved. Pages are numbered
+in one pass: 1, 2, 3 … through all sections numbered `pages`, and a count of their own for each prefix (`T-1`, `T-2` …).
 """
 
 from collections.abc import Sequence
@@ -11,14 +11,14 @@ from msgspec import Struct
 from creasewright.booklet.block import PageHead
 from creasewright.booklet.drawing import Bookmark, Group, Item, Page, Tagged
 from creasewright.booklet.section import Section
-from creasewright.booklet.stacking import Placed, Stack, stacks
+from creasewright.booklet.stacking import EMPTY, LEAST, LOWEST, SLACK, Placed, Stack, stacks
 from creasewright.booklet.text_ruler import TextRuler
 from creasewright.booklet.typeset import plain
 from creasewright.pages.furniture import Furnisher
 from creasewright.reading.page_layout import PageLayout, PageSize
 
 TO_STRIP = 10.0
-"""mm from a section to the folded strip of one that follows it on its page."""
+"""mm from a section to the folded strip of one that follows it on its page; `LEAST` where only so all of that fits there."""
 
 
 class _Begun(Struct):
@@ -56,35 +56,46 @@ class _Flow:
             label = _label(section.numbered, self.counts)
             self.pages.append(Page(self.page.width, self.page.height, sheet.items, label, first + sheet.bookmarks))
             first = ()
-        if not section.sheets and self.goes_below(index):
-            return
-        for number, stack in enumerate(stacks(section.blocks, self.page, section.title)):
-            self.finish()
-            begins = number == 0
-            head = self.first_head(section) if begins else self.later_head(section, stack)
-            marks = first if begins else ()
-            self.begun = _Begun([index], [*head, *_placed_items(stack.placed, self.page.binding)], [*marks], stack.end)
-            self.begun.bookmarks += _marks(stack)
+        down, found = self.below(section) or (0.0, stacks(section.blocks, self.page, section.title))
+        for number, stack in enumerate(found):
+            if number or not down:
+                self.finish()
+            head = self.later_head(section, stack) if number else self.first_head(section)
+            self.put(index, (Group(head, 0.0, down),) if down and not number else head, stack, () if number else first)
 
-    def goes_below(self, index: int) -> bool:
-        """Puts the whole section below the one before it, if there is room."""
-        section = self.sections[index]
+    def put(self, index: int, head: tuple[Item, ...], stack: Stack, first: tuple[Bookmark, ...]) -> None:
+        """On the page that is begun, or on a new one."""
+        page = self.begun = self.begun or _Begun([], [], [], 0.0)
+        page.sections.append(index)
+        page.items += [*head, *_placed_items(stack.placed, self.page.binding)]
+        page.bookmarks += [*first, *_marks(stack)]
+        page.end = stack.end
+
+    def below(self, section: Section) -> tuple[float, list[Stack]] | None:
+        """The section below the one before it, and how far its head is moved down; None where it begins a page.
+
+        Not all of it need be on that page if a page is saved so and its last one is no fuller; but nothing begins low, or for little.
+        """
         if self.begun is None or self.sections[self.begun.sections[-1]].numbered != section.numbered or not section.blocks:
-            return False
+            return None
+        page, room = self.page, self.page.content_to - self.page.content_from
+        for gap in (TO_STRIP, LEAST):
+            down = self.begun.end + gap - self.layout.furniture.strip_from
+            start = page.content_from + down
+            if start + section.blocks[0].height <= page.content_to:
+                found = stacks(section.blocks, page, section.title, start)
+                if len(found) == 1:
+                    return down, found
         down = self.begun.end + TO_STRIP - self.layout.furniture.strip_from
-        start = self.page.content_from + down
-        if start + section.blocks[0].height > self.page.content_to:
-            return False
-        found = stacks(section.blocks, self.page, section.title, start)
-        if len(found) > 1:
-            return False
-        (stack,) = found
-        head = self.first_head(section)
-        self.begun.items += [Group(head, 0.0, down), *_placed_items(stack.placed, self.page.binding)]
-        self.begun.bookmarks += [Bookmark(section.key, plain(section.title)), *_marks(stack)]
-        self.begun.sections.append(index)
-        self.begun.end = stack.end
-        return True
+        if down > LOWEST * room:
+            return None
+        found = stacks(section.blocks, page, section.title, page.content_from + down)
+        filled = found[0].end - page.content_from - down
+        if filled < EMPTY * room:
+            return None
+        alone = stacks(section.blocks, page, section.title)
+        saves = len(found) <= len(alone) and found[-1].end <= alone[-1].end + SLACK
+        return (down, found) if saves else None
 
     def first_head(self, section: Section) -> tuple[Item, ...]:
         first = section.first or PageHead(section.title, section.scope)

@@ -39,8 +39,8 @@ BOLD_KERN = 0.3
 
 SMALL_TYPE = 16.0
 """pt; below it, fraction digits are larger, to be read in a sentence."""
-WHOLE_GAP = 0.55
-"""Size of the space between a whole number and its fraction, in parts of the size (0.13 em wide)."""
+WHOLE_GAP = 0.04
+"""Between a whole number and its fraction, in parts of the size. A space is set there, for who copies the text, and drawn together."""
 
 _FRACTION = re.compile(r"(?:(\d+)\u2064)?(\d+)\u2044(\d+)")
 
@@ -147,7 +147,8 @@ def _fraction(whole: str | None, above: str, below: str, face: str, size: float)
         kern *= BOLD_KERN
     digits, small = FRACTION_FACE[face], size * part
     rise = _metric(face, "capHeight") * (size - small)
-    pieces = [Piece(whole, face, size), Piece(" ", face, size * WHOLE_GAP)] if whole else []
+    together = (WHOLE_GAP - _advance(" ", face)) * size
+    pieces = [Piece(whole, face, size), Piece(" ", face, size, kern_after=together)] if whole else []
     pieces += [
         Piece(above, digits, small, rise, kern_after=kern * size),
         Piece("\u2044", face, size, kern_after=kern * size),

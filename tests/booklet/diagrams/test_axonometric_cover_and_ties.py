@@ -172,3 +172,18 @@ def test_a_thing_fills_the_width_or_the_height_of_its_ground_and_breaks_the_top_
 def test_an_ink_light_cover_has_no_ground() -> None:
     picture = draw_cover(SpaceScene(block()), 176, 148, ground=False)
     assert not [shape for shape in shapes(picture.items) if shape.role == "ground"]
+
+
+@pytest.mark.parametrize(("out", "drawn"), [(-0.02, False), (0.12, False), (0.5, True)])
+def test_what_is_slid_in_is_left_out_where_only_a_scrap_of_it_is_seen(out: float, drawn: bool) -> None:
+    # a card of 100 by 100 mm stands right behind a block 100 mm high and reaches over it by a share of its own height
+    top = -100.0 - 100.0 * out
+    ring = (20.0, -1.0, top), (120.0, -1.0, top), (120.0, -1.0, top + 100), (20.0, -1.0, top + 100)
+    card = replace(quad(*ring, Y, "card"), part="card", fill="WHITE", back_fill="WHITE")
+
+    def tones(slid_in: frozenset[str]) -> set[str]:
+        picture = draw_cover(SpaceScene((*block(140, 30, 100), card)), 176, 148, slid_in=slid_in)
+        return {shade_of(shape.fill or "")[0] for shape in shapes(picture.items) if shape.role == "faces"}
+
+    assert ("WHITE" in tones(frozenset({"card"}))) == drawn
+    assert ("WHITE" in tones(frozenset())) == (out > 0)

@@ -52,3 +52,10 @@ def test_what_leaves_the_picture_is_found() -> None:
         "label “head” leaves the picture",
         "line cut leaves the picture",
     ]
+
+
+def test_an_arrow_aslant_is_where_its_ink_is_not_where_its_box_is() -> None:
+    aslant = (("M", 0, 0), ("L", 20, 20), ("L", 18, 22), ("Z",))
+    arrow = Shape(aslant, Pen("ACC"), "WHITE", role="slide arrow")
+    assert overlaps([arrow, words("a", 14, 3)], RULER) == []
+    assert overlaps([arrow, words("a", 10, 11)], RULER) == ["label “a” overlaps slide arrow"]

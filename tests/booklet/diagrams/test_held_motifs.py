@@ -33,4 +33,4 @@ def test_a_face_nearly_edge_on_shows_no_print_and_one_seen_well_its_true_one(tur
 
 
 def test_motifs_of_the_cover_are_larger_than_those_of_the_steps() -> None:
-    assert COVER.motif == pytest.approx(1.6 * NORMAL.motif)
+    assert COVER.motif == pytest.approx(2.0 * NORMAL.motif)

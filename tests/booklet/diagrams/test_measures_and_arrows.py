@@ -11,13 +11,13 @@ from shapely.geometry import LineString, Polygon
 
 from booklet.square_ruler import SquareRuler
 from creasewright.booklet.diagrams.action_marks import action_mark
-from creasewright.booklet.diagrams.boxes import box_of, path_lines, words_box
-from creasewright.booklet.diagrams.dimension_chains import PageDimension, chain_items, levels, page_dimension
+from creasewright.booklet.diagrams.boxes import Box, box_of, path_lines, words_box
+from creasewright.booklet.diagrams.dimension_chains import PageDimension, chain_items, chains_of, levels, page_dimension
 from creasewright.booklet.diagrams.dimension_line import DimensionLine, line_pieces, ticks, value_box, value_places
 from creasewright.booklet.diagrams.fold_arrow import CLOSEST, SHORTEST, fold_arrow, fold_curve, tuck_edge, tuck_span
 from creasewright.booklet.diagrams.glue_hatch import hatch_lines, hatch_spacing
 from creasewright.booklet.diagrams.layer_spread import spread
-from creasewright.booklet.diagrams.lens import lens_views
+from creasewright.booklet.diagrams.lens import APART, in_lenses, lens_drawing, lens_views, stands_clear
 from creasewright.booklet.diagrams.line_code import chain_length
 from creasewright.booklet.diagrams.picture_style import NORMAL
 from creasewright.booklet.diagrams.piece_tag import piece_tag
@@ -100,6 +100,35 @@ def test_chains_of_one_side_stack_outward_without_meeting() -> None:
     assert room.crowded == 0
 
 
+def lines_below(dimensions: list[PageDimension], room: Room) -> list[float]:
+    """How far down the lines of dimensions run, under a piece 60 wide and 40 high with a flap 20 wide that hangs 30 below its middle."""
+    work = work_of(PlanScene((facet(rectangle(0, 0, 60, 40)), facet(rectangle(20, 40, 20, 30), panel="flap"))), 1.0, NORMAL)
+    for chain in work.chains:
+        room.take_line(chain)
+    items = chain_items(dimensions, work, room, RULER, NORMAL)
+    chains = [chain for item in items if isinstance(item, Shape) and item.role == "dimension" for chain in path_lines(item.path)]
+    return sorted({a[1] for a, b in chains if a[1] == b[1]})
+
+
+SHOULDERS = [PageDimension((0, 40), (15, 40), "x", "tail"), PageDimension((45, 40), (60, 40), "x", "tail")]
+
+
+def test_a_measure_is_set_off_from_what_it_measures_where_nothing_hangs_lower() -> None:
+    assert lines_below(SHOULDERS, Room(500, 500)) == [46.5]
+    # one chain over the whole breadth clears the flap
+    assert lines_below([*SHOULDERS, PageDimension((15, 40), (45, 40), "x", "tail")], Room(500, 500)) == [76.5]
+
+
+def test_a_measure_with_something_in_its_way_is_set_off_from_the_whole_piece() -> None:
+    room = Room(500, 500)
+    room.take_line(((50.0, 41.5), (55.0, 49.0)))
+    assert lines_below(SHOULDERS, room) == [46.5, 76.5]
+
+
+def test_measures_close_to_one_another_are_one_chain() -> None:
+    assert [len(chain) for chain in chains_of([side(30, 40), side(0, 10), side(12, 20), side(5, 25)])] == [3, 1]
+
+
 def test_extension_lines_begin_off_the_edge() -> None:
     work = work_of(PlanScene((facet(rectangle(0, 0, 60, 40)),)), 1.0, NORMAL)
     items = chain_items([PageDimension((0, 40), (60, 40), "x", "tail")], work, Room(500, 500), RULER, NORMAL)
@@ -130,6 +159,33 @@ def test_neighbouring_small_measures_share_a_lens_and_far_ones_do_not() -> None:
     assert [len(view.dimensions) for view in views] == [2, 1]
     # 2 mm at 2:1 is 4 mm, at 3:1 6 mm: 3:1 is the first with 5 mm or more, but both together (6 mm) then take 18 of the 16.5 mm
     assert [view.scale[0] for view in views] == ["2:1", "3:1"]
+
+
+def test_a_measure_goes_into_the_lens_of_the_short_one_that_it_goes_on_from() -> None:
+    # at 1:2 they print 4, 1.5 and 4 mm
+    wide, back = Dimension((0, 0), (0, 8), "8 mm", "inside"), Dimension((0, 8), (0, 11), "3 mm", "inside")
+    other = Dimension((40, 0), (40, 8), "8 mm", "inside")
+    assert in_lenses([wide, back, other], 0.5) == [wide, back]
+    # all print 2.5 mm or more at 1:1
+    assert in_lenses([wide, back, other], 1.0) == []
+    # a chain outside the piece keeps its place
+    assert in_lenses([Dimension((0, 0), (0, 8), "8 mm", "left"), back], 0.5) == [back]
+
+
+def test_six_millimetres_and_three_beside_them_share_a_lens_at_full_size() -> None:
+    (view,) = lens_views([Dimension((0, 0), (0, 6), "6 mm", "inside"), Dimension((0, 6), (0, 9), "3 mm", "inside")], 0.25)
+    assert view.scale[0] == "1:1"
+
+
+@pytest.mark.parametrize(("gap", "clear"), [(APART - 0.2, False), (APART + 0.2, True)])
+def test_the_values_of_a_lens_keep_well_off_others(gap: float, clear: bool) -> None:
+    work = work_of(PlanScene((facet(rectangle(0, 0, 60, 40)),)), 1.0, NORMAL)
+    (view,) = lens_views([Dimension((30, 38), (30, 40), "2 mm", "inside")], 0.25)
+    drawing = lens_drawing(view, lambda scale, window: work, RULER, NORMAL)
+    *_, value, _ = drawing.boxes
+    room = Room(500, 500)
+    room.take_box(Box(value.x1 + gap, value.y0, value.x1 + gap + 5, value.y1))
+    assert stands_clear(drawing, (-40.0, 0.0), 1.3, (0.0, 0.0), room) is clear
 
 
 @given(PLACES, PLACES, st.booleans())

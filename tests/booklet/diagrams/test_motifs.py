@@ -6,11 +6,11 @@ import pytest
 from flat_scenes import rectangle
 from hypothesis import given
 from hypothesis import strategies as st
-from shapely.geometry import Point, Polygon
+from shapely.geometry import Point, Polygon, box
 
 from creasewright.booklet.diagrams.boxes import Box, path_lines
 from creasewright.booklet.diagrams.motif_shapes import LEAF, SHAPES
-from creasewright.booklet.diagrams.motifs import FLECK, THIN, lattice_places, motif_group
+from creasewright.booklet.diagrams.motifs import THIN, lattice_places, motif_group
 from creasewright.booklet.diagrams.picture_style import LARGE_PRINT, NORMAL
 from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import Affine, Motif
@@ -49,15 +49,16 @@ def test_every_lattice_place_that_reaches_into_the_panel_has_its_motif(
         return
     ring = tuple(panel.exterior.coords)[:-1]
     shape = SHAPES[kind]
-    half_w, half_h = shape.half_width - FLECK, shape.half_height - FLECK
-    reaching, found = set(), {(round(x, 6), round(y, 6)) for (x, y), _ in lattice_places(shape, (ring,), 1.0)}
+    half_w, half_h = shape.half_width - NORMAL.fleck, shape.half_height - NORMAL.fleck
+    foot = half_h - shape.foot  # a bare stem does not count
+    reaching, found = set(), {(round(x, 6), round(y, 6)) for (x, y), _ in lattice_places(shape, (ring,), NORMAL)}
     for row in range(-2, 16):
         for column in range(-2, 18):
             x, y = (column + (0.5 if row % 2 else 0.0) + 0.5) * shape.across, (row + 0.5) * shape.down
-            if panel.intersection(rectangle_about(x, y, half_w, half_h)).area > 1e-4:
+            if panel.intersection(box(x - half_w, y - half_h, x + half_w, y + foot)).area > 1e-4:
                 reaching.add((round(x, 6), round(y, 6)))
     assert reaching <= found
-    assert all(panel.distance(rectangle_about(x, y, half_w, half_h)) < 1e-3 for x, y in found)
+    assert all(panel.distance(box(x - half_w, y - half_h, x + half_w, y + foot)) < 1e-3 for x, y in found)
 
 
 @given(
@@ -79,22 +80,27 @@ def test_motifs_are_seen_through_the_panel_only(
         assert path_lines(group.clip) == [[*ring, ring[0]]]
 
 
-def rectangle_about(x: float, y: float, half_w: float, half_h: float) -> Polygon:
-    return Polygon([(x - half_w, y - half_h), (x + half_w, y - half_h), (x + half_w, y + half_h), (x - half_w, y + half_h)])
+def test_a_panel_into_which_a_stem_alone_would_reach_does_not_show_it() -> None:
+    # the first row of the lattice stands at 3.2 mm: bud and leaves from 1.45 to 3.95 mm, the stem on to 4.95
+    def heads(top: float) -> set[float]:
+        return {y for (_, y), _ in lattice_places(LEAF, (rectangle(0, top, 60, 4),), NORMAL)}
+
+    assert 3.2 in heads(3.4)
+    assert 3.2 not in heads(4.0)
 
 
 def test_no_motif_lies_in_a_hole() -> None:
     rings = (rectangle(0, 0, 60, 60), tuple(reversed(rectangle(10, 10, 40, 40))))
-    for (x, y), _ in lattice_places(LEAF, rings, 1.0):
+    for (x, y), _ in lattice_places(LEAF, rings, NORMAL):
         assert not (10 + LEAF.half_width < x < 50 - LEAF.half_width and 10 + LEAF.half_height < y < 50 - LEAF.half_height)
 
 
 def test_the_print_runs_on_across_a_fold() -> None:
-    left = lattice_places(LEAF, (rectangle(0, 0, 30, 60),), 1.0)
-    right = lattice_places(LEAF, (rectangle(30, 0, 30, 60),), 1.0)
-    whole = lattice_places(LEAF, (rectangle(0, 0, 60, 60),), 1.0)
+    left = lattice_places(LEAF, (rectangle(0, 0, 30, 60),), NORMAL)
+    right = lattice_places(LEAF, (rectangle(30, 0, 30, 60),), NORMAL)
+    whole = lattice_places(LEAF, (rectangle(0, 0, 60, 60),), NORMAL)
     assert set(left) | set(right) == set(whole)
-    assert any(abs(x - 30) < LEAF.half_width - FLECK for (x, _), _ in set(left) & set(right))  # cut by the fold on both sides
+    assert any(abs(x - 30) < LEAF.half_width - NORMAL.fleck for (x, _), _ in set(left) & set(right))  # cut by the fold on both sides
     # the lattice of the look: 6.6 by 6.4, every other row shifted by half
     assert {round(x % 3.3, 6) % 3.3 for (x, _), _ in whole} == {0.0}
     assert {round((y - 3.2) % 6.4, 6) % 6.4 for (_, y), _ in whole} == {0.0}

@@ -12,8 +12,8 @@ from creasewright.booklet.sections import cut_list
 from creasewright.folding.state import GlueArea, PanelKey, State, front_normal
 from creasewright.geometry.rigid_transform import dot
 from creasewright.units.ruler import mark_in_words, pair_in_words
-from section_cases import TRADE_WORDS, said, shapes
-from small_designs import worked_of
+from section_cases import TRADE_WORDS, context_of, said, shapes
+from small_designs import with_steps, worked_of
 
 
 @pytest.mark.parametrize(("design", "system", "page", "makers"), PACKS)
@@ -147,3 +147,13 @@ def test_print_direction_points_to_the_top_where_the_design_asks_for_it() -> Non
         worked = worked_for(design, "in", 1)
         piece = worked.pieces[0]
         assert cut_list.print_degrees(piece, worked.papers[piece.blank.paper]) == 0
+
+
+@pytest.mark.parametrize(
+    ("papers", "told"),
+    [("front: all-over", True), ("back: all-over", True), ("front: one-way, back: all-over", False), ("grammage: 200", False)],
+)
+def test_a_print_without_a_top_is_said_to_have_none_where_a_piece_may_lie_any_way(papers: str, told: bool) -> None:
+    slip = with_steps("slip: {width: 60 mm, height: 40 mm}", "{lay: slip}")
+    worked = worked_of(slip, f"papers: {{card: {{sheet: [600 mm, 600 mm], {papers}}}}}")
+    assert ("any way its print has no top" in said(cut_list.build(context_of(worked, "cut list")))) is told

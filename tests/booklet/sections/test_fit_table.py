@@ -2,9 +2,11 @@ import pytest
 from msgspec.structs import replace
 
 from creasewright.booklet.context import PackContext
+from creasewright.booklet.forgiveness_table import grouped, told
 from creasewright.booklet.section import Section
-from creasewright.booklet.sections import fit_table
-from section_cases import TRADE_WORDS, context_of, said, shipped
+from creasewright.booklet.sections import fit_table, steps
+from creasewright.hands.every_clearance import every_clearance
+from section_cases import DESIGNS, TRADE_WORDS, context_of, said, shipped
 from small_designs import with_steps, worked_of
 
 
@@ -15,14 +17,26 @@ def fits(design: str, system: str = "in", page: str = "letter") -> Section | Non
 def packet(spare: float) -> PackContext:
     """A pocket 80 wide, and a packet that leaves so much of it."""
     things = f"materials: {{glue: {{kind: glue}}}}\nthings: {{packet: {{width: {80 - spare} mm, height: 60 mm, thick: 0.3 mm}}}}\n"
-    steps = ["{fold: flap}", "{glue: flap, onto: page, along: tail, makes: slot}", "{insert: packet, into: slot}"]
-    return context_of(worked_of(things + with_steps("strip: {height: 100 mm, across: [flap: 50 mm, page: 80 mm]}", *steps)), "fit table")
+    made = ["{fold: flap}", "{glue: flap, onto: page, along: tail, makes: slot}", "{insert: packet, into: slot}"]
+    return context_of(worked_of(things + with_steps("strip: {height: 100 mm, across: [flap: 50 mm, page: 80 mm]}", *made)), "fit table")
 
 
 def test_equal_rows_are_one_row_with_a_count() -> None:
     text = said(fits("seed-swap-folio"))
     assert "4 × seed card E" in text
     assert text.count("× 5 1/8 in") == 6  # the room of the inserts' one row, and of the five rows of pockets
+
+
+def test_a_pocket_whose_name_does_not_say_so_is_told_to_be_one() -> None:
+    # a pocket called `slot` in the table and in the steps; the folio's `front pocket` needs no more
+    context = packet(5.0)
+    assert "pocket slot" in said(fit_table.build(context))
+    text = said(steps.build(context_of(context.worked, "steps")))
+    assert "That is the pocket slot, open at" in text
+    assert "into the pocket slot" in text
+    folio = said(fits("seed-swap-folio")) + said(steps.build(context_of(shipped("seed-swap-folio"), "steps")))
+    assert "That is the front pocket, open at" in folio
+    assert "pocket front pocket" not in folio
 
 
 def test_spaces_are_named_in_plain_words() -> None:
@@ -69,6 +83,26 @@ def test_what_is_larger_than_its_room_does_not_go_in() -> None:
     assert fit_table.forgiving(context, replace(fit, spare_width=-0.1)) == "none"
     assert fit_table.forgiving(context, replace(fit, spare_height=-0.1)) == "none"
     assert fit_table.forgiving(context, replace(fit, spare_depth=-0.1)) == "none"
+
+
+def test_rooms_of_one_kind_with_the_same_numbers_share_a_row() -> None:
+    text = said(fits("season-album"))
+    front = "board of the front cover inside the edge of front tab: right"
+    back = "board of the back cover inside the edge of back tab: left"
+    assert f"{front} {back} 1/16 in 0.03 in none of 30 would fail" in text
+
+
+@pytest.mark.parametrize("design", DESIGNS)
+def test_every_clearance_has_its_place_in_one_row_of_its_numbers(design: str) -> None:
+    context = context_of(shipped(design), "fit table")
+    found = every_clearance(context.worked, context.errors)
+    rows = grouped(context, found)
+    assert sorted(map(id, found)) == sorted(id(one) for places in rows for alike in places for one in alike)
+    told_of = [
+        {(one.kind, "" if one.kind == "inset" else one.way, told(context, one)) for alike in places for one in alike} for places in rows
+    ]
+    assert all(len(each) == 1 for each in told_of)
+    assert len(set.union(set(), *told_of)) == len(rows)
 
 
 def test_every_room_is_told_with_what_hands_err_by_and_how_many_would_fail() -> None:

@@ -2,14 +2,15 @@
 
 import pytest
 
+from creasewright.booklet.drawing import Group, Item, Words
 from creasewright.booklet.gate_blocks import ACROSS, GateMaker, in_rows, seen_gates
-from creasewright.booklet.gate_pictures import lying_so
+from creasewright.booklet.gate_pictures import LENS, TALLEST, lying_so, right_picture
 from creasewright.booklet.length_words import SEEN_OFF, drawn_length, said_length
 from creasewright.booklet.pictured_steps import pictured_steps
 from creasewright.booklet.sections import steps
 from creasewright.booklet.typeset import plain
 from creasewright.fitting.gates import gates_of
-from section_cases import context_of, measures, said, shipped
+from section_cases import context_of, every_item, measures, said, shipped
 
 
 def pages(design: str) -> str:
@@ -34,8 +35,8 @@ def test_a_gate_says_on_which_side_of_the_mark_the_length_lies():
     assert "just over 4 3/4 in from left to right, over all" in said(section)
     assert "≈ 4 3/4 in" in measures(section)
     assert "measures about 4 3/4 × 3 1/2 in" in said(section)
-    # boards of 291 mm and 0.25 mm of cloth at both ends
-    assert "just under 292 mm from left to right, over all" in pages("garden-journal")
+    # score to score 38 mm, half a card of 0.4 mm below and the whole lid above
+    assert "just under 39 mm high, over all" in pages("seedling-box")
 
 
 def test_a_length_is_on_the_mark_that_it_is_no_farther_from_than_the_eye_sees():
@@ -43,6 +44,35 @@ def test_a_length_is_on_the_mark_that_it_is_no_farther_from_than_the_eye_sees():
     lengths = (120.3, 119.7, 120.31, 119.69)
     assert [said_length(context, mm, SEEN_OFF) for mm in lengths] == ["120 mm", "120 mm", "just over 120 mm", "just under 120 mm"]
     assert drawn_length(context.worked.ruler, 120.3) == "≈ 120 mm"  # in the score guide, which is true to 0.05 mm
+
+
+def test_the_place_of_what_is_glued_on_is_told_by_its_border_as_its_step_says():
+    text = pages("seed-packet-envelope")
+    assert "6 mm beside liner B at the left, right and bottom: from its edge to the next edge or fold line, give or take 1 mm" in text
+    assert "fold line on fold line, the same border showing all round: 6 mm to the next edge or fold line. Press." in text
+    # 2.175 mm, 0.59 mm over the mark: said to the mark, as a step says it
+    section = steps.build(context_of(shipped("garden-journal", "in"), "steps"))
+    assert section is not None
+    assert "1/16 in beside lining D all round: from its edge to the next edge or fold line, give or take 1/16 in" in said(section)
+    assert "1/16 in to the next edge or fold line. Press." in said(section)
+    assert "just over 1/16 in" not in said(section)
+
+
+@pytest.mark.parametrize(("name", "wanted"), [("garden-journal", True), ("seed-packet-envelope", True), ("season-album", False)])
+def test_a_border_too_small_to_read_is_measured_in_a_lens(name, wanted):
+    # 2 and 6 mm at 1:6 or smaller print under 2.5 mm; the album's 15 mm at 1:5 do not
+    worked = shipped(name, "mm")
+    made, gate = next((one, gate) for one in pictured_steps(worked) for gate in gates_of(worked)[one.assembly.name] if gate.measure.sides)
+    lying = lying_so(gate.state, gate.body, made.parts)
+    picture = right_picture(gate, lying, (), made.parts, 55.0, context_of(worked, "steps").text)
+    assert ("lens" in [item.role for item in groups(picture.items)]) is wanted
+    assert picture.width <= 55.0
+    assert picture.height <= TALLEST + LENS
+
+
+def groups(items: tuple[Item, ...]) -> list[Group]:
+    own = [item for item in items if isinstance(item, Group)]
+    return own + [each for one in own for each in groups(one.items)]
 
 
 def test_where_one_assembly_is_made_its_steps_need_no_name():
@@ -126,14 +156,17 @@ def test_a_pocket_opens_at_the_sides_that_one_sees_in_the_picture_beside_the_wor
     assert "Turned over like a page: glue on the open sides too, top and right, shuts the back pocket" in text
 
 
-def test_a_gate_stays_whole_and_before_glue_loosely_with_its_step():
+def test_a_gate_s_mistakes_and_the_step_after_it_stay_loosely_with_what_is_right():
     worked = shipped("seed-swap-folio", "mm")
     block = pictured_steps(worked)[0]
     maker = GateMaker(context_of(worked, "steps"), block)
     for gate in gates_of(worked)[block.assembly.name]:
         drawn = maker.blocks(gate, keep=True)
         assert all(one.keep_with_next for one in drawn)
-        assert [one.loosely for one in drawn] == [False] * (len(drawn) - 1) + [True]
+        wrong = [one for one in drawn if one.within.startswith("Sect")]
+        assert [one.loosely for one in drawn] == [False] * (len(drawn) - 1 - len(wrong)) + [True] * (len(wrong) + 1)
+        # where they begin a page it says whose they are
+        assert all(one.repeat is not None for one in wrong)
         assert [one.keep_with_next for one in maker.blocks(gate, keep=False)] == [True] * (len(drawn) - 1) + [False]
         # what no page holds is told of again
         more = max(0, len(in_rows(len(gate.symptoms))) - 1)
@@ -153,12 +186,47 @@ def test_words_of_mistakes_lie_on_no_picture():
     maker = GateMaker(context, bag)
     for gate in gates_of(worked)[bag.assembly.name]:
         for one in gate.symptoms:
-            picture = maker.wrong(gate, one, 2)
-            row = maker.symptom_row(gate, [one, one], [picture, picture], picture.width, bag.runs[gate.number - 1], "k")
+            text = maker.symptom_words(gate, one, bag.runs[gate.number - 1])
+            picture = maker.wrong(gate, one, text, 2)
+            row = maker.symptom_row([text, text], [picture, picture], picture.width, "k")
             for entry in row.items[0].items:
                 _, text = entry.items[0].items[0].items
                 beside = min(words.x for words in text.items)
                 assert beside > picture.width or min(words.y for words in text.items) > picture.height
+
+
+def wrong_pictures(design):
+    """Every mistake of the design's gates with its words and its picture."""
+    worked = shipped(design)
+    context = context_of(worked, "steps")
+    for made in pictured_steps(worked):
+        maker = GateMaker(context, made)
+        for gate in seen_gates(gates_of(worked).get(made.assembly.name, ()), made):
+            for one in gate.symptoms:
+                text = maker.symptom_words(gate, one, made.runs[gate.number - 1])
+                yield one, text, maker.wrong(gate, one, text, 2)
+
+
+@pytest.mark.parametrize("design", ["seed-swap-folio", "seed-packet-envelope"])
+def test_where_the_print_tells_of_a_mistake_its_picture_shows_the_print(design):
+    shown = [(one.tell, list(every_item(picture.items))) for one, _, picture in wrong_pictures(design)]
+    telling = [items for tell, items in shown if tell.kind == "print" or (tell.wrong == "front" and tell.kind in ("bare", "mostly"))]
+    assert telling
+    for items in telling:
+        assert [item for item in items if getattr(item, "role", "") in ("motif", "motif outline", "motifs")]
+
+
+def test_a_mistake_s_picture_tags_what_its_words_tell_of_and_what_shows_most():
+    # the front block laid down wrong: B1 is told of and lies on top of all; A1 shows as slivers only, the connector C at the right
+    # is not told of. The back block: A1, as much of which is seen, is tagged beside A2
+    tags = {text.split(";")[0]: tags_of(picture) for _, text, picture in wrong_pictures("seed-swap-folio")}
+    assert tags["You see the *page* of **B1** of the front block, its sprig side"] == ["B1"]
+    assert tags["You see the *page* of **A2** of the back block at the right, its sprig side"] == ["A1", "A2"]
+
+
+def tags_of(picture):
+    found = [item for item in every_item(picture.items) if getattr(item, "role", "") == "tag" and isinstance(item, Words)]
+    return sorted("".join(run.text for run in item.runs) for item in found)
 
 
 def test_the_last_gate_of_a_pack_is_its_last_check():
@@ -182,6 +250,15 @@ def test_a_mirrored_assembly_has_its_gates_left_for_right_and_the_mistakes_only_
     seen = seen_gates(gates, back)
     assert [one.symptoms for one in seen] == [()] * len(gates)
     assert [round(one.measure.mm, 6) for one in seen] == [round(one.measure.mm, 6) for one in gates]
+
+
+def test_a_mirrored_gate_sends_the_reader_to_the_mistakes_of_its_original():
+    back = pages("seed-swap-folio").split("mirror image")[1]
+    # the front block's left strip is A1; mirrored its place is taken by the right strip, B2
+    for step in (3, 5, 6):
+        elsewhere = f"If yours looks otherwise, see the mistakes at step {step} of the front block;"
+        assert f"{elsewhere} here they show left for right, with B2 for A1 and A2 for B1." in back
+    assert "after step 11 of the front block; here" not in back  # that gate has no mistakes of its own
 
 
 def test_every_glued_joint_has_its_times_and_they_are_summed():

@@ -14,7 +14,7 @@ from creasewright.booklet.amounts import (
     things_inside,
     tie_length,
 )
-from creasewright.booklet.sections import materials, score_guide
+from creasewright.booklet.sections import materials, score_guide, steps
 from section_cases import TRADE_WORDS, context_of, said
 from small_designs import with_steps, worked_of
 
@@ -134,3 +134,16 @@ def test_a_score_board_is_asked_for_only_where_a_line_is_in_one_of_its_grooves()
     assert not [word for word in ("stop", "board", "No groove") if word in metric]
     assert "lay the ruler from mark to mark" in metric
     assert "The numbers of a drawing are distances from the edge that is named under it." in metric
+
+
+def test_why_this_adhesive_where_another_would_do_is_said_with_it_and_not_at_each_step() -> None:
+    # the bag is all paper of 0.15 mm, its strips 3 mm from the edges, its bottom card is set to its lines
+    bag, why = said(materials.build(kit("bulb-bag", "materials"))), "leaves time to set a piece right"
+    assert f"where tape would do too, glue is taken: it {why}" in bag
+    assert "tape would do too: glue leaves time to set a piece right" in said(materials.build(kit("seedling-box", "materials")))
+    for name in ("bulb-bag", "seedling-box"):
+        text = said(steps.build(context_of(worked_for(name, "in", 1), "steps")))
+        assert "see What it takes" in text
+        assert "would do" not in text.split("Glue and waiting")[1]
+    # boards take nothing else
+    assert "would do too" not in said(materials.build(kit("garden-journal", "materials")))

@@ -6,6 +6,7 @@ from msgspec.structs import replace
 from booklet.sections.kit_cases import kit
 from creasewright.booklet.diagrams.boxes import box_of, path_lines
 from creasewright.booklet.drawing import Shape, Tagged, Words
+from creasewright.booklet.length_words import listed_length
 from creasewright.booklet.section import Section
 from creasewright.booklet.sections import score_guide
 from creasewright.reading.settings import ToolLength, Tools
@@ -101,6 +102,26 @@ def test_a_narrow_drawing_has_its_caption_beside_it() -> None:
     assert lefts and all(left > right for left in lefts)
 
 
+@pytest.mark.parametrize(("system", "page"), [("in", "letter"), ("mm", "a4")])
+def test_two_lays_of_a_piece_stand_side_by_side_where_the_values_in_their_drawings_do(system: str, page: str) -> None:
+    # "half a mark past 5 1/4 in" is told in the caption; in the drawing it is "≈ 5 1/4"
+    section = score_guide.build(kit("bulb-pot", "score guide", system, page))
+    assert section is not None
+    rows = [[item for item in block.items if isinstance(item, Tagged) and item.kind == "Figure"] for block in section.blocks]
+    assert [len(figures) for figures in rows if figures] == [2]
+
+
+def test_the_only_drawing_is_as_large_as_its_caption_beside_it_leaves_room_for() -> None:
+    # 9 7/8 x 6 in, at 1:2.5: 100 mm wide, 61 mm high; at 1:2 it would be higher than a drawing of the guide may be
+    section = score_guide.build(kit("open-day-card", "score guide"))
+    assert section is not None
+    assert "drawn 1:2.5" in said(section)
+    last = section.blocks[-1]
+    right = max(x for shape in shapes(section, "outline") for chain in path_lines(shape.path) for x, _ in chain)
+    words = [item for part in last.items if isinstance(part, Tagged) and part.kind == "P" for item in every_item(part.items)]
+    assert all(word.x > right for word in words if isinstance(word, Words))
+
+
 def test_corners_cut_before_scoring_are_drawn_cut() -> None:
     blanks = "strip: {height: 100 mm, across: [a: 60 mm, b: 60 mm], corners: {head-left: {cut: [20 mm, 60 mm]}}}"
     section = score_guide.build(context_of(worked_of(with_steps(blanks, "{fold: a}")), "score guide"))
@@ -175,6 +196,12 @@ def test_aslant_lines_are_told_by_their_ends_and_the_template() -> None:
     # in inches, on a square of 8 1/4: the lines run across two corners, x - y = 8.25 - (4.5 / sqrt 2 + 1.00216) = 4.06589 and
     # x + y = 5.75 / sqrt 2 + 1.00216 = 5.06802; they meet at x = 4.56695, which is 0.00445 in (0.11 mm) past 4 9/16
     assert "just over 4 9/16 in" in text
+
+
+def test_the_ends_of_each_lay_are_told_apart() -> None:
+    bag = said(guide("bulb-bag"))  # its corners are scored from both sides, lettered anew in each drawing
+    assert "Ends of the lines on A, 5 of 6" in bag and "Ends of the lines on A, 6 of 6" in bag
+    assert "Ends of the lines on A just under" in said(guide("seed-packet-envelope"))
 
 
 def test_a_line_between_two_grooves_is_scored_along_a_ruler() -> None:
@@ -284,3 +311,25 @@ def test_a_place_between_two_marks_is_told_by_how_much_and_drawn_alike() -> None
     inches = said(guide("bulb-pot"))
     assert "half a mark past 5 1/4 in" in inches and "A third of a mark is a third of the way to the next mark of the ruler." in inches
     assert "of a mark" not in said(guide("seed-swap-folio"))
+
+
+def test_the_table_of_ends_lists_parts_of_a_mark_in_signs_that_it_explains() -> None:
+    section = guide("bulb-pot")
+    text = said(section)
+    assert text.count("+ 1/4 mark is a quarter of the way on to the next mark of the ruler") == 1
+    table = text[text.index("Ends of the lines on A") :]
+    assert "mark short of" not in table and "mark past" not in table
+    assert "6 1/2 in + 1/3 mark" in table and "4 11/16 in \u2212 1/4 mark" in table
+    # in millimetres tenths are told instead
+    metric = said(guide("bulb-pot", "mm", "a4"))
+    assert "1/4 mark" not in metric and "Judge tenths of a millimetre" in metric
+
+
+def test_a_listed_place_is_where_it_is_said_to_be() -> None:
+    context = context_of(shipped("bulb-pot"), "score guide")
+    sixteenth = 25.4 / 16
+    for off, told in ((0.25, "+ 1/4"), (-0.25, "\u2212 1/4"), (0.34, "+ 1/3"), (-0.41, "\u2212 2/5")):
+        assert listed_length(context, 25.4 + off * sixteenth) == f"1 in {told} mark"
+    # within a hair of a mark, and on it, as in a sentence
+    assert listed_length(context, 25.4 + 0.1 * sixteenth) == "just over 1 in"
+    assert listed_length(context, 25.4) == "1 in"

@@ -45,6 +45,18 @@ def test_pieces_and_sheets_are_drawn_to_the_scale_named(design: str, system: str
     assert [(rim.width, rim.height) for rim in rims] == [pytest.approx(size) for size in sizes]
 
 
+@pytest.mark.parametrize(
+    ("design", "width"),
+    # 1/8 in lost at three edges and more, at 1:4 less than a millimetre; nothing is lost of the box's letter card
+    [("seed-swap-folio", 0.4), ("seedling-box", 0.9)],
+)
+def test_beside_a_narrow_strip_of_waste_the_sheet_ends_in_a_thin_line(design: str, width: float) -> None:
+    section = sheet_plans.build(kit(design, "sheet plans"))
+    assert {shape.pen.width for shape in shapes(section, "sheet rim") if shape.pen} == {width}
+    # what pieces and leftovers do not cover is the waste
+    assert {shape.fill for shape in shapes(section, "sheet") if shape.role == "sheet"} == {"offcut"}
+
+
 @pytest.mark.parametrize(("design", "system", "page", "makers"), PACKS)
 def test_no_tag_size_or_number_meets_a_line_or_another(design: str, system: str, page: str, makers: int) -> None:
     context = kit(design, "sheet plans", system, page, makers)

@@ -91,3 +91,33 @@ def test_a_nearly_square_piece_is_told_with_its_sides_as_it_is_laid(size: str, f
     if told:
         wide, high = re.findall(r"\d+", told)
         assert slip_in("{lay: slip, turned: 90}") == [f"slip B ({high} mm wide, {wide} mm high)"]
+
+
+@pytest.mark.parametrize(
+    ("name", "named"), [("seed-packet-envelope", {"back side"}), ("bulb-bag", {"plain side"}), ("swap-day-card", {"plain side"})]
+)
+def test_work_that_is_never_turned_over_has_one_name_for_its_lie(name: str, named: set[str]) -> None:
+    # flaps, pages and a liner come over the side that lies up: in the state lines and in the gates it gets no second name
+    section = build(context_of(shipped(name), "steps"))
+    lies = [match for alt in alternatives(section) for match in re.findall(r"^Step \d+, plan, (\w+ side) up:", alt)]
+    gates = re.findall(r"(?:as in the picture|without its glue first), (\w+ side) up", said(section))
+    assert {*lies, *gates} == named
+    assert lies
+    assert gates or name == "swap-day-card"
+
+
+@pytest.mark.parametrize(("flap", "up"), [(35, ("", "")), (15, ("strip", "back"))])
+def test_where_most_of_a_piece_shows_its_other_side_no_side_is_named(flap: int, up: tuple[str, str]) -> None:
+    # folded over a rest of 50 mm beside an end of 10: 35 mm of print against 25 of the back, or 15 against 45
+    strip = f"strip: {{height: 50 mm, across: [flap: {flap} mm, rest: 50 mm, end: 10 mm]}}"
+    steps = with_steps(strip, "{lay: strip, up: back}", "{fold: flap}", "{fold: end}")
+    worked = worked_of(steps, "papers: {card: {sheet: [600 mm, 600 mm], caliper: 0.3 mm, front: one-way}}")
+    assert [picture.up for picture in pictured_steps(worked)[0].pictures] == [("strip", "back"), ("strip", "back"), up]
+
+
+def test_the_envelope_s_flaps_are_told_apart_by_what_is_seen() -> None:
+    # the one that closes it is cut with the large round corner; the one opposite comes to a point
+    text = said(build(context_of(shipped("seed-packet-envelope", "mm"), "steps")))
+    assert "its score grooves down, the round flap of A away from you." in text
+    assert "Fold the round flap of A over toward you" in text
+    assert "top flap" not in text

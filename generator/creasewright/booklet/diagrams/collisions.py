@@ -78,9 +78,10 @@ def _struck(words: Words, box: Box, shapes: Iterable[_Placed]) -> Iterator[str]:
             continue
         local = box.moved(-each.dx, -each.dy)
         chains = path_lines(shape.path)
-        if shape.pen is not None and any(segment_meets(a, b, local) for chain in chains for a, b in pairwise(chain)):
+        inked = _is_inked(shape)
+        if (shape.pen is not None or inked) and any(segment_meets(a, b, local) for chain in chains for a, b in pairwise(chain)):
             yield f"{_said(words)} overlaps {shape.role or 'a line'}"
-        elif _is_inked(shape) and any(box_of(chain).overlaps(local) for chain in chains if chain):
+        elif inked and any(within(local.middle, chain) for chain in chains if len(chain) > 2):
             yield f"{_said(words)} overlaps {shape.role}"
 
 

@@ -18,7 +18,7 @@ from creasewright.booklet.diagrams.shade import LIGHT
 from creasewright.booklet.diagrams.space_motifs import inverse, moved
 from creasewright.booklet.diagrams.space_view import SpaceView, seen_at, space_view
 from creasewright.booklet.drawing import Group, Item, Shape
-from creasewright.geometry.clip import intersection, union
+from creasewright.geometry.clip import area, intersection, total_area, union
 
 TURN, LOOK_DOWN = -15.0, 27.0
 """Degrees: the view of the cover."""
@@ -35,7 +35,7 @@ BOW_SHARE = 0.4
 """A bow is at most this wide, as a share of the picture."""
 LOW = 0.5
 """Height of a low thing, as a share of its width."""
-COVER = PictureStyle(motif=1.6, slender=0.5)
+COVER = PictureStyle(motif=2.0, fleck=1.2, slender=0.5)
 """The picture is large, and looked at from farther away than a step: small motifs would look like a texture."""
 SPECK = 1.0
 """mm on the page: an inner edge of which less is seen is left out."""
@@ -43,6 +43,8 @@ FINE = 1.5
 """mm on the page: what is finer in the outline of a shadow is smoothed away."""
 CRUMB = 3.0
 """mm on the page: a shadow that shows no wider beside the thing is left out."""
+SCRAP = 0.2
+"""Share of a thing slid in of which less is seen: it would be a shape without a name, and is left out."""
 WALL_SHADE = "wall*0.93"
 
 
@@ -65,9 +67,11 @@ def draw_cover(
     turn_degrees: float = TURN,
     down_degrees: float = LOOK_DOWN,
     ground: bool = True,
+    slid_in: frozenset[str] = frozenset(),
     style: PictureStyle = COVER,
 ) -> Picture:
-    """The scene in a box `width` mm wide and no higher than `height`; `ground` False (ink-light) leaves wall, floor and shadow out.
+    """The scene in a box `width` mm wide and no higher than `height`; `ground` False (ink-light) leaves wall, floor and shadow out;
+    of the parts `slid_in` those are left out of which only a scrap is seen.
 
     Scene frame: x right, y to the viewer, z down; what stands is given standing (see `space_view.standing`).
     Raises ValueError for a scene with no facets.
@@ -82,12 +86,27 @@ def draw_cover(
     to_page: Affine = (scale, 0.0, 0.0, scale, width / 2 - scale * outer.middle[0], -scale * outer.y0)
     facets = all_facets(scene, scale)
     seen = seen_solid(facets, view, CROWDED * style.weight / scale, SPECK / scale)
+    scraps = _scraps(seen, slid_in)
+    if scraps:
+        facets = tuple(facet for facet in facets if facet.part not in scraps)
+        seen = seen_solid(facets, view, CROWDED * style.weight / scale, SPECK / scale)
     items: tuple[Item, ...] = ()
     if ground:
         items = _ground_items(seen, _ground(facets, view, to_page, Box(0.0, head, width, height)), view, to_page)
     items += solid_items(seen, view, to_page, scale, Room(width, height), style)
     items += drawn_bows(scene, seen, view, to_page, BOW_SHARE * width, style)
     return Picture((Group(items, role="cover picture"),), width, height, f"1:{1 / scale:.3g}")
+
+
+def _scraps(seen: SeenSolid, parts: frozenset[str]) -> set[str]:
+    """Those of the parts of which something shows, but less than `SCRAP` of their largest face."""
+    shown, whole = dict.fromkeys(sorted(parts), 0.0), dict.fromkeys(sorted(parts), 0.0)
+    for face, region in zip(seen.faces, seen.regions, strict=True):
+        part = face.facet.part
+        if part in parts:
+            shown[part] += abs(total_area(region))
+            whole[part] = max(whole[part], abs(area(face.outline)))
+    return {part for part in parts if 0.0 < shown[part] < SCRAP * whole[part]}
 
 
 def _ground(facets: tuple[Facet3, ...], view: SpaceView, to_page: Affine, place: Box) -> _Ground:

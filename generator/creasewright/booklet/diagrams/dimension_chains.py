@@ -1,7 +1,7 @@
 """The dimensions round a piece: one chain a side, the shortest nearest to the piece, longer ones outward, none over another."""
 
 from collections.abc import Sequence
-from math import hypot
+from math import hypot, inf
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -31,6 +31,10 @@ FIRST = 6.5
 """mm from the piece to the first line, more where a value needs it."""
 ON_AXIS = 0.02
 """A dimension is square to the page if it strays by less than this share of its length."""
+TOGETHER = 3.0
+"""mm: measures on one side with no more than this between them are one chain."""
+ALIGNED = 3.0
+"""mm: chains that would differ by no more than this in their distance stand on one line."""
 OUTWARD: dict[str, Spot] = {"head": (0.0, -1.0), "tail": (0.0, 1.0), "left": (-1.0, 0.0), "right": (1.0, 0.0)}
 
 
@@ -64,7 +68,7 @@ def chain_items(dimensions: Sequence[PageDimension], work: Work, room: Room, rul
     items: list[Item] = []
     for side in ("tail", "head", "left", "right"):
         mine = [dim for dim in dimensions if dim.side == side]
-        items += _chain(side, [dim for dim in mine if _on_axis(dim)], work, room, ruler, style)
+        items += _side_items(side, [dim for dim in mine if _on_axis(dim)], work, room, ruler, style)
         for dim in mine:
             if not _on_axis(dim):
                 items += _slanting(dim, work, room, ruler, style)
@@ -132,15 +136,48 @@ def levels(dimensions: Sequence[PageDimension]) -> list[list[PageDimension]]:
     return found
 
 
-def _chain(
+def _side_items(
     side: str, dimensions: Sequence[PageDimension], work: Work, room: Room, ruler: TextRuler, style: PictureStyle
 ) -> list[Item]:
+    """Chains with a space between them, each set off from what it measures where it is clear there, else all from the whole piece."""
     if not dimensions:
         return []
+    farthest = _edge_of_piece(side, dimensions, work)
+    chains = chains_of(dimensions)
+    own = [_edge_of_piece(side, chain, work) for chain in chains] if len(chains) > 1 else [farthest]
+    items: list[Item] = []
+    for chain, edge in zip(chains, own, strict=True):
+        if farthest - edge > ALIGNED:
+            before = room.mark()
+            near = _chain(side, chain, edge, work, room, ruler, style)
+            if room.is_good_since(before):
+                items += near
+                continue
+            room.back_to(before)
+        items += _chain(side, chain, farthest, work, room, ruler, style)
+    return items
+
+
+def chains_of(dimensions: Sequence[PageDimension]) -> list[list[PageDimension]]:
+    """Those of one side whose stretches touch or overlap, together."""
+    found: list[list[PageDimension]] = []
+    reached = -inf
+    for dim in sorted(dimensions, key=_span):
+        low, high = _span(dim)
+        if low > reached + TOGETHER:
+            found.append([])
+        found[-1].append(dim)
+        reached = max(reached, high)
+    return found
+
+
+def _chain(
+    side: str, dimensions: Sequence[PageDimension], edge: float, work: Work, room: Room, ruler: TextRuler, style: PictureStyle
+) -> list[Item]:
+    """Off an edge `edge` mm outward of the scene's origin."""
     items: list[Item] = []
     outward = OUTWARD[side]
     rows = levels(dimensions)
-    edge = _edge_of_piece(side, dimensions, work)
     drawn: set[tuple[float, ...]] = set()
     for k, row in enumerate(rows):
         away = edge + _distance(row, k, ruler, style)

@@ -6,6 +6,7 @@ Order   inside the part with 1.2 mm clear all round; outside, beside it; with a 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from heapq import heapify, heappop
+from itertools import islice
 from math import dist, hypot, inf
 from typing import Any
 
@@ -32,6 +33,10 @@ LEADING = 1.2
 """Of the type size, line to line."""
 DOT = 0.5
 """mm: radius of a leader's dot"""
+DOTS_APART = 2.0
+"""mm between the dots of two leaders."""
+DEEP, NEARLY_AS_DEEP = 2.0, 0.75
+"""mm from the rim at which a dot is well inside its part; the share of the greatest depth that will do in a smaller part."""
 RINGS = (4.0, 8.0, 12.0, 16.0)
 """mm off the work at which labels with leaders stand."""
 LEADER_END = 0.8
@@ -40,8 +45,12 @@ NEARLY = 1 - 1e-9
 """Keeps a least length under the length in spite of rounding."""
 LONGEST = 28.0
 """mm: a longer leader is hard to follow."""
-COMPARED, CROSSING = 12, 4.0
-"""How many clear leaders are compared; mm of length that one crossed line counts for."""
+SHORT, THICK = 14.0, 1.0
+"""mm: the leader of a name that may be left out is no longer; a part that shows no wider is not named so."""
+CLOSE_PLACES = 9
+"""How many places beside an edge are close to it."""
+COMPARED, CROSSING, HIGHER = 12, 4.0, 0.5
+"""How many clear leaders are compared; mm of length that one crossed line counts for, and each mm by which the picture grows higher."""
 
 
 class Setting(Struct, frozen=True):
@@ -173,6 +182,36 @@ def part_name(
     return _led(ways, rings or (part,), body, room, ruler, style)
 
 
+def wished_edge_name(text: str, side: str, piece: Box, room: Room, ruler: TextRuler, style: PictureStyle) -> list[Item]:
+    """The name of an outer edge close beside it, if there is a clear place that makes the picture no higher."""
+    (setting, *_) = settings(text, ruler, style)
+    for box in islice(edge_places(side, piece, setting), CLOSE_PLACES):
+        if room.has_room(box) and not room.grows_higher(box) and room.is_clear(box.grown(CLEAR)):
+            return _set(setting, box, EDGE_ANCHOR[side], room, ruler, style)
+    return []
+
+
+def wished_part_name(
+    text: str, rings: Sequence[Polygon2], body: Box, room: Room, ruler: TextRuler, style: PictureStyle
+) -> list[Item]:
+    """The name of a part inside what shows of it, or at a short leader; nothing where neither is clear, or the picture grew higher."""
+    ways = settings(text, ruler, style)
+    if not rings or widest(rings) < THICK:
+        return []
+    largest = max(rings, key=lambda ring: box_of(ring).width * box_of(ring).height)
+    for setting in ways:
+        box = inside(rings, setting.width, setting.height, box_of(largest).middle, room)
+        if box:
+            return _set(setting, box, "middle", room, ruler, style)
+    tries = _clear_tries(_tries(ways, dot_places(rings, room), body, room), room, across=False)
+    low = [one for one in tries if not room.grows_higher(one[2].box) and dist(one[2].dot, one[2].near) <= SHORT]
+    apart = [one for one in low if room.is_clear(one[2].box.grown(CLEAR))]
+    if not apart:
+        return []
+    led = min(apart, key=_by_length)[2]
+    return [*leader_to(led, room, style), *_set(led.setting, led.box, led.anchor, room, ruler, style)]
+
+
 def _set(setting: Setting, box: Box, anchor: str, room: Room, ruler: TextRuler, style: PictureStyle) -> list[Item]:
     room.take_box(box)
     return label_words(setting, box, anchor, ruler, style)
@@ -194,9 +233,7 @@ def _led(
 ) -> list[Item]:
     """Text outside the work, a straight leader from its near end to a dot on the part."""
     led = led_label(ways, rings, body, room)
-    items = leader(led.dot, led.near, style)
-    room.take_line((led.dot, led.near), bars=True)
-    room.take_box(box_about(led.dot, 2 * DOT, 2 * DOT))
+    items = leader_to(led, room, style)
     return [*items, *_set(led.setting, led.box, led.anchor, room, ruler, style)]
 
 
@@ -223,7 +260,8 @@ def _clear_tries(tries: Iterator["Try"], room: Room, across: bool) -> list["Try"
         if length > least:
             break  # all that follow are longer still
         if _led_is_clear(led, room) and (across or not room.barred(led.dot, led.near)):
-            clear.append((length + CROSSING * room.crossed(led.dot, led.near), order, led))
+            counted = length + CROSSING * room.crossed(led.dot, led.near) + HIGHER * room.grows_higher(led.box)
+            clear.append((counted, order, led))
             least = min(least, clear[-1][0])
             if len(clear) == COMPARED:
                 break
@@ -275,6 +313,14 @@ def _led_is_clear(led: Led, room: Room) -> bool:
     return room.is_clear(led.box.grown(APART)) and not room.crosses(led.dot, led.near)
 
 
+def leader_to(led: Led, room: Room, style: PictureStyle) -> list[Item]:
+    """The leader of a label, noted in the room; the label itself is not."""
+    room.take_line((led.dot, led.near), bars=True)
+    room.take_box(box_about(led.dot, 2 * DOT, 2 * DOT))
+    room.dots.append(led.dot)
+    return leader(led.dot, led.near, style)
+
+
 def leader(dot: Spot, near: Spot, style: PictureStyle) -> list[Item]:
     x, y = dot
     k = DOT * 0.5523
@@ -307,16 +353,42 @@ def led_places(body: Box, setting: Setting, off: float) -> Iterator[Place]:
 
 
 def dot_places(rings: Sequence[Polygon2], room: Room) -> list[Spot]:
-    """Places well inside the rings (even-odd), off everything that is taken if there are such; the roomiest first."""
+    """Places well inside the rings (even-odd): off everything that is taken, off other dots, and deep, each if there are such."""
+    found = _inner_spots(rings)
+    if not found:
+        return [box_of(spot for ring in rings for spot in ring).middle]
+    apart = [one for one in found if all(dist(one[2], dot) >= DOTS_APART for dot in room.dots)] or found
+    for size in (2.2, 1.2):
+        clear = [one for one in apart if room.is_clear(box_about(one[2], size, size))]
+        if clear:
+            return _deep(clear)
+    return _deep(apart)
+
+
+def widest(rings: Sequence[Polygon2]) -> float:
+    """mm: how wide the rings' inside is where it is widest, about."""
+    return 2 * max((depth for depth, _, _ in _inner_spots(rings)), default=0.0)
+
+
+def _inner_spots(rings: Sequence[Polygon2]) -> list[tuple[float, float, Spot]]:
+    """Places inside, each with how far the rim is across or along the page, whichever is nearer, and the other way."""
     whole = box_of(spot for ring in rings for spot in ring)
-    found: list[tuple[float, Spot]] = []
+    turned = [[(y, x) for x, y in ring] for ring in rings]
+    found: list[tuple[float, float, Spot]] = []
     for share in (0.5, 0.25, 0.75, 0.12, 0.88, 0.03, 0.97):
         y = whole.y0 + share * whole.height
         for x0, x1 in spans(rings, y):
-            found += [(x1 - x0, (x0 + at * (x1 - x0), y)) for at in (0.5, 0.2, 0.8)]
-    inner = [spot for _, spot in sorted(found, key=lambda each: -each[0])] or [whole.middle]
-    for size in (2.2, 1.2):
-        clear = [spot for spot in inner if room.is_clear(box_about(spot, size, size))]
-        if clear:
-            return clear
-    return inner
+            for at in (0.5, 0.2, 0.8):
+                x = x0 + at * (x1 - x0)
+                across = min(at, 1 - at) * (x1 - x0)
+                along = max((min(y - y0, y1 - y) for y0, y1 in spans(turned, x)), default=0.0)
+                found.append((min(across, along), max(across, along), (x, y)))
+    return found
+
+
+def _deep(found: Sequence[tuple[float, float, Spot]]) -> list[Spot]:
+    """Of the places those about as deep as any, or deep enough."""
+    least = min(DEEP, NEARLY_AS_DEEP * max(depth for depth, _, _ in found))
+    deep = [one for one in found if one[0] >= least]
+    least = min(2 * DEEP, NEARLY_AS_DEEP * max(length for _, length, _ in deep))
+    return [spot for _, length, spot in deep if length >= least]

@@ -10,11 +10,12 @@ from math import hypot, sqrt
 from msgspec import Struct
 
 from creasewright.booklet.diagrams.boxes import Box, box_about, box_of, circle, polyline, segment_meets, words_box
-from creasewright.booklet.diagrams.dimension_chains import PageDimension
+from creasewright.booklet.diagrams.dimension_chains import page_dimension
 from creasewright.booklet.diagrams.dimension_line import (
     BEYOND,
     DimensionLine,
     dimension_items,
+    extension_lines,
     extension_start,
     line_pieces,
     place_value,
@@ -32,7 +33,7 @@ from creasewright.booklet.text_ruler import TextRuler
 
 LEAST_PRINTED = 2.5
 """mm: a measured distance that prints shorter wants a lens."""
-EASY, READABLE = 5.0, 3.1
+EASY, READABLE = 5.0, 3.0
 """mm: the shortest distance inside a lens, as wished and at least."""
 RADIUS = 11.0
 """mm of the large ring"""
@@ -40,6 +41,8 @@ FILLED = 1.5
 """Measures inside a lens spread over at most this many radii."""
 OFF_RING = 3.0
 """mm from the ring to its measures."""
+APART = 2.0
+"""mm from a lens's measures to anything else: nobody takes a value for a neighbour's."""
 RING_PEN, LINK_PEN = 0.65, 0.5
 """pt"""
 COMPARED, CROSSING = 12, 4.0
@@ -74,7 +77,7 @@ def lens_views(dimensions: Sequence[Dimension], scale: float) -> list[LensView]:
 def _view(dimensions: tuple[Dimension, ...], scale: float) -> LensView | None:
     box = box_of(spot for dim in dimensions for spot in (dim.start, dim.end))
     smallest = min(hypot(d.end[0] - d.start[0], d.end[1] - d.start[1]) for d in dimensions)
-    for shortest in (EASY, READABLE):
+    for shortest in (EASY, READABLE - 1e-6):
         for name, factor in LENS_SCALES:
             if factor >= 2 * scale and smallest * factor >= shortest:
                 if max(box.width, box.height) * factor <= FILLED * RADIUS:
@@ -105,6 +108,8 @@ def lens_drawing(view: LensView, content: Content, ruler: TextRuler, style: Pict
     boxes = [room.boxes[0]]
     room.boxes.clear()
     for line in _lens_lines(view, work, (cx, cy), ruler, style):
+        for piece in (*extension_lines(line), *ticks(line)):
+            room.take_line(piece)
         place = place_value(line, room, ruler, style, barred=boxes[:1])
         items += dimension_items(line, place, ruler, style, set())
         for piece in (*line_pieces(line, place)[:-2], *ticks(line)):
@@ -184,23 +189,24 @@ def place_lens(drawing: LensDrawing, at: Spot, small: float, body: Box, room: Ro
     for box in drawing.boxes:
         whole = whole.with_box(box)
     within = [spot for spot in middles if room.has_room(whole.moved(*spot))]
-    clear = list(islice((spot for spot in within if _stands_clear(drawing, at, small, spot, room)), COMPARED))
+    clear = list(islice((spot for spot in within if stands_clear(drawing, at, small, spot, room)), COMPARED))
     if clear:
         return min(clear, key=lambda spot: _link_cost(at, small, spot, room))
     room.crowded += 1
-    return next((spot for spot in middles if _stands_clear(drawing, at, small, spot, room)), None)
+    return next((spot for spot in middles if stands_clear(drawing, at, small, spot, room)), None)
 
 
 def _link_cost(at: Spot, small: float, middle: Spot, room: Room) -> float:
     return hypot(middle[0] - at[0], middle[1] - at[1]) + CROSSING * room.crossed(*link(at, small, middle))
 
 
-def _stands_clear(drawing: LensDrawing, at: Spot, small: float, middle: Spot, room: Room) -> bool:
+def stands_clear(drawing: LensDrawing, at: Spot, small: float, middle: Spot, room: Room) -> bool:
     """Nothing in the way of the lens or of its link, which keeps off the lens's own measures too."""
     start, end = link(at, small, middle)
     boxes = [box.moved(*middle) for box in drawing.boxes]
     return (
-        all(room.is_clear(box.grown(0.8)) for box in boxes)
+        room.is_clear(boxes[0].grown(0.8))
+        and all(room.is_clear(box.grown(APART)) for box in boxes[1:])
         and not any(segment_meets(start, end, box.grown(0.4)) for box in boxes[1:])
         and not room.crosses(start, end)
     )
@@ -241,5 +247,8 @@ def small_radius(view: LensView, scale: float) -> float:
     return max(1.3, RADIUS * scale / view.scale[1])
 
 
-def wants_lens(dimension: PageDimension) -> bool:
-    return dimension.length < LEAST_PRINTED
+def in_lenses(dimensions: Sequence[Dimension], scale: float) -> list[Dimension]:
+    """Those that print too short, and those within the piece that go on from one: what belongs together is shown together."""
+    short = [dim for dim in dimensions if page_dimension(dim, scale).length < LEAST_PRINTED]
+    ends = {spot for dim in short if dim.side == "inside" for spot in (dim.start, dim.end)}
+    return [dim for dim in dimensions if dim in short or (dim.side == "inside" and (dim.start in ends or dim.end in ends))]

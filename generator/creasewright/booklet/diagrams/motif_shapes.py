@@ -20,6 +20,8 @@ class MotifShape(Struct, frozen=True):
     """mm: lattice; alternate rows are shifted by half of `across`."""
     turns: tuple[float, ...] = (0.0,)
     """Degrees, one after the other along the lattice."""
+    foot: float = 0.0
+    """mm: so much of its box, at the tail, holds a bare stem; seen alone that would be a tick, not a leaf. With one turn only."""
 
 
 LEAF = MotifShape(
@@ -29,7 +31,7 @@ LEAF = MotifShape(
         ("M", -0.06, 0.75), ("C", -0.3, -0.02, -0.75, -0.2, -1.2, -0.12), ("C", -1.2, 0.55, -0.7, 0.85, -0.06, 0.75), ("Z",),
         ("M", -0.1, -0.3), ("L", 0.1, -0.3), ("L", 0.1, 1.75), ("L", -0.1, 1.75), ("Z",),
     ),
-    half_width=1.2, half_height=1.75, across=6.6, down=6.4,
+    half_width=1.2, half_height=1.75, across=6.6, down=6.4, foot=1.0,
 )  # fmt: skip
 
 POD = MotifShape(

@@ -8,8 +8,8 @@ A motif is cut where the facet's visible part ends, and left out whole where som
 from bisect import bisect_left, bisect_right
 from collections.abc import Mapping, Sequence
 from functools import lru_cache
-from itertools import islice
-from math import ceil, cos, radians, sin
+from itertools import islice, pairwise
+from math import ceil, cos, dist, radians, sin, sqrt
 
 from creasewright.booklet.diagrams.boxes import Box, box_of
 from creasewright.booklet.diagrams.label_places import inner_places
@@ -21,13 +21,12 @@ from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import Affine, Motif, Polygon2, Spot
 from creasewright.booklet.diagrams.visible_lines import level_hits, spans
 from creasewright.booklet.drawing import Group, Path, Pen, Shape
+from creasewright.geometry.clip import total_area
 
 CLEAR = 0.45
 """mm between a motif and a mark."""
-FLECK = 0.4
-"""mm: a motif that reaches less far into the visible part is left out; it would be a fleck, not a leaf."""
 THIN = 1.5
-"""mm: a strip narrower than this shows its tone only; what little a strip shows of a motif would read as dirt."""
+"""mm, times the motif's size: a strip narrower than this shows its tone only; what little a strip shows of a motif would read as dirt."""
 TRIES = 40
 """Places tried for a motif that stands alone."""
 NUDGE = 1e-6
@@ -45,7 +44,7 @@ def motif_group(
     """All motifs that reach into `visible` (rings in page mm, even-odd) and stand off what is taken, seen through it; None if there
     are none. `seen_through`: the path of the rings, if there is one already.
     """
-    if is_thin(visible):
+    if is_thin(visible, style):
         return None
     shape = SHAPES[motif.kind]
     size = style.motif
@@ -53,7 +52,7 @@ def motif_group(
     to_page = (a, b, c, d, e * scale, f * scale)
     rings = [[_back(to_page, spot) for spot in ring] for ring in visible]
     places = [
-        ((a * x + c * y + to_page[4], b * x + d * y + to_page[5]), turn) for (x, y), turn in lattice_places(shape, rings, size)
+        ((a * x + c * y + to_page[4], b * x + d * y + to_page[5]), turn) for (x, y), turn in lattice_places(shape, rings, style)
     ]
     places = places_set(visible, places, {turn: _half_box(shape, to_page, turn, size) for turn in shape.turns}, taken)
     colour = f"paper {motif.tone} motif"
@@ -61,12 +60,12 @@ def motif_group(
     return clipped_group([(stamps[turn], spot) for spot, turn in places], seen_through or rings_path(visible))
 
 
-def is_thin(visible: Sequence[Polygon2]) -> bool:
-    """Whether nothing shows, or no more than a strip along or across the page."""
-    if not visible:
-        return True
-    whole = box_of(spot for ring in visible for spot in ring)
-    return min(whole.width, whole.height) < THIN
+def is_thin(visible: Sequence[Polygon2], style: PictureStyle) -> bool:
+    """Whether nothing shows, or no more than a strip, whichever way it runs: its width is that of the rectangle which has as much area
+    and as long an outline."""
+    outline = sum(dist(a, b) for ring in visible for a, b in pairwise((*ring, ring[0])))
+    width = (outline - sqrt(max(outline * outline - 16 * abs(total_area(visible)), 0.0))) / 4
+    return width < THIN * style.motif
 
 
 def clipped_group(stamps: Sequence[tuple[Shape, Spot]], seen_through: Path) -> Group | None:
@@ -132,20 +131,22 @@ def _stamp(kind: str, colour: str, outline_only: bool, lies: tuple[float, float,
     return Shape(path, None, colour, role="motif")
 
 
-def lattice_places(shape: MotifShape, rings: Rings, size: float) -> list[Place]:
-    """Lattice points (print frame, page mm) whose motif's box reaches into the rings, each with the motif's turn.
+def lattice_places(shape: MotifShape, rings: Rings, style: PictureStyle) -> list[Place]:
+    """Lattice points (print frame, page mm) whose motif's box reaches far enough into the rings, each with the motif's turn.
 
     Row by row: as far as the rings' insides reach anywhere from the box's head to its tail.
     """
+    size = style.motif
     across, down = shape.across * size, shape.down * size
-    half_w, half_h = shape.half_width * size - FLECK, shape.half_height * size - FLECK
+    half_w, half_h = shape.half_width * size - style.fleck, shape.half_height * size - style.fleck
+    foot = half_h - shape.foot * size
     heights = sorted(y for ring in rings for _, y in ring)
     if not heights:
         return []
     places: list[Place] = []
-    for row in range(int((heights[0] - half_h) // down) - 1, int((heights[-1] + half_h) // down) + 2):
+    for row in range(int((heights[0] - foot) // down) - 1, int((heights[-1] + half_h) // down) + 2):
         y = (row + 0.5) * down
-        reached = _reached(rings, heights, y - half_h, y + half_h)
+        reached = _reached(rings, heights, y - half_h, y + foot)
         if not reached:
             continue
         shift = (0.5 if row % 2 else 0.0) + 0.5

@@ -17,6 +17,8 @@ class PictureStyle(Struct, frozen=True):
     """Times every line width."""
     motif: float = 1.0
     """Times every motif and its lattice."""
+    fleck: float = 0.4
+    """mm: a motif that reaches less far into what is seen is left out; it would be a fleck, not a leaf."""
     slender: float = 0.0
     """In space, a motif is never squeezed under this share of its width, and a face that would squeeze it much more shows none."""
 

@@ -12,11 +12,11 @@ from creasewright.booklet.diagrams.boxes import Box, box_of
 from creasewright.booklet.diagrams.dimension_chains import chain_items, inner_items, outside, page_dimension
 from creasewright.booklet.diagrams.dimension_line import TICK
 from creasewright.booklet.diagrams.glue_hatch import hatch_lines, hatch_spacing
-from creasewright.booklet.diagrams.lens import wants_lens
+from creasewright.booklet.diagrams.lens import in_lenses
 from creasewright.booklet.diagrams.motifs import motif_group
 from creasewright.booklet.diagrams.page_facet import Chain
 from creasewright.booklet.diagrams.picture_style import NORMAL, PictureStyle
-from creasewright.booklet.diagrams.plan_labels import lens_group, name_items, tag_items
+from creasewright.booklet.diagrams.plan_labels import lens_group, name_items, tag_items, wished_items
 from creasewright.booklet.diagrams.plan_marks import (
     actions_in_picture,
     angle_items,
@@ -123,9 +123,8 @@ class _Plan:
         self.body = self.room.extent or Box(0.0, 0.0, 0.0, 0.0)
         self.curves: list[Chain] = []
         self.marks = self.draw_marks()
-        on_page = [(dim, page_dimension(dim, scale[1])) for dim in scene.dimensions]
-        self.small = [dim for dim, placed in on_page if wants_lens(placed)]
-        large = [placed for _, placed in on_page if not wants_lens(placed)]
+        self.small = in_lenses(scene.dimensions, scale[1]) if scene.lenses else []
+        large = [page_dimension(dim, scale[1]) for dim in scene.dimensions if dim not in self.small]
         self.measures, left = inner_items([dim for dim in large if dim.side == "inside"], self.room, ruler, style)
         outer = [dim for dim in large if dim.side != "inside"] + [outside(dim, self.body) for dim in left]
         self.measures += chain_items(outer, self.work, self.room, ruler, style)
@@ -157,13 +156,13 @@ class _Plan:
         return [*marks, *press_items(self.work, room, self.ruler, style)] if press else marks
 
     def label_stages(self) -> Iterator[list[Item]]:
-        """Angles, tags, names, lenses, the repeat mark: one after the other."""
+        """Angles, tags, names, lenses, the repeat mark, names that may be left out: one after the other."""
         work, body, room, ruler, style = self.work, self.body, self.room, self.ruler, self.style
         factor = self.scale[1]
         for arrow, curve in zip(self.scene.fold_arrows, self.curves, strict=True):
             yield angle_items(arrow, curve, room, ruler, style)
         yield number_items(self.scene.pricks, work.facets, factor, room, ruler, style)
-        yield tag_items(work, body, room, ruler, style)
+        yield tag_items(work, self.scene.told, self.scene.told_only, body, room, ruler, style)
         yield name_items(self.scene.names, work, body, factor, room, ruler, style)
         yield lens_group(
             self.small, lambda larger, window: work_in_lens(self.scene, larger, window, style), body, factor, room, ruler, style
@@ -171,6 +170,7 @@ class _Plan:
         _, letters = actions_in_picture(self.scene)
         if letters:
             yield repeat_items(letters, body, room, ruler, style)
+        yield wished_items(self.scene.names, work, body, factor, room, ruler, style)
 
     def overflow(self) -> float:
         """mm by which the picture outgrows its box."""

@@ -6,8 +6,20 @@ Frame: mm on the page, the scene's own origin; the picture is moved into its box
 import itertools
 from collections.abc import Sequence
 
+from msgspec import Struct
+
 from creasewright.booklet.diagrams.boxes import Box, segment_meets
 from creasewright.booklet.diagrams.scene import Spot
+
+
+class Mark(Struct, frozen=True):
+    """How many lines and boxes were taken, and what else a room knows."""
+
+    lines: int
+    barring: int
+    boxes: int
+    extent: Box | None
+    crowded: int
 
 
 class Room:
@@ -21,6 +33,8 @@ class Room:
         self.barring: list[tuple[float, float, float, float, Spot, Spot]] = []
         """Those of the lines that no leader should run across: dimensions, and other leaders."""
         self.boxes: list[Box] = []
+        self.dots: list[Spot] = []
+        """Where leaders end."""
         self.crowded = 0
         """How many labels found no clear place."""
 
@@ -60,6 +74,22 @@ class Room:
                 return False
         return True
 
+    def mark(self) -> Mark:
+        """How things stand, to tell what came later and to go back."""
+        return Mark(len(self.lines), len(self.barring), len(self.boxes), self.extent, self.crowded)
+
+    def back_to(self, mark: Mark) -> None:
+        del self.lines[mark.lines :], self.barring[mark.barring :], self.boxes[mark.boxes :]
+        self.extent, self.crowded = mark.extent, mark.crowded
+
+    def is_good_since(self, mark: Mark) -> bool:
+        """No label that came since the mark was crowded, and no line runs across a line or a box that was there before."""
+        old, boxes = self.lines[: mark.lines], self.boxes[: mark.boxes]
+        new = [line[4:] for line in self.lines[mark.lines :]]
+        return self.crowded == mark.crowded and not any(
+            _crossings(a, b, old) or any(segment_meets(a, b, box) for box in boxes) for a, b in new
+        )
+
     def near(self, box: Box, first: int = 0) -> "Room":
         """What is taken within the box only, to be asked often about places in it, but for the `first` lines; knows no limits."""
         near = Room(0.0, 0.0)
@@ -76,6 +106,12 @@ class Room:
             left, right = left if left < x0 else x0, right if right > x1 else x1
             top, bottom = top if top < y0 else y0, bottom if bottom > y1 else y1
         return right - left <= self.width + 1e-6 and bottom - top <= self.height + 1e-6
+
+    def grows_higher(self, box: tuple[float, float, float, float]) -> float:
+        """mm by which the picture is higher with this box in it."""
+        if self.extent is None:
+            return box[3] - box[1]
+        return max(0.0, self.extent.y0 - box[1]) + max(0.0, box[3] - self.extent.y1)
 
     def crosses(self, a: Spot, b: Spot) -> int:
         """How many taken boxes the segment runs through."""

@@ -147,6 +147,8 @@ class Dimension(Struct, frozen=True):
     """As set: `4\u20643⁄16 in`."""
     side: str
     """`head`, `tail`, `left`, `right`: where its line runs; `inside` for a small one that wants a lens."""
+    of: str = ""
+    """What it measures, where it is shown once in an assembly only; empty: it stands in every picture that has it."""
 
 
 class Dimension3(Struct, frozen=True):
@@ -167,6 +169,10 @@ class Named(Struct, frozen=True):
     polygon: Polygon2
     edge: str = ""
     """`head`, `tail`, `left`, `right`: the name of an outer edge, set outside it; empty: a part's own name."""
+    wish: bool = False
+    """Set last, and only where there is a clear place near: the picture is read without it too."""
+    panel: tuple[str, str] | None = None
+    """Part and panel that are meant, where others may lie on the same polygon."""
 
 
 class Action(Struct, frozen=True):
@@ -205,6 +211,12 @@ class PlanScene(Struct, frozen=True):
     """Outlines where something will lie: dotted."""
     pricks: tuple[Prick, ...] = ()
     stitches: tuple[Stitch, ...] = ()
+    told: tuple[str, ...] = ()
+    """Letters of the pieces that the words beside the picture tell of."""
+    lenses: bool = True
+    """What would be too small to read is drawn again in a lens, where the page has room for one."""
+    told_only: bool = False
+    """Of the others only those that show most are tagged."""
 
 
 class Band3(Struct, frozen=True):

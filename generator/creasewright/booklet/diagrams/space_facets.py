@@ -41,13 +41,15 @@ def space_facets(
     folding = Folding(replace(state, angles={**state.angles, **dict.fromkeys(targets, 0.0)}), targets, eye) if targets else None
     found: list[Facet3] = []
     sheets: dict[PanelKey, tuple[Facet3, Spot3]] = {}
+    round_boards: set[PanelKey] = set()
     for stack in body.stacks:
         level = heights(state, body, stack)
         covered = covered_boards(state, stack, level)
         for each in covered:
             number = stack.order.index(each.panel)
             faces = [facet3(state, body, each.panel, stack.normal, by, number, parts, folding) for by in (each.high, each.low)]
-            found += slab_facets(faces[0], faces[1])[2:]
+            found += [one_toned(side, front_fill(faces[0])) for side in slab_facets(faces[0], faces[1])[2:]]
+            round_boards.add(each.panel)
         hidden = {each.board for each in covered}
         for number, key in enumerate(stack.order):
             if key in hidden:
@@ -63,12 +65,21 @@ def space_facets(
             raise_by = (low + high) / 2
             found.append(facet3(state, body, key, stack.normal, raise_by, number, parts, folding))
             sheets[key] = found[-1], along(ORIGIN, found[-1].normal, raise_by)
-    return (*found, *(fold_backs(state, body, sheets) if backs else ()))
+    return (*found, *(fold_backs(state, body, sheets, round_boards) if backs else ()))
 
 
-def fold_backs(state: State, body: Body, sheets: dict[PanelKey, tuple[Facet3, Spot3]]) -> Iterator[Facet3]:
+def front_fill(facet: Facet3) -> str:
+    return facet.fill if facet.side == "front" else facet.back_fill
+
+
+def one_toned(facet: Facet3, fill: str) -> Facet3:
+    """Of what goes round the edge of a board: its inside is never seen."""
+    return replace(facet, fill=fill, back_fill=fill)
+
+
+def fold_backs(state: State, body: Body, sheets: dict[PanelKey, tuple[Facet3, Spot3]], round_boards: set[PanelKey]) -> Iterator[Facet3]:
     """The strip of paper from one panel round to the other at each closed fold; `sheets`: panels and how their layers lie off their
-    places."""
+    places; `round_boards`: panels of covers that are turned in there round a board."""
     for link in links(state, body.parts):
         if link.piece is None or link.first not in sheets or link.second not in sheets:
             continue
@@ -86,6 +97,8 @@ def fold_backs(state: State, body: Body, sheets: dict[PanelKey, tuple[Facet3, Sp
         inner = one.polygon[0] if dot(normal, minus(one.polygon[0], start)) else one.polygon[len(one.polygon) // 2]
         outward = unit(normal) if dot(normal, minus(inner, start)) < 0 else unit(minus(ORIGIN, normal))
         outside, inside = (one.fill, one.back_fill) if dot(one.normal, minus(by, other_by)) > 0 else (one.back_fill, one.fill)
+        if link.first in round_boards or link.second in round_boards:
+            outside = inside = front_fill(one)
         yield replace(
             one,
             polygon=ring,

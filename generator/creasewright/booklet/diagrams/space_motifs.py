@@ -38,13 +38,13 @@ def motif_of_face(
     if held is None:
         return None
     visible = [tuple(moved(to_page, spot) for spot in ring) for ring in region]
-    if is_thin(visible):
+    if is_thin(visible, style):
         return None
     shape = SHAPES[motif.kind]
     back = inverse(carry)
     rings = [[moved(back, spot) for spot in ring] for ring in visible]
     halves = {turn: _half_box(shape, placed(held, (0.0, 0.0), turn, style.motif)) for turn in shape.turns}
-    places = [(moved(carry, place), turn) for place, turn in lattice_places(shape, rings, style.motif)]
+    places = [(moved(carry, place), turn) for place, turn in lattice_places(shape, rings, style)]
     places = places_set(visible, places, halves, taken)
     colour = shaded(f"paper {motif.tone} motif", face.outward)
     stamps = {turn: stamp(motif, colour, placed(held, (0.0, 0.0), turn, 1.0), style) for turn in {turn for _, turn in places}}

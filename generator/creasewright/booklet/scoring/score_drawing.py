@@ -110,7 +110,7 @@ def _positions(blank: Blank, each: Pass, scale: float, said: Said, unit: str, ru
     ring = flattened(each.lie.to_lie.loop(blank.outline.edges))
     stop, far = (float(width), 0.0) if each.stop == "right" else (0.0, float(width))
     settings = sorted(each.settings, key=lambda setting: abs(float(setting.place) - stop))
-    marks = [Mark(float(one.place) * scale, _said_at(each, one, said)) for one in settings]
+    marks = [Mark(float(one.place) * scale, said_at(each, one, said)) for one in settings]
     tops = [0.0 if spacer else _top_at(ring, stop), *(_top_at(ring, float(one.place)) for one in settings)]
     if not spacer:
         marks.append(Mark(far * scale, f"{said(width, False)} {unit}"))
@@ -118,7 +118,7 @@ def _positions(blank: Blank, each: Pass, scale: float, said: Said, unit: str, ru
     return level_measure(marks, -LINE_OFF, [top * scale for top in tops], ruler, style, stop * scale + (spacer if far < stop else -spacer))
 
 
-def _said_at(each: Pass, setting: Setting, said: Said) -> str:
+def said_at(each: Pass, setting: Setting, said: Said) -> str:
     return said(each.from_stop(setting.place), False) if setting.groove is None else said(setting.groove, True)
 
 

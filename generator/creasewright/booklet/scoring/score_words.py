@@ -7,7 +7,7 @@ from creasewright.blanks.turned_over import same_turned_over
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.hidden_letters import letter_spot
 from creasewright.booklet.late_corners import late_work, uncut
-from creasewright.booklet.length_words import placed_length
+from creasewright.booklet.length_words import is_parted, placed_length
 from creasewright.booklet.part_words import counted_words
 from creasewright.booklet.scoring.lie_features import ends_seen, feature_of
 from creasewright.booklet.scoring.score_drawing import inner_ends, point_letters, points_of
@@ -110,7 +110,9 @@ def caption(context: PackContext, each: Shown) -> list[str]:
     texts.append(section_text(context, "between grooves", board=board, places=off, edge=drawn.stop, held=held))
     if drawn.run == "aslant":
         seen = ends_seen(each.member.blank, drawn.lie, [(float(x), float(y)) for x, y in points_of(drawn)])
-        texts.append(section_text(context, "aslant", board=board, pairs=pairs_of(drawn), template=template_of(each.member), seen=seen))
+        parted = any(is_parted(context.worked.ruler, far) for spot in points_of(drawn) for far in spot)
+        values = {"board": board, "pairs": pairs_of(drawn), "template": template_of(each.member), "seen": seen, "parted": parted}
+        texts.append(section_text(context, "aslant", **values))
     if drawn.run == "curved":
         over = drawn.lie.up == "back"
         texts.append(section_text(context, "curved", board=board, count=len(drawn.own), letter=each.member.letter, over=over))

@@ -13,16 +13,20 @@ from creasewright.booklet.diagrams.cover_scene import cover_scene
 from creasewright.booklet.diagrams.plan_facets import lies_flat
 from creasewright.booklet.diagrams.scene import SpaceScene
 from creasewright.booklet.diagrams.space_facets import space_facets
+from creasewright.booklet.diagrams.space_view import standing
 from creasewright.booklet.drawing import Group, Item, Mark, Picture, Run, Shape, Tagged, Words
+from creasewright.booklet.length_words import rough_length
 from creasewright.booklet.rules import polygon, rule
 from creasewright.booklet.section import Section, Sheet
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.shown_parts import shown_parts
+from creasewright.booklet.spine_opened import spine_opened
 from creasewright.booklet.standing_stage import is_finished, is_open, standing_stage
 from creasewright.booklet.typeset import line_width, literal, one_line, paragraph
+from creasewright.folding.state import Body, State
 from creasewright.problems import BLOCKS
 from creasewright.reading.page_layout import TypeStyle
-from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_words
+from creasewright.units.ruler import mark_in_words, pair_in_words
 
 STRIP = 8.0
 """Width of the folded strip, mm."""
@@ -48,9 +52,10 @@ def build(context: PackContext) -> Section | None:
         items += fault
         y += taken
     facts_at = context.page.height - FACTS - 8.0
-    items += picture(context, y + 2.0, facts_at - 8.0)
+    opened = spine_opened(context.worked) if standing_stage(context.worked) is None else None
+    items += picture(context, y + 2.0, facts_at - 8.0, opened)
     items += photo(context, y + 2.0, facts_at - 8.0)
-    items += facts(context, facts_at)
+    items += facts(context, facts_at, opened is not None)
     items += foot(context)
     return Section("cover", context.section.title, numbered=context.section.numbered, sheets=(Sheet(tuple(items)),))
 
@@ -112,13 +117,17 @@ def faults(context: PackContext, y: float) -> tuple[list[Item], float]:
     return items, y - start + 6.0
 
 
-def picture(context: PackContext, top: float, bottom: float) -> list[Item]:
-    """Stands on `bottom`, with the facts, which are about it: a low one leaves white under the title."""
+def picture(context: PackContext, top: float, bottom: float, opened: tuple[State, Body] | None) -> list[Item]:
+    """Stands on `bottom`, with the facts, which are about it: a low one leaves white under the title. `opened`: the thing open at
+    its spine, if it has one."""
     finished = context.worked.finished
     if finished is None or not context.worked.assemblies:
         return []
-    stage = standing_stage(context.worked)
-    state, body = (stage.state, stage.body) if stage is not None else ajar(finished.state, finished.body, finished.front)
+    stage = standing_stage(context.worked) if opened is None else None
+    if stage is not None:
+        state, body = stage.state, stage.body
+    else:
+        state, body = opened or ajar(finished.state, finished.body, finished.front)
     parts = shown_parts(context.worked, context.worked.assemblies[-1])
     closures = [c for c in finished.state.closures if c.verb == "tie" and not c.path] if state is finished.state else []
     ties = tuple(tie_line(state, body, c.across, c.at) for c in closures)
@@ -127,7 +136,8 @@ def picture(context: PackContext, top: float, bottom: float) -> list[Item]:
     scene = SpaceScene(space_facets(state, body, parts, backs=True), ties=ties, tie_width=width, bands=bands)
     page = context.page
     beside = page.span(PHOTO_COLUMNS) + page.gutter if context.photograph is not None else 0.0
-    drawn = draw_cover(cover_scene(scene), page.measure - beside, bottom - top)
+    slid_in = frozenset(fit.part for fit in state.fits)
+    drawn = draw_cover(standing(scene) if opened else cover_scene(scene), page.measure - beside, bottom - top, slid_in=slid_in)
     size = pair_in_words(finished.size[0], finished.size[1], context.worked.ruler)
     alt = said(context, "alt", title=str(context.worked.design.title), size=size)
     return [Tagged("Figure", (Group(drawn.items, page.binding, bottom - drawn.height),), alt=alt)]
@@ -144,10 +154,12 @@ def photo(context: PackContext, top: float, bottom: float) -> list[Item]:
     return [Tagged("Figure", (shown,), alt=said(context, "photo alt", title=str(context.worked.design.title)))]
 
 
-def facts(context: PackContext, y: float) -> list[Item]:
+def facts(context: PackContext, y: float, has_spine: bool) -> list[Item]:
     """Four columns: closed, open, what goes inside, level and time."""
     worked, page = context.worked, context.page
-    columns = [fact for fact in (closed_fact(context), open_fact(context), inside_fact(context), level_fact(context)) if fact]
+    columns = [
+        fact for fact in (closed_fact(context, has_spine), open_fact(context, has_spine), inside_fact(context), level_fact(context)) if fact
+    ]
     gap = page.gutter
     width = (page.measure - 3 * gap) / 4
     items: list[Item] = []
@@ -166,28 +178,29 @@ def facts(context: PackContext, y: float) -> list[Item]:
 Fact = tuple[str, str, str]
 
 
-def closed_fact(context: PackContext) -> Fact | None:
+def closed_fact(context: PackContext, has_spine: bool = False) -> Fact | None:
+    """Its size; of a thing with a spine always as it is closed, though the picture shows it open and its walls count as standing."""
     finished = context.worked.finished
     if finished is None:
         return None
     width, height, thick = finished.size
     size = pair_in_words(width, height, context.worked.ruler)
-    empty = length_in_words(round(finished.empty_thickness, 1), context.system)
-    full = length_in_words(round(thick, 1), context.system)
-    if not lies_flat(finished.state, finished.body):
+    empty, full = rough_length(context, finished.empty_thickness), rough_length(context, thick)
+    if not has_spine and not lies_flat(finished.state, finished.body):
         name = "closed" if finished.state.coverings else "standing"
         return said(context, name), size, said(context, "height", full=mark_in_words(thick, context.worked.ruler).text)
     more = said(context, "thickness", full=full, empty="" if empty == full else empty)
     return said(context, "closed"), size, more
 
 
-def open_fact(context: PackContext) -> Fact | None:
+def open_fact(context: PackContext, has_spine: bool = False) -> Fact | None:
     stages = [stage for stage in context.worked.stages if stage.name != "closed" and not is_finished(context.worked, stage)]
     if not stages:
         return flat_fact(context)
     widest = next((stage for stage in stages if stage.name == "open"), None)
     if widest is None:
-        return flat_fact(context) if context.worked.finished is not None and is_open(context.worked.finished) else None
+        stands = has_spine or (context.worked.finished is not None and is_open(context.worked.finished))
+        return flat_fact(context) if stands else None
     size = pair_in_words(widest.size[0], widest.size[1], context.worked.ruler)
     high = mark_in_words(widest.size[2], context.worked.ruler).text
     stands = not lies_flat(widest.state, widest.body)

@@ -169,12 +169,14 @@ def _paper(context: PackContext, piece: Piece) -> Cell:
 
 
 def _direction(context: PackContext, piece: Piece, paper: PaperFacts) -> list[Part]:
-    """An arrow and the edge it points to; `any way` where no print has a direction."""
+    """An arrow and the edge it points to; `any way` where none has a direction, which is said of a print, as one would look for it."""
     if "by panel" in (paper.front, paper.back):
         return [section_text(context, "by panel")]
     degrees = print_degrees(piece, paper)
     if degrees is None:
-        return [section_text(context, "any way")]
+        printed = {paper.front, paper.back}
+        no_top = "all-over" in printed and not printed & {"one-way", "two-way"}
+        return [section_text(context, "any way"), *([Note(section_text(context, "no top"))] if no_top else [])]
     edges = [context.word(EDGES[degrees // 90]), context.word(EDGES[(degrees // 90 + 2) % 4])]
     both = paper.front == "two-way"
     name = "both ways" if both else "direction"

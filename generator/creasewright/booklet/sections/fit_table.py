@@ -15,7 +15,7 @@ from creasewright.booklet.covering_rows import covering_blocks
 from creasewright.booklet.forgiveness_table import forgiveness_table
 from creasewright.booklet.forgiving import how_forgiving
 from creasewright.booklet.length_words import said_depth, said_room
-from creasewright.booklet.part_words import part_words
+from creasewright.booklet.part_words import part_words, pocket_kind
 from creasewright.booklet.piece_marks import part_marks
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import section_text
@@ -144,7 +144,11 @@ def _letter(context: PackContext, fit: InsertFit) -> str:
 
 
 def _space(context: PackContext, fit: InsertFit) -> str:
-    return literal(part_words(context.worked, fit.pocket)) if fit.pocket else ""
+    return _pocket(context, fit.pocket) if fit.pocket else ""
+
+
+def _pocket(context: PackContext, path: str) -> str:
+    return pocket_kind(context.word, path.split("/")[-1]) + literal(part_words(context.worked, path))
 
 
 # --- pockets ----------------------------------------------------------------------------------------------------------
@@ -180,7 +184,7 @@ def _held(context: PackContext, state: State, pocket: Pocket) -> tuple[str, ...]
 def _pocket_row(context: PackContext, state: State, alike: list[Pocket]) -> list[Cell]:
     pocket = alike[0]
     values: dict[str, object] = {
-        "names": [literal(part_words(context.worked, each.name)) for each in alike],
+        "names": [_pocket(context, each.name) for each in alike],
         "sides": [context.word(side) for side in open_as_seen(state, pocket)],
         "room": _room(context, pocket),
         "holds": list(dict.fromkeys(_held(context, state, pocket))),

@@ -30,9 +30,10 @@ from creasewright.booklet.template_pages import template_page_count, template_pr
 from creasewright.booklet.text_blocks import bullet_list, group_head
 from creasewright.booklet.tools_needed import ToolNeeds, tool_needs
 from creasewright.booklet.typeset import literal, paragraph
-from creasewright.fitting.adhesives import millilitres
+from creasewright.fitting.adhesives import joints_of, millilitres
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.pieces import Piece
+from creasewright.joining.adhesive_rules import EITHER, STICKS, SUITS, WET
 from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_words, plain_words
 
 SWATCH = (24.0, 16.0)
@@ -156,7 +157,8 @@ def _material_row(context: PackContext, use: MaterialUse) -> tuple[Cell, ...]:
     }
     about = section_text(context, "material sizes", **sizes)
     name: list[Part] = [f"**{called[:1].upper()}{called[1:]}**", *([Note(about)] if about else [])]
-    return tuple(name), _what_for(context, use), _amounts(context, use)
+    either = _either(context, use)
+    return tuple(name), (_what_for(context, use), *([Note(either)] if either else [])), _amounts(context, use)
 
 
 def _what_for(context: PackContext, use: MaterialUse) -> str:
@@ -169,6 +171,13 @@ def _what_for(context: PackContext, use: MaterialUse) -> str:
     return section_text(
         context, "used for", letters=listed_letters(letters), count=len(letters), around=", ".join(around), sewn=listed_letters(sewn)
     )
+
+
+def _either(context: PackContext, use: MaterialUse) -> str:
+    """Why this adhesive, where the other kind would do as well; empty where it alone does. Said here for all steps."""
+    joints = [each for each in joints_of(context.worked) if each.material == use.name and each.kind in STICKS]
+    free = [each.suits == EITHER for each in joints]
+    return section_text(context, "either", all=all(free), wet=joints[0].kind == SUITS[WET]) if any(free) else ""
 
 
 def _amounts(context: PackContext, use: MaterialUse) -> Cell:

@@ -9,11 +9,11 @@ from creasewright.booklet.diagrams.scales import SCALES, Scale
 from creasewright.booklet.double_score_words import double_score_blocks
 from creasewright.booklet.drawing import Group, Item, Tagged
 from creasewright.booklet.late_corners import late_work, uncut
-from creasewright.booklet.length_words import drawn_place, is_between, placed_length
+from creasewright.booklet.length_words import drawn_place, is_between, listed_length
 from creasewright.booklet.picture_styles import picture_style
 from creasewright.booklet.scoring.lying_piece import PieceLook
 from creasewright.booklet.scoring.running_measure import APART
-from creasewright.booklet.scoring.score_drawing import Drawing, inner_ends, point_letters, points_of, score_drawing
+from creasewright.booklet.scoring.score_drawing import Drawing, Said, inner_ends, point_letters, points_of, said_at, score_drawing
 from creasewright.booklet.scoring.score_words import (
     Shown,
     alternative,
@@ -84,10 +84,11 @@ def build(context: PackContext) -> Section | None:
 
 
 def _between_marks(context: PackContext, shown: Sequence[Shown]) -> bool:
-    """Whether any place that is told lies between two marks of the ruler."""
+    """Whether any place that is told lies between two marks of the ruler; parts of a mark in a table are explained beside it."""
     placed = [each.drawn.from_stop(one.place) for each in shown for one in each.drawn.settings if one.groove is None]
     placed += [far for each in shown if each.drawn.measured for far in inner_ends(each.drawn)]
-    placed += [far for each in shown if each.drawn.run == "aslant" for spot in points_of(each.drawn) for far in spot]
+    if context.system == "mm":
+        placed += [far for each in shown if each.drawn.run == "aslant" for spot in points_of(each.drawn) for far in spot]
     return any(is_between(context.worked.ruler, mm) for mm in placed)
 
 
@@ -102,8 +103,7 @@ def _drawings(context: PackContext, shown: list[Shown], before: float, after: fl
     """At the largest scale at which every drawing fits; a little smaller where only so all stand on one page with what comes `before`
     and `after` them, mm.
     """
-    across = 2 if context.page.columns >= 6 else 1
-    common = _common_scale(shown, context.page.span(context.page.columns // across))
+    common = _common_scale(shown, _usual_cell(context, shown))
     room = context.page.content_to - context.page.content_from - before - after
     first = _drawn_at(context, shown, common)
     if _tall(first) <= room:
@@ -116,30 +116,54 @@ def _drawings(context: PackContext, shown: list[Shown], before: float, after: fl
 
 
 def _drawn_at(context: PackContext, shown: list[Shown], common: Scale) -> list[Block]:
-    """The group head with the scales, then two drawings beside each other where the page is wide enough; one with many lines alone."""
-    across = 2 if context.page.columns >= 6 else 1
-    half = context.page.span(context.page.columns // across)
-    cells = [half if _values_fit(context, each, half) else context.page.measure for each in shown]
-    scales = [_own_scale(each, common, cell) for each, cell in zip(shown, cells, strict=True)]
+    """The group head with the scales, then two drawings beside each other where the page is wide enough; one with many lines, or the only
+    one, has the whole width.
+    """
+    across, usual = _across(context), _usual_cell(context, shown)
+    rooms = [usual if _values_fit(context, each, usual) else context.page.measure for each in shown]
+    cells = rooms if len(shown) > 1 else [context.page.measure]
+    scales = [_own_scale(each, common, room) for each, room in zip(shown, rooms, strict=True)]
     note = section_text(context, "scale", scales=_scales_said(shown, scales))
     head = group_head(section_text(context, "drawings"), context.layout, context.page.measure, context.text, note)
     drawn = [(each, _drawing(context, each, scale)) for each, scale in zip(shown, scales, strict=True)]
     rows: list[tuple[float, list[tuple[Shown, Drawing]]]] = []
     for entry, cell in zip(drawn, cells, strict=True):
-        if rows and cell == half == rows[-1][0] and len(rows[-1][1]) < across:
+        if rows and cell == usual == rows[-1][0] and len(rows[-1][1]) < across:
             rows[-1][1].append(entry)
         else:
             rows.append((cell, [entry]))
     return [head, *(_drawing_row(context, row, cell, k == 0) for k, (cell, row) in enumerate(rows))]
 
 
+def _across(context: PackContext) -> int:
+    return 2 if context.page.columns >= 6 else 1
+
+
+def _usual_cell(context: PackContext, shown: Sequence[Shown]) -> float:
+    """What a drawing may be wide, mm: where it is the only one, all that its caption beside it leaves."""
+    page, across = context.page, _across(context)
+    return page.span(page.columns // across) if len(shown) > 1 or across == 1 else page.measure - page.gutter - CAPTION
+
+
 def _values_fit(context: PackContext, each: Shown, cell: float) -> bool:
     """Whether the values of the running measure stand beside each other within a cell."""
     if each.drawn.run == "aslant":
         return True
-    size = picture_style(context.layout).measure
-    texts = [as_set(placed_length(context, x)) for x in (*each.drawn.positions, each.drawn.lie.width)]
+    size, said = picture_style(context.layout).measure, _said_in_drawing(context)
+    texts = [said_at(each.drawn, one, said) for one in each.drawn.settings]
+    texts.append(f"{said(each.drawn.lie.width, False)} {context.system}")
     return sum(context.text.width(text, "Bold", size) + APART for text in texts) <= cell
+
+
+def _said_in_drawing(context: PackContext) -> Said:
+    """Without its unit; a groove as the board has it, another length marked where it lies between two marks of the ruler."""
+
+    def said(mm: Number, groove: bool) -> str:
+        if groove:
+            return as_set(plain_words(mm, context.system))
+        return drawn_place(context.worked.ruler, mm).removesuffix(f" {context.system}")
+
+    return said
 
 
 def _scales_said(shown: list[Shown], scales: list[Scale]) -> str:
@@ -213,13 +237,8 @@ def _drawing(context: PackContext, each: Shown, scale: Scale) -> Drawing:
         words=tuple(line.strip() for line in words if line.strip()),
     )
 
-    def said(mm: Number, groove: bool) -> str:
-        """Without its unit; a groove as the board has it, another length marked where it lies between two marks of the ruler."""
-        if groove:
-            return as_set(plain_words(mm, context.system))
-        return drawn_place(context.worked.ruler, mm).removesuffix(f" {context.system}")
-
     style = picture_style(context.layout)
+    said = _said_in_drawing(context)
     return score_drawing(square.blank, each.drawn, look, scale[1], said, context.system, context.text, style)
 
 
@@ -234,14 +253,14 @@ def _ends_tables(context: PackContext, shown: list[Shown]) -> list[Block]:
         if each.drawn.run == "aslant":
             member, points = each.member, points_of(each.drawn)
             ends: list[list[Cell]] = [
-                [f"**{letter}**", placed_length(context, x), placed_length(context, y)]
+                [f"**{letter}**", listed_length(context, x), listed_length(context, y)]
                 for letter, (x, y) in zip(point_letters(len(points)), points, strict=True)
             ]
             half = (len(ends) + 1) // 2
             rows = [[*first, *second] for first, second in zip_longest(ends[:half], ends[half:], fillvalue=["", "", ""])]
             blocks += table(
-                f"ends {member.mark}", columns, rows, context.layout, context.text,
-                context.page.measure, section_text(context, "ends", mark=member.mark),
+                f"ends {member.mark} {each.number}", columns, rows, context.layout, context.text,
+                context.page.measure, section_text(context, "ends", mark=member.mark, number=each.number, of=each.of),
                 section_text(context, "ends note"), pad=1.4,
             )  # fmt: skip
     return blocks

@@ -8,19 +8,20 @@ from creasewright.booklet.diagrams.scene import Action, PlanScene
 from creasewright.booklet.fit_words import fitted_in
 from creasewright.booklet.gate_blocks import GateMaker, seen_gates
 from creasewright.booklet.hidden_letters import rubbed_out
-from creasewright.booklet.length_words import SEEN_OFF, marked_length
+from creasewright.booklet.length_words import SEEN_OFF, marked_length, rough_length
 from creasewright.booklet.pictured_steps import PicturedSteps, pictured_steps
 from creasewright.booklet.result_pictures import result_picture
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.shown_parts import ShownParts
-from creasewright.booklet.side_words import side_words
+from creasewright.booklet.side_words import up_words
 from creasewright.booklet.stacking import stacked, stacks
 from creasewright.booklet.step_cells import CellMaker
 from creasewright.booklet.step_rows import Pages, SizedCell, StepCell
 from creasewright.booklet.step_views import StepPicture, as_it_lies
 from creasewright.booklet.step_words import StepWords
 from creasewright.booklet.text_blocks import group_head, text_blocks
+from creasewright.booklet.told_names import with_told_names
 from creasewright.booklet.typeset import literal, plain
 from creasewright.booklet.waiting_blocks import hold_words, waiting_blocks
 from creasewright.fitting.gates import DRY, END, STAGE, Gate, gates_of
@@ -29,7 +30,7 @@ from creasewright.folding.solid_points import extents
 from creasewright.joining.run_step import StepRun
 from creasewright.reading import design
 from creasewright.reading.page_layout import PageSize
-from creasewright.units.ruler import length_in_words, mark_in_words, pair_in_words
+from creasewright.units.ruler import mark_in_words, pair_in_words
 
 
 def build(context: PackContext) -> Section | None:
@@ -50,10 +51,11 @@ def add_assembly(context: PackContext, steps: PicturedSteps, blocks: list[Block]
     """The rows of an assembly, put below the `blocks` before; and the scale of its last picture. `last`: that of the one before."""
     assembly, parts, runs = steps.assembly, steps.parts, steps.runs
     cells: list[StepCell] = []
-    flipped = False
+    flipped, met = False, set[str]()
     for run, picture in zip(runs, steps.pictures, strict=True):
         rubbed = rub_out_words(context, assembly, run.number)
-        cells.append(step_cell(context, run, parts, picture, flipped, rubbed, hold_words(context, assembly.name, run.number)))
+        cell = step_cell(context, run, parts, picture, flipped, rubbed, hold_words(context, assembly.name, run.number))
+        cells.append(with_told_names(cell, parts, met))
         flipped = cells[-1].picture.flipped
     gates = seen_gates(gates_of(context.worked).get(assembly.name, ()), steps)
     result = result_cell(context, assembly, runs, parts)
@@ -168,13 +170,6 @@ def who_words(context: PackContext, run: StepRun) -> str:
     return sentence(context, "who", {"who": literal(who), "takes": literal(takes)}) if who or takes else ""
 
 
-def up_words(context: PackContext, picture: StepPicture) -> str:
-    """`sprig side up`, `plain side inside`; nothing where both sides are alike."""
-    blank, side = picture.up
-    name = side_words(context.worked.paper_called(blank), side, context.word)
-    return f"{name} {context.word('inside' if picture.inside else 'up')}" if name else ""
-
-
 def alt_words(context: PackContext, run: StepRun, text: str, picture: StepPicture) -> str:
     """What the picture shows, from the step's own words and state."""
     shown = "plan" if picture.plan is not None else "view in space"
@@ -234,7 +229,7 @@ def bent_stages(context: PackContext, assembly: AssemblyRun, parts: ShownParts) 
             thin = min(range(3), key=lambda axis: stage.size[axis])
             wide, high = (stage.size[axis] for axis in range(3) if axis != thin)
             size = f"**{pair_in_words(wide, high, context.worked.ruler)}**"
-            thick = length_in_words(round(stage.size[thin], 1), context.system)
+            thick = rough_length(context, stage.size[thin])
             text = sentence(context, "bent stage", {"name": literal(stage.name), "size": size, "thick": thick})
             alt = sentence(context, "alt", {"number": 0, "text": plain(text), "kind": "stage", "up": up_words(context, picture)})
             cells.append(StepCell("", text, picture, up_words(context, picture), alt))

@@ -1,6 +1,7 @@
-"""A template's own long measure: one straight length across the whole of it, to be checked after the tiles are joined.
+"""A template's own long measure: one straight length of the whole of it, to be checked after the tiles are joined.
 
-It runs from one straight edge square to another parallel one if the outline has such a pair, else between two far corners.
+It runs from one straight edge square to another parallel one if the outline has such a pair, else between two far corners: across
+the template, or beside one that is alone on its page where there is room.
 All in mm in the grid frame, y down.
 """
 
@@ -19,13 +20,17 @@ from creasewright.booklet.tiling.spots import Spot, moved_outline, spot
 from creasewright.booklet.tiling.template_form import line_path
 from creasewright.booklet.tiling.tile_words import TileWords
 from creasewright.booklet.tiling.window import Window
-from creasewright.geometry.outline import Line, flattened
+from creasewright.geometry.outline import Line, Outline, flattened
 
 LEAST_OVERLAP = 8.0
 """mm that two edges must lie opposite each other."""
 FROM_END = 10.0
 FROM_LINE = 4.0
 """What the dimension line keeps from lines that run along it, mm."""
+OUTSIDE = 7.0
+"""From the template to a line beside it, mm."""
+OFF, PAST, TO_WORDS = 0.9, 1.3, 2.0
+"""An extension line begins so far off the edge, and passes the line by so much; the words beside a template keep so much from it."""
 PEN = Pen("INK2", 0.3, cap="butt")
 HEAD, HALF_HEAD = 3.6, 0.75
 """mm: length and half the width of the arrowheads, which tell a measure from a line to score or fold, also in grey."""
@@ -38,6 +43,10 @@ class LongMeasure(Struct, frozen=True):
     end: Spot
     edges: bool
     """From edge to edge; else from point to point."""
+    beside: int = 0
+    """1: it runs beside the template, at its right or below; -1: at its left or above; 0: across it."""
+    extensions: tuple[Segment, ...] = ()
+    """From the edges to a line beside the template."""
 
     @property
     def length(self) -> float:
@@ -57,17 +66,57 @@ class PlannedMeasure(Struct, frozen=True):
 
 
 def long_measures(placed: Placed, lines: tuple[Segment, ...]) -> list[LongMeasure]:
-    """Where the longest measure may be drawn, the best place first."""
+    """Where the longest measure may be drawn across the template, the best place first."""
     outline = moved_outline(placed.to_grid, placed.template.outline)
-    straight = [(*spot(edge.start), *spot(edge.end)) for edge in outline.edges if isinstance(edge, Line)]
-    pair = max((_widest(straight, axis) for axis in (0, 1)), key=lambda found: found[0])
+    pair = _longest(_straight(outline))
     if pair[0] <= 0:
         return [far_points(list(flattened(outline.edges)))]
     _, axis, low, high, first, last = pair
     return [
-        LongMeasure(*(((low, level), (high, level)) if axis == 0 else ((level, low), (level, high))), edges=True)
+        LongMeasure(*_from_to(axis, low, high, level), edges=True)
         for level in _levels(first, last, [line for line in lines if _reaches(line, axis, low, high)], axis)
     ]
+
+
+def measures_beside(placed: Placed) -> list[LongMeasure]:
+    """The same length beside the template: at its right and its left, or below and above it. None where its ends are not the
+    template's own, so that a line from them would run over it."""
+    straight = _straight(moved_outline(placed.to_grid, placed.template.outline))
+    distance, axis, low, high, _, _ = _longest(straight)
+    starts, sizes = (placed.left, placed.head), (placed.width, placed.height)
+    if distance <= 0 or abs(distance - sizes[axis]) > 1e-6:
+        return []
+    found = []
+    for beside, rim in ((1, starts[1 - axis] + sizes[1 - axis]), (-1, starts[1 - axis])):
+        level = rim + beside * OUTSIDE
+        extensions = tuple(
+            (*_spot(axis, end, _nearest(straight, axis, end, beside) + beside * OFF), *_spot(axis, end, level + beside * PAST))
+            for end in (low, high)
+        )
+        found.append(LongMeasure(*_from_to(axis, low, high, level), edges=True, beside=beside, extensions=extensions))
+    return found
+
+
+def _nearest(straight: list[Segment], axis: int, end: float, beside: int) -> float:
+    """How far the edges at one end of the measure reach to the side where it runs."""
+    at_end = [edge for edge in straight if max(abs(edge[axis] - end), abs(edge[axis + 2] - end)) < 1e-6]
+    return beside * max(beside * edge[at] for edge in at_end for at in (1 - axis, 3 - axis))
+
+
+def _straight(outline: Outline) -> list[Segment]:
+    return [(*spot(edge.start), *spot(edge.end)) for edge in outline.edges if isinstance(edge, Line)]
+
+
+def _longest(straight: list[Segment]) -> tuple[float, int, float, float, float, float]:
+    return max((_widest(straight, axis) for axis in (0, 1)), key=lambda found: found[0])
+
+
+def _spot(axis: int, along: float, level: float) -> Spot:
+    return (along, level) if axis == 0 else (level, along)
+
+
+def _from_to(axis: int, low: float, high: float, level: float) -> tuple[Spot, Spot]:
+    return _spot(axis, low, level), _spot(axis, high, level)
 
 
 def _widest(straight: list[Segment], axis: int) -> tuple[float, int, float, float, float, float]:
@@ -140,23 +189,28 @@ def cell_at(place: Spot, layout: Layout, window: Window) -> Cell:
     )
 
 
-def label_boxes(part: Segment, text: str, space: FreeSpace, ruler: TextRuler) -> Iterator[Box]:
-    """Where on this part of the line (mm of the page) its value can stand free of every line; the middle first."""
+def label_boxes(part: Segment, text: str, space: FreeSpace, ruler: TextRuler, beside: int = 0) -> Iterator[Box]:
+    """Where on this part of the line (mm of the page) its value can stand free of every line; the middle first.
+
+    `beside`: as of the measure; words on an upright line beside a template are moved away from it.
+    """
     wide, tall = ruler.width(text, FACE, SIZE) + 3.0, ruler.cap_height(FACE, SIZE) + 2.2
     length = hypot(part[2] - part[0], part[3] - part[1])
-    room = wide if abs(part[2] - part[0]) > abs(part[3] - part[1]) else tall
+    level = abs(part[2] - part[0]) > abs(part[3] - part[1])
+    room = wide if level else tall
+    aside = 0.0 if level else beside * max(0.0, wide / 2 - OUTSIDE + TO_WORDS)
     for k in range(int(max(0.0, (length - room) / 2 - 3) / 2) + 1):
         for step in (2.0 * k, -2.0 * k):
             t = 0.5 + step / length if length else 0.5
-            x, y = part[0] + t * (part[2] - part[0]), part[1] + t * (part[3] - part[1])
+            x, y = part[0] + t * (part[2] - part[0]) + aside, part[1] + t * (part[3] - part[1])
             box = (x - wide / 2, y - tall / 2, x + wide / 2, y + tall / 2)
             if length > room + 6 and space.is_free(box):
                 yield box
 
 
-def label_box(part: Segment, text: str, space: FreeSpace, ruler: TextRuler) -> Box | None:
+def label_box(part: Segment, text: str, space: FreeSpace, ruler: TextRuler, beside: int = 0) -> Box | None:
     """The first place for its value that leaves room for the check square; the first of all where none does."""
-    boxes = list(label_boxes(part, text, space, ruler))
+    boxes = list(label_boxes(part, text, space, ruler, beside))
     if len(boxes) > 1 and space.holds_square(ROOM):
         for box in boxes:
             left = space.copy()
@@ -174,9 +228,16 @@ def measure_part(measure: LongMeasure, shift: Spot, window: Window) -> Segment |
     return clipped(line, window.left, window.head, window.right, window.tail)
 
 
+def shifted(lines: tuple[Segment, ...], shift: Spot) -> tuple[Segment, ...]:
+    dx, dy = shift
+    return tuple((x0 + dx, y0 + dy, x1 + dx, y1 + dy) for x0, y0, x1, y1 in lines)
+
+
 def measure_items(measure: LongMeasure, part: Segment, shift: Spot, text: str, box: Box | None, ruler: TextRuler) -> list[Item]:
     """The dimension on one page: `part` is what its window shows, `shift` takes the grid frame to the page."""
     items: list[Item] = [Shape(line_path(piece[:2], piece[2:]), PEN, role="long measure") for piece in _around(part, box)]
+    for line in shifted(measure.extensions, shift):
+        items.append(Shape(line_path(line[:2], line[2:]), PEN, role="long measure extension"))
     length = measure.length
     ux, uy = (measure.end[0] - measure.start[0]) / length, (measure.end[1] - measure.start[1]) / length
     for (x, y), way in ((measure.start, -1.0), (measure.end, 1.0)):

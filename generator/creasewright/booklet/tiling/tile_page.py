@@ -7,7 +7,7 @@ from creasewright.booklet.text_ruler import TextRuler
 from creasewright.booklet.tiling.check_square import SIDE, SquarePlace, check_square, square_place
 from creasewright.booklet.tiling.diagonal import diagonal_items, diagonal_text
 from creasewright.booklet.tiling.free_space import FreeSpace
-from creasewright.booklet.tiling.long_measure import LongMeasure, PlannedMeasure, label_box, measure_items, measure_part
+from creasewright.booklet.tiling.long_measure import LongMeasure, PlannedMeasure, label_box, measure_items, measure_part, shifted
 from creasewright.booklet.tiling.page_map import map_items
 from creasewright.booklet.tiling.panel_labels import LabelRoom, LabelWords, labels
 from creasewright.booklet.tiling.placing import Cell, DrawnLines, Layout, Segment, clipped, placed_on
@@ -153,10 +153,11 @@ def _measures(setting: Setting, shift: Spot, space: FreeSpace, over_scores: Free
         part = measure_part(measure, shift, window)
         if part is None or planned.in_words:
             continue
-        box = label_box(part, text, space, setting.ruler)
+        box = label_box(part, text, space, setting.ruler, measure.beside)
         items += measure_items(measure, part, shift, text, box, setting.ruler)
         for each in (space, over_scores):
-            each.mark_line(part)
+            for line in (part, *shifted(measure.extensions, shift)):
+                each.mark_line(line)
             if box:
                 each.mark_box(box)
     return items

@@ -14,14 +14,18 @@ from creasewright.booklet.tiling.diagonal import diagonal_of
 from creasewright.booklet.tiling.free_space import FreeSpace
 from creasewright.booklet.tiling.grid import tile_over_pages
 from creasewright.booklet.tiling.hosting import host_small
+from creasewright.booklet.tiling.in_the_middle import in_the_middle
 from creasewright.booklet.tiling.inner_point import area_and_centroid
 from creasewright.booklet.tiling.long_measure import (
     LongMeasure,
     PlannedMeasure,
+    label_box,
     label_boxes,
     long_measures,
     measure_part,
     measure_words,
+    measures_beside,
+    shifted,
 )
 from creasewright.booklet.tiling.placing import Cell, DrawnLines, Layout, NearJoin, Placed, drawn_lines, placed_on
 from creasewright.booklet.tiling.share import fits_one_window, share_pages
@@ -69,11 +73,13 @@ class TiledTemplates(Struct, frozen=True):
 
 
 def layouts_of(templates: tuple[Template, ...], window: Window) -> list[Layout]:
-    """Which templates go on which pages: tiled ones in their order, then the shared pages of the small ones."""
+    """Which templates go on which pages: tiled ones in their order, then the shared pages of the small ones; what is on one page stands
+    in its middle."""
     small = tuple(template for template in templates if fits_one_window(template, window))
     large = [template for template in templates if template not in small]
     tiled = [tile_over_pages(template, window) for template in large]
-    return host_small(tiled, share_pages(small, window, ROOM, _square_test(window)), window)
+    hosted = host_small(tiled, share_pages(small, window, ROOM, _square_test(window)), window)
+    return [in_the_middle(layout, window, ROOM) if len(layout.printed) == 1 else layout for layout in hosted]
 
 
 def tile_templates(
@@ -160,11 +166,29 @@ def _long_measures(layout: Layout, window: Window, words: TileWords, ruler: Text
     spaces = {cell: _marked_space(lines, shift_to_page(cell, window), window) for cell in layout.printed}
     found: list[PlannedMeasure] = []
     for one in layout.placed:
-        places = [(measure, measure_words(measure, layout, window, words)) for measure in long_measures(one, lines.all)]
-        roomy = next((place for place in places if _has_room(place[0], " ".join(place[1]), spaces, window, ruler)), None)
+        alone = len(layout.placed) == len(layout.printed) == 1
+        beside = [(measure, measure_words(measure, layout, window, words)) for measure in (measures_beside(one) if alone else ())]
+        roomy = next((place for place in beside if _fits_beside(*place, spaces[layout.printed[0]], window, ruler)), None)
+        if roomy is None:
+            places = [(measure, measure_words(measure, layout, window, words)) for measure in long_measures(one, lines.all)]
+            roomy = next((place for place in places if _has_room(place[0], " ".join(place[1]), spaces, window, ruler)), None)
         measure, parts = roomy or places[0]
         found.append(PlannedMeasure(measure, " ".join(parts), parts, one.template.key, in_words=roomy is None))
     return tuple(found)
+
+
+def _fits_beside(measure: LongMeasure, parts: tuple[str, ...], space: FreeSpace, window: Window, ruler: TextRuler) -> bool:
+    """Whether the line and its words are within the window, and leave the check square its room if it had any."""
+    to_page = shift_to_page((0, 0), window)
+    part = measure_part(measure, to_page, window)
+    box = label_box(part, " ".join(parts), space, ruler, measure.beside) if part else None
+    if part is None or box is None:
+        return False
+    left = space.copy()
+    left.mark_box(box)
+    for line in (part, *shifted(measure.extensions, to_page)):
+        left.mark_line(line)
+    return left.holds_square(ROOM) or not space.holds_square(ROOM)
 
 
 def _marked_space(lines: DrawnLines, to_page: tuple[float, float], window: Window) -> FreeSpace:

@@ -1,0 +1,65 @@
+"""What a step's sentence calls by name is named in its picture too, and the panels and edges of a piece that is met for the first time.
+
+Such a name is a wish: it is set where there is a clear place, last of all.
+"""
+
+import re
+from collections import Counter
+from collections.abc import Iterable, Iterator
+
+from msgspec.structs import replace
+
+from creasewright.booklet.diagrams.scene import Facet, Named
+from creasewright.booklet.shown_parts import ShownParts
+from creasewright.booklet.step_rows import StepCell
+from creasewright.booklet.turn_pictures import MOST_NAMES, edge_names
+
+BOLD, ITALIC = re.compile(r"\*\*([^*]+)\*\*"), re.compile(r"(?<!\*)\*([^*]+)\*(?!\*)")
+OWNER = re.compile(r"(?:(?!\. )[^:])*?\bof \*\*([^*]+)\*\*")
+"""The piece that a name is said to be of, after the name and no farther than to the colon or the end of the sentence."""
+
+
+def with_told_names(cell: StepCell, parts: ShownParts, met: set[str]) -> StepCell:
+    """`met`: letters of pieces shown before, taken further."""
+    plan = cell.picture.plan
+    if plan is None or not plan.facets:
+        return cell
+    letters = tuple(dict.fromkeys(BOLD.findall(cell.text)))
+    shown = {facet.letter for facet in plan.facets if facet.letter}
+    fresh = len(shown) == 1 and not shown <= met
+    met |= shown
+    meant = letters if shown & set(letters) else tuple(sorted(shown))
+    turned = any(mark.kind.startswith("turn") for mark in cell.picture.marks)
+    panels = _of_several(plan.facets)
+    names = [_wish(name, facet) for name, facet in _told(panels, cell.text, meant, parts)]
+    if fresh and len(panels) <= MOST_NAMES:
+        names += [_wish(parts.panel_name(facet.panel), facet) for facet in panels]
+    if turned or (fresh and not any(facet.motif is not None and facet.motif.kind == "one-way" for facet in plan.facets)):
+        # the top alone: the bottom lies across from it, and each name makes the picture higher; a print that has a top shows it
+        names += [replace(name, wish=True) for name in edge_names(tuple(facet for facet in plan.facets if not facet.lifted))[:1]]
+    written = {name.text for name in plan.names}
+    wished = {(name.text, name.polygon): name for name in names if name.text not in written}
+    named = replace(plan, names=(*plan.names, *wished.values()), told=letters)
+    return replace(cell, picture=replace(cell.picture, plan=named))
+
+
+def _told(facets: Iterable[Facet], text: str, letters: tuple[str, ...], parts: ShownParts) -> Iterator[tuple[str, Facet]]:
+    """Each panel that the text calls by name, of the piece that it is said to be of, or of all with these letters; of panels of one
+    name the topmost of each piece."""
+    topmost = {(parts.panel_name(facet.panel), facet.letter): facet for facet in facets}
+    for name in ITALIC.finditer(text):
+        owner = OWNER.match(text, name.end())
+        for letter in (owner[1],) if owner else letters:
+            facet = topmost.get((name[1], letter))
+            if facet is not None:
+                yield name[1], facet
+
+
+def _wish(name: str, facet: Facet) -> Named:
+    return Named(name, facet.polygon, wish=True, panel=(facet.part, facet.panel))
+
+
+def _of_several(facets: tuple[Facet, ...]) -> list[Facet]:
+    """Panels of pieces that have several: the only one of a piece needs no name beside the piece's letter."""
+    counts = Counter(facet.part for facet in facets)
+    return [facet for facet in facets if facet.letter and counts[facet.part] > 1]

@@ -1,0 +1,82 @@
+"""Which panels and edges a step's picture names: those its sentence calls by name, and all of a piece met for the first time."""
+
+from typing import cast
+
+import pytest
+
+from booklet.diagrams.flat_scenes import PAGE, facet, rectangle
+from creasewright.booklet.diagrams.scene import Action, Facet, Named, PlanScene
+from creasewright.booklet.shown_parts import ShownParts
+from creasewright.booklet.step_rows import StepCell
+from creasewright.booklet.step_views import StepPicture
+from creasewright.booklet.told_names import with_told_names
+from creasewright.fitting.worked import Worked
+
+PARTS = ShownParts(cast(Worked, None), "", {}, frozenset(), False)
+
+
+def strip(letter: str, x: float, **flags: bool) -> tuple[Facet, ...]:
+    """A page with a flap below it, `x` mm from the left."""
+    page = tuple((x + px, py) for px, py in PAGE)
+    flap = rectangle(x, 200.0, 127.0, 50.0)
+    return (
+        facet(page, part=f"strip {letter}", panel="page", letter=letter, motif=None, **flags),
+        facet(flap, part=f"strip {letter}", panel="flap", letter=letter, motif=None, **flags),
+    )
+
+
+def named(text: str, facets: tuple[Facet, ...], met: set[str], *marks: Action, names: tuple[Named, ...] = ()) -> list[tuple[str, str]]:
+    """The names of the picture that may be left out: text, and the letter of the piece or the edge that it stands at."""
+    cell = StepCell("1", text, StepPicture(PlanScene(facets, names=names), None, ("", ""), marks), "", "")
+    plan = with_told_names(cell, PARTS, met).picture.plan
+    assert plan is not None
+    return [(one.text, one.edge or (one.panel or ("",))[0].removeprefix("strip ")) for one in plan.names if one.wish]
+
+
+def test_a_panel_called_by_name_is_named_on_the_piece_it_is_said_to_be_of() -> None:
+    both = (*strip("A", 0.0), *strip("B", 200.0))
+    assert named("Put glue on the *flap* of **A** where **B** will lie.", both, {"A", "B"}) == [("flap", "A")]
+    # a list with one owner; and one that names none: either piece may be meant
+    assert named("Fold the *page* and the *flap* of **B** over.", both, {"A", "B"}) == [("page", "B"), ("flap", "B")]
+    assert named("Lay **A** on **B**, fold line on fold line by the *flap*.", both, {"A", "B"}) == [("flap", "A"), ("flap", "B")]
+
+
+def test_where_no_piece_is_told_of_those_in_the_picture_are_meant() -> None:
+    assert named("Fold toward you between *page* and *flap*.", strip("A", 0.0), {"A"}) == [("page", "A"), ("flap", "A")]
+
+
+def test_an_owner_is_looked_for_in_the_name_s_own_sentence() -> None:
+    both = (*strip("A", 0.0), *strip("B", 200.0))
+    told = named("Open **A** by the *flap*. Press the *page* of **B**.", both, {"A", "B"})
+    assert told == [("flap", "A"), ("flap", "B"), ("page", "B")]
+
+
+def test_all_panels_and_the_top_of_a_piece_are_named_when_it_is_met_and_not_again() -> None:
+    met: set[str] = set()
+    assert named("Lay **A** down.", strip("A", 0.0), met) == [("page", "A"), ("flap", "A"), ("top", "head")]
+    assert met == {"A"}
+    assert named("Lay **A** down.", strip("A", 0.0), met) == []
+
+
+def test_the_top_is_named_after_a_turn() -> None:
+    assert named("Turn it over.", strip("A", 0.0), {"A"}, Action("turn over page")) == [("top", "head")]
+
+
+def test_a_print_that_has_a_top_shows_it() -> None:
+    printed = (facet(PAGE, letter="A"), facet(rectangle(0.0, 200.0, 127.0, 50.0), panel="flap", letter="A"))
+    assert ("top", "head") not in named("Lay **A** down.", printed, set())
+
+
+def test_what_the_picture_names_already_is_not_named_twice() -> None:
+    assert named("Fold the *flap* of **A**.", strip("A", 0.0), {"A"}, names=(Named("flap", rectangle(0.0, 200.0, 127.0, 50.0)),)) == []
+
+
+def test_the_only_panel_of_a_piece_needs_no_name_beside_its_letter() -> None:
+    assert named("Lay the *page* of **A** down.", (facet(PAGE, letter="A"),), {"A"}) == []
+
+
+@pytest.mark.parametrize("text", ["Fold **A** and **B**.", "Fold **B**."])
+def test_the_pieces_told_of_go_along_with_the_picture(text: str) -> None:
+    cell = StepCell("1", text, StepPicture(PlanScene(strip("A", 0.0)), None, ("", "")), "", "")
+    plan = with_told_names(cell, PARTS, set()).picture.plan
+    assert plan is not None and plan.told == (("A", "B") if "and" in text else ("B",))
