@@ -27,7 +27,8 @@ def test_glue_at_the_mouth_lies_between_layers_and_is_dotted(system: str) -> Non
             for symptom in gate.symptoms:
                 if symptom.run is None:
                     continue
-                roles = [getattr(item, "role", "") for item in every_item(wrong_picture(gate, symptom, steps.parts, 60, FontRuler()).items)]
+                picture = wrong_picture(gate, symptom, (), steps.parts, 60, FontRuler())
+                roles = [getattr(item, "role", "") for item in every_item(picture.items)]
                 assert "hidden glue" in roles
                 assert not {"glue hatch", "glue outline"} & set(roles)
                 shown += 1

@@ -4,7 +4,7 @@ import pytest
 
 from creasewright.booklet.pictured_steps import pictured_steps
 from creasewright.booklet.result_pictures import result_picture
-from creasewright.booklet.sections.steps import up_words
+from creasewright.booklet.side_words import up_words
 from creasewright.booklet.step_views import StepPicture
 from section_cases import context_of, shipped
 from small_designs import worked_of
@@ -34,8 +34,11 @@ def test_a_wall_behind_a_floor_is_no_room() -> None:
     assert solid("welcome-card") == ["sprig side up"] * 3
 
 
-def test_where_gates_meet_over_a_panel_what_shows_most_is_told() -> None:
-    assert solid("open-day-card") == ["sprig side up"]
+def test_what_is_closed_like_a_book_or_a_tube_gets_no_second_name_for_its_lie() -> None:
+    # gates over a back, a cover round its pages, a bag lying open: large panels of one piece lie both ways up
+    assert solid("open-day-card") == [""]
+    assert solid("garden-journal")[1:] == ["", ""]
+    assert solid("bulb-bag")[:2] == ["", ""]
 
 
 WALLS = """

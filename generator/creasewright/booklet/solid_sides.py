@@ -16,6 +16,8 @@ WALL = 0.15
 """A wall has at least such a share of the area of the largest."""
 SAME = 1.0
 """mm²"""
+ALIKE = 0.5
+"""A panel is as large as another with at least such a share of what is seen of that."""
 ALL_ROUND = 0.95 * pi
 """Walls that leave no wider gap between their directions stand all round."""
 
@@ -27,13 +29,12 @@ def with_side(picture: StepPicture, state: State) -> StepPicture:
     base = level_facet(picture.space)
     if base is None:
         return picture
-    other = "back" if base.side == "front" else "front"
-    up = (state.blanks[base.part].name, base.side if base.normal[2] < 0 else other)
-    return replace(picture, up=up, inside=walled(base, picture.space.facets, state))
+    return replace(picture, up=(state.blanks[base.part].name, side_up(base)), inside=walled(base, picture.space.facets, state))
 
 
 def level_facet(scene: SpaceScene) -> Facet3 | None:
-    """The level panel of which most is seen from above; what is only coming to its place is left out."""
+    """The level panel of which most is seen from above; what is only coming to its place is left out. None where a panel of the same piece,
+    about as large, lies the other way up: what is closed like a book shows both sides, and no second name is given to how it lies."""
     coming = {part for slide in scene.slides for part in slide.parts}
     lying = [each for each in scene.facets if each.letter and abs(each.normal[2]) > LEVEL and each.part not in coming]
     lying.sort(key=lambda each: (round(each.polygon[0][2], 2), each.layer if each.normal[2] > 0 else -each.layer))
@@ -44,7 +45,12 @@ def level_facet(scene: SpaceScene) -> Facet3 | None:
             break
         seen = total_area(difference([shapes[place]], shapes[:place]))
         best, most = (lying[place], seen) if seen > most + SAME else (best, most)
-    return best
+    other = (each for each, shape in zip(lying, shapes, strict=True) if area(shape) >= ALIKE * most and best and each.part == best.part)
+    return best if best is not None and all(side_up(each) == side_up(best) for each in other) else None
+
+
+def side_up(facet: Facet3) -> str:
+    return facet.side if facet.normal[2] < 0 else "back" if facet.side == "front" else "front"
 
 
 def plan_of(facet: Facet3) -> tuple[Spot, ...]:

@@ -30,8 +30,7 @@ class StepPicture(Struct, frozen=True):
     plan: PlanScene | None
     space: SpaceScene | None
     up: tuple[str, str]
-    """Blank name and side (`front`, `back`) that are up: see `side_up`; of a standing thing those of the panel that shows most, empty
-    where none is level."""
+    """Blank name and side (`front`, `back`) that are up: see `side_up`, of a standing thing `solid_sides`; empty where none is told."""
     marks: tuple[Action, ...] = ()
     """Beside the step's number."""
     flipped: bool = False

@@ -101,7 +101,7 @@ def test_a_nearly_square_piece_is_told_with_its_sides_as_it_is_laid(size: str, f
 def test_work_that_is_never_turned_over_has_one_name_for_its_lie(name: str, named: set[str]) -> None:
     # flaps, pages and a liner come over the side that lies up: in the state lines and in the gates it gets no second name
     section = build(context_of(shipped(name), "steps"))
-    lies = [match for alt in alternatives(section) for match in re.findall(r"^Step \d+, [^:]*, (\w+ side) up:", alt)]
+    lies = [match for alt in alternatives(section) for match in re.findall(r"^Step \d+, plan, (\w+ side) up:", alt)]
     gates = re.findall(r"(?:as in the picture|without its glue first), (\w+ side) up", said(section))
     assert {*lies, *gates} == named
     assert lies
