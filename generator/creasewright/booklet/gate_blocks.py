@@ -56,18 +56,15 @@ class GateMaker:
         }
         """Of a mirrored assembly: the gates whose mistakes its original's pages show."""
 
-    def blocks(self, gate: Gate, keep: bool, result: str = "", last: bool = False) -> tuple[Block, ...]:
-        """`keep`: what follows is the step that the gate is for, and stays with it as long as no large part of a page is left empty.
-
-        `result`: what the finished assembly measures; `last`: no gate of the pack comes after.
-        """
+    def blocks(self, gate: Gate, result: str = "", last: bool = False) -> tuple[Block, ...]:
+        """`result`: what the finished assembly measures; `last`: no gate of the pack comes after."""
         run = self.steps.runs[gate.number - 1]
         key = f"gate {self.steps.assembly.name} {gate.number} {gate.kind}"
         texts = [self.symptom_words(gate, symptom, run) for symptom in gate.symptoms]
         right = self.head_and_row(gate, run, texts, key, result, last)
         rows = [*(replace(block, keep_with_next=True) for block in right[:-1]), right[-1], *self.symptom_blocks(gate, run, texts, key)]
         loose = [replace(block, keep_with_next=True, loosely=True) for block in rows[len(right) - 1 : -1]]
-        return (*rows[: len(right) - 1], *loose, replace(rows[-1], keep_with_next=keep, loosely=keep))
+        return (*rows[: len(right) - 1], *loose, rows[-1])
 
     # --- what is right
 
@@ -89,7 +86,7 @@ class GateMaker:
         picture = right_picture(gate, lying, told, self.parts, page.span(2) - 4.0, context.text)
         drawn = Picture(picture.items, picture.width, picture.height, plain(alt))
         cells = (drawn, (measured, *([result] if result else [])), how)
-        title, note = sentence(context, "last gate head" if last else "gate head"), sentence(context, "gate where", values)
+        title, note = sentence(context, "last gate head" if last else "gate head", values), sentence(context, "gate where", values)
         return table(key, columns, [cells], context.layout, context.text, page.measure, title, note, pad=1.6)
 
     def values(self, gate: Gate, run: StepRun) -> dict[str, object]:

@@ -29,7 +29,16 @@ def test_the_folio_says_what_must_measure_what_before_its_glue():
     assert "after step 11 of the front block" in text
     # the strip is 55 + 105 + 105 mm; its flap of 55 mm lies folded on the page
     assert "210 mm from left to right, over all" in text
-    assert "Make step 3 without its glue first" in text
+    assert "Make step 3 without its glue, sprig side up" in text
+
+
+def test_what_is_tried_without_glue_is_told_in_the_step_and_checked_right_below_it():
+    text = pages("seed-packet-envelope")
+    tried = "First try it without glue: a check follows. "
+    for step, own, after in ((2, "Put glue stick on the round flap", "Fold the left flap"), (5, "Open the bottom flap", "Slide the seed")):
+        places = [text.index(words) for words in (tried + own, f"Check before you glue step {step}, before its glue", after)]
+        assert places == sorted(places)
+    assert text.count("First try it without glue") == text.count("Check before you glue") == 2
 
 
 def test_a_gate_says_on_which_side_of_the_mark_the_length_lies():
@@ -159,18 +168,17 @@ def test_a_pocket_opens_at_the_sides_that_one_sees_in_the_picture_beside_the_wor
     assert "Turned over like a page: glue on the open sides too, top and right, shuts the back pocket" in text
 
 
-def test_a_gate_s_mistakes_and_the_step_after_it_stay_loosely_with_what_is_right():
+def test_a_gate_s_mistakes_stay_loosely_with_what_is_right():
     worked = shipped("seed-swap-folio", "mm")
     block = pictured_steps(worked)[0]
     maker = GateMaker(context_of(worked, "steps"), block)
     for gate in gates_of(worked)[block.assembly.name]:
-        drawn = maker.blocks(gate, keep=True)
-        assert all(one.keep_with_next for one in drawn)
+        drawn = maker.blocks(gate)
+        assert [one.keep_with_next for one in drawn] == [True] * (len(drawn) - 1) + [False]
         wrong = [one for one in drawn if one.within.startswith("Sect")]
-        assert [one.loosely for one in drawn] == [False] * (len(drawn) - 1 - len(wrong)) + [True] * (len(wrong) + 1)
+        assert [one.loosely for one in drawn] == [False] * (len(drawn) - 1 - len(wrong)) + [True] * len(wrong) + [False]
         # where they begin a page it says whose they are
         assert all(one.repeat is not None for one in wrong)
-        assert [one.keep_with_next for one in maker.blocks(gate, keep=False)] == [True] * (len(drawn) - 1) + [False]
         # what no page holds is told of again
         more = max(0, len(in_rows(len(gate.symptoms))) - 1)
         assert [one.repeat is not None for one in drawn[len(drawn) - more :]] == [True] * more

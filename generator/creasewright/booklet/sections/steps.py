@@ -24,7 +24,7 @@ from creasewright.booklet.text_blocks import group_head, text_blocks
 from creasewright.booklet.told_names import with_told_names
 from creasewright.booklet.typeset import literal, plain
 from creasewright.booklet.waiting_blocks import hold_words, waiting_blocks
-from creasewright.fitting.gates import DRY, END, STAGE, Gate, gates_of
+from creasewright.fitting.gates import DRY, END, Gate, gates_of
 from creasewright.fitting.worked import AssemblyRun
 from creasewright.folding.solid_points import extents
 from creasewright.joining.run_step import StepRun
@@ -50,14 +50,15 @@ def build(context: PackContext) -> Section | None:
 def add_assembly(context: PackContext, steps: PicturedSteps, blocks: list[Block], last: str) -> str:
     """The rows of an assembly, put below the `blocks` before; and the scale of its last picture. `last`: that of the one before."""
     assembly, parts, runs = steps.assembly, steps.parts, steps.runs
+    gates = seen_gates(gates_of(context.worked).get(assembly.name, ()), steps)
+    tried = {gate.number: sentence(context, "dry first") for gate in gates if gate.kind == DRY}
     cells: list[StepCell] = []
     flipped, met = False, set[str]()
     for run, picture in zip(runs, steps.pictures, strict=True):
-        rubbed = rub_out_words(context, assembly, run.number)
-        cell = step_cell(context, run, parts, picture, flipped, rubbed, hold_words(context, assembly.name, run.number))
+        before = " ".join(filter(None, (tried.get(run.number, ""), rub_out_words(context, assembly, run.number))))
+        cell = step_cell(context, run, parts, picture, flipped, before, hold_words(context, assembly.name, run.number))
         cells.append(with_told_names(cell, parts, met))
         flipped = cells[-1].picture.flipped
-    gates = seen_gates(gates_of(context.worked).get(assembly.name, ()), steps)
     result = result_cell(context, assembly, runs, parts)
     shown_by_gate = ""
     tied = result.picture.plan is not None and not result.picture.plan.facets
@@ -94,7 +95,7 @@ def add_rows_and_gates(
     blocks: list[Block],
     head: PageHead,
 ) -> None:
-    """The rows of cells, each gate below the last step before it, or above the step whose adhesive waits for it.
+    """The rows of cells, each gate below the step that it is about.
 
     `result`: what the last gate says of the finished assembly where it stands for the picture of it, and so right below the last step.
     """
@@ -109,12 +110,12 @@ def add_rows_and_gates(
 
     for gate in gates:
         ends = gate is gates[-1] and gate.kind != DRY
-        stop = max(start, {DRY: gate.number - 1, STAGE: gate.number, END: gate.number if result else len(sized)}[gate.kind])
-        made = gate_maker.blocks(gate, gate.kind == DRY, result if ends else "", ends and assembly.name == last_of_pack)
+        stop = max(start, len(sized) if gate.kind == END and not result else gate.number)
+        made = gate_maker.blocks(gate, result if ends else "", ends and assembly.name == last_of_pack)
         if stop > start:
             add_rows(stop, min(stacked(made), context.page.content_to - context.page.content_from))
         start = stop
-        if gate.kind != DRY and blocks[-1].within == f"L {key}":
+        if blocks[-1].within == f"L {key}":
             blocks[-1] = replace(blocks[-1], keep_with_next=True, loosely=True)
         blocks += [replace(block, head=head) for block in made]
     if start < len(sized):
@@ -146,9 +147,10 @@ def begins(context: PackContext, steps: PicturedSteps) -> PageHead | None:
 
 
 def step_cell(
-    context: PackContext, run: StepRun, parts: ShownParts, picture: StepPicture, turn_back: bool, rubbed: str = "", hold: str = ""
+    context: PackContext, run: StepRun, parts: ShownParts, picture: StepPicture, turn_back: bool, before: str = "", hold: str = ""
 ) -> StepCell:
-    """`turn_back`: the step before was done on the other side; `rubbed`: what is rubbed out first; `hold`: for how long, below the text."""
+    """`turn_back`: the step before was done on the other side; `before`: what is tried or rubbed out first; `hold`: for how long, below
+    the text."""
     words = StepWords(run, parts, context.word, picture.flipped)
     text = sentence(context, words.template(), words.values())
     first = ""
@@ -159,7 +161,7 @@ def step_cell(
     elif picture.flipped:
         picture = replace(picture, marks=())
     said = str(run.written.say) if run.written.say is not None else ""
-    whole = " ".join(filter(None, [first, *fitted_in(context, run), rubbed, text, said, who_words(context, run)]))
+    whole = " ".join(filter(None, [first, *fitted_in(context, run), before, text, said, who_words(context, run)]))
     alt = alt_words(context, run, " ".join(filter(None, (whole, hold))), picture)
     return StepCell(str(run.number), whole, picture, up_words(context, picture), alt, hold)
 
