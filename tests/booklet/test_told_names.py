@@ -9,7 +9,7 @@ from creasewright.booklet.diagrams.scene import Action, Facet, Named, PlanScene
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.step_rows import StepCell
 from creasewright.booklet.step_views import StepPicture
-from creasewright.booklet.told_names import with_told_names
+from creasewright.booklet.told_names import with_told_names, without_idle_names
 from creasewright.fitting.worked import Worked
 
 PARTS = ShownParts(cast(Worked, None), "", {}, frozenset(), False)
@@ -80,3 +80,13 @@ def test_the_pieces_told_of_go_along_with_the_picture(text: str) -> None:
     cell = StepCell("1", text, StepPicture(PlanScene(strip("A", 0.0)), None, ("", "")), "", "")
     plan = with_told_names(cell, PARTS, set()).picture.plan
     assert plan is not None and plan.told == (("A", "B") if "and" in text else ("B",))
+
+
+def test_a_name_of_a_panel_that_no_step_says_is_left_out_but_not_that_of_an_edge() -> None:
+    names = tuple(Named(text, PAGE, edge) for text, edge in (("page", ""), ("flap", ""), ("turn-in", ""), ("top", "head")))
+    first, second = (
+        StepCell("1", text, StepPicture(PlanScene(strip("A", 0.0), names=names), None, ("", "")), "", "")
+        for text in ("Lay **A**, its *page* toward you.", "Fold the *flap* of **A** over.")
+    )
+    plans = [cell.picture.plan for cell in without_idle_names([first, second])]
+    assert [[name.text for name in plan.names] for plan in plans if plan] == [["page", "flap", "top"]] * 2

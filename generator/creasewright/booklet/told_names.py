@@ -5,7 +5,7 @@ Such a name is a wish: it is set where there is a clear place, last of all.
 
 import re
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from msgspec.structs import replace
 
@@ -41,6 +41,19 @@ def with_told_names(cell: StepCell, parts: ShownParts, met: set[str]) -> StepCel
     wished = {(name.text, name.polygon): name for name in names if name.text not in written}
     named = replace(plan, names=(*plan.names, *wished.values()), told=letters)
     return replace(cell, picture=replace(cell.picture, plan=named))
+
+
+def without_idle_names(cells: Sequence[StepCell]) -> list[StepCell]:
+    """Without names of panels that no step of the assembly says."""
+    words = " ".join(cell.text for cell in cells)
+    found = []
+    for cell in cells:
+        plan = cell.picture.plan
+        said = tuple(name for name in plan.names if name.edge or name.text in words) if plan else ()
+        if plan and said != plan.names:
+            cell = replace(cell, picture=replace(cell.picture, plan=replace(plan, names=said)))
+        found.append(cell)
+    return found
 
 
 def _told(facets: Iterable[Facet], text: str, letters: tuple[str, ...], parts: ShownParts) -> Iterator[tuple[str, Facet]]:
