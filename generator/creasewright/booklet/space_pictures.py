@@ -33,7 +33,7 @@ def space_folding(run: StepRun, after: Body, parts: ShownParts) -> StepPicture:
     half = turns.part_way() if turns is not None else None
     if half is not None and turns is not None:
         facets = space_facets(half.state, half.body, parts, rising(run), eye_of(True))
-        return StepPicture(None, SpaceScene(facets, turns.ways(half.step)), ("", ""))
+        return StepPicture(None, SpaceScene(facets, turns.ways(half.step)), ("", ""), part_way=True)
     return StepPicture(None, SpaceScene(space_facets(run.after, after, parts), turns.ways(0) if turns is not None else ()), ("", ""))
 
 

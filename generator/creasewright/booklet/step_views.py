@@ -37,6 +37,8 @@ class StepPicture(Struct, frozen=True):
     """Shown turned over, because what the step does is on the other side; it is turned back after it."""
     inside: bool = False
     """That side is inside: walls stand all round."""
+    part_way: bool = False
+    """Shown before the step is done: farther it goes where the arrows end."""
 
 
 def said(mm: float, ruler: Ruler) -> str:

@@ -110,3 +110,9 @@ def test_paper_that_gives_way_is_told() -> None:
 def test_what_stands_is_measured_in_all_three_ways(design: str, size: str) -> None:
     # the walls' own thickness lies outside the marks: the tray measures 120.4 x 90.4, 38.2 mm high
     assert f"measures about {size}." in said(build(context_of(shipped(design, "mm"), "steps")))
+
+
+def test_a_fold_shown_before_it_is_done_is_said_to_be_part_way() -> None:
+    text = said(build(context_of(shipped("seedling-box"), "steps")))
+    # the four walls of the tray and of the lid come up in two steps each; gluing and the lid are shown as they end
+    assert text.count("plain side up · part way") == text.count("part way") == 4

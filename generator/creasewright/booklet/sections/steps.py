@@ -164,7 +164,8 @@ def step_cell(
     said = str(run.written.say) if run.written.say is not None else ""
     whole = " ".join(filter(None, [first, *fitted_in(context, run), before, text, said, who_words(context, run)]))
     alt = alt_words(context, run, " ".join(filter(None, (whole, hold))), picture)
-    return StepCell(str(run.number), whole, picture, up_words(context, picture), alt, hold)
+    state = " · ".join(filter(None, (up_words(context, picture), context.word("part way") if picture.part_way else "")))
+    return StepCell(str(run.number), whole, picture, state, alt, hold)
 
 
 def who_words(context: PackContext, run: StepRun) -> str:
