@@ -9,14 +9,14 @@ from creasewright.booklet.hidden_letters import letter_spot
 from creasewright.booklet.late_corners import late_work, uncut
 from creasewright.booklet.length_words import is_parted, placed_length
 from creasewright.booklet.part_words import counted_words
-from creasewright.booklet.scoring.lie_features import ends_seen, feature_of
+from creasewright.booklet.scoring.lie_features import Feature, ends_seen, feature_of, feature_underneath, seen_through
 from creasewright.booklet.scoring.score_drawing import inner_ends, point_letters, points_of
 from creasewright.booklet.section_text import section_text
 from creasewright.booklet.side_words import side_words
 from creasewright.booklet.typeset import literal, plain
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.geometry.point import Point
-from creasewright.scoring.lies import ON_EDGE, LieLine, Pass, Setting
+from creasewright.scoring.lies import ON_EDGE, Lie, LieLine, Pass, Setting, turned_like_a_page
 from creasewright.scoring.matches import Spot
 from creasewright.scoring.members import Member, scored_members
 from creasewright.scoring.on_board import every_setting, passes_on_board
@@ -47,14 +47,18 @@ def lie_values(context: PackContext, each: Shown) -> dict[str, object]:
     spot = letter_spot(context.worked, piece)
     letter = ("up" if spot.sides[member.mark] == drawn.lie.up else "under") if spot else ""
     square = uncut(member.blank, late_work(context.worked, member.parts))
-    feature = feature_of(square.blank, drawn.lie, paper, context.worked.turn_of(member.parts[0]), bool(spot))
-    at, to = (section_text(context, name, where=feature.where) for name in ("at the side", "to the side"))
-    way = {"kind": feature.kind, "where": feature.where, "shape": feature.shape, "at": at, "to": to, "alike": alike, "letter": letter}
+    turn = context.worked.turn_of(member.parts[0])
+    first = feature_underneath(square.blank, drawn.lie, paper, turn, letter)
+    feature = seen_through(first) if first else feature_of(square.blank, drawn.lie, paper, turn, bool(spot))
+    way = {**way_values(context, feature), "alike": alike, "letter": letter, "under": first is not None}
+    even = same_turned_over(member.blank)
     return {
-        "side": section_text(context, "side", alike=alike, letter=letter, even=same_turned_over(member.blank), name=name),
+        "side": section_text(context, "side", alike=alike, letter=letter, even=even, name=name),
         "by_letter": alike and bool(letter),
         "way": section_text(context, "way", **way),
         "way_drawn": section_text(context, "way in the drawing", **way),
+        "hidden": first is not None,
+        "first": first_values(context, paper, drawn.lie, first, even) if first else {},
         "settings": said_settings(context, drawn),
         "places": off_grooves(context, drawn),
         "run": drawn.run,
@@ -64,6 +68,19 @@ def lie_values(context: PackContext, each: Shown) -> dict[str, object]:
         "edge": drawn.stop,
         "spacer": length_in_words(drawn.spacer, context.system) if drawn.spacer else "",
     }
+
+
+def way_values(context: PackContext, feature: Feature) -> dict[str, object]:
+    at, to = (section_text(context, name, where=feature.where) for name in ("at the side", "to the side"))
+    return {"kind": feature.kind, "where": feature.where, "shape": feature.shape, "at": at, "to": to}
+
+
+def first_values(context: PackContext, paper: PaperFacts | None, lie: Lie, first: Feature, even: bool) -> dict[str, object]:
+    """How a piece is laid before it is turned over like a page to lie as it is drawn: what tells its direction is on that side."""
+    alike, other = paper is None or paper.sides_alike, turned_like_a_page(lie).up
+    name = side_words(paper, other, context.word)
+    way = section_text(context, "way", **way_values(context, first), alike=alike, letter="up", under=False)
+    return {"side": section_text(context, "side", alike=alike, letter="up", even=even, name=name), "way": way}
 
 
 def cut_far_off(context: PackContext, each: Shown) -> bool:
