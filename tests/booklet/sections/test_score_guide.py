@@ -7,9 +7,12 @@ from booklet.sections.kit_cases import kit
 from creasewright.booklet.diagrams.boxes import box_of, path_lines
 from creasewright.booklet.drawing import Shape, Tagged, Words
 from creasewright.booklet.length_words import listed_length
+from creasewright.booklet.scoring.score_words import Shown, set_again
 from creasewright.booklet.section import Section
 from creasewright.booklet.sections import score_guide
 from creasewright.reading.settings import ToolLength, Tools
+from creasewright.scoring.members import scored_members
+from creasewright.scoring.on_board import passes_on_board
 from section_cases import DESIGNS, TRADE_WORDS, alternatives, context_of, every_item, items_of, measures, said, shapes, shipped
 from small_designs import with_steps, worked_of
 
@@ -225,6 +228,36 @@ def test_a_piece_that_is_turned_end_for_end_is_drawn_once_more_as_it_lies_then()
     text = said(guide("seed-swap-folio", "mm", "a4"))
     assert "then turn it over like a page, letter underneath, and press at 20 mm." in text
     assert "Then turn the piece end for end, not over. Lay it with its letter underneath, and press at 20 mm." in text
+
+
+def test_where_some_lines_are_measured_those_in_grooves_come_first() -> None:
+    # the journal's lining, 287 mm: 160 by groove, 134 and 153 by ruler; the folio has grooves alone, the gate card rulers alone
+    first = "Press each line once, firmly: first those in grooves, from the stop outward, then those measured with a ruler."
+    assert first in said(guide("garden-journal", "mm", "a4"))
+    for design, system in (("seed-swap-folio", "mm"), ("open-day-card", "mm"), ("garden-journal", "in")):
+        assert "first those in grooves" not in said(guide(design, system))
+
+
+def test_a_setting_pressed_again_after_turning_end_for_end_is_said_to_be_another_line() -> None:
+    # 287 - 160; 10 15/16 - 1 1/4 and - 5 3/8
+    one = "The line at 160 mm is another one than before: 127 mm from the edge that lay at the stop then."
+    assert one in said(guide("garden-journal", "mm"))
+    told = "The lines at 1 1/4 in and 5 3/8 in are others than before: 9 11/16 in and 5 9/16 in from the edge that lay at the stop then."
+    assert told in said(guide("recipe-booklet"))
+    assert "than before" not in said(guide("welcome-card"))  # turned over, not end for end
+
+
+@pytest.mark.parametrize("system", ["in", "mm"])
+@pytest.mark.parametrize("design", DESIGNS)
+def test_lines_said_to_be_others_are_as_many_as_the_settings_pressed_before_from_the_other_end(design: str, system: str) -> None:
+    context = context_of(shipped(design, system), "score guide")
+    for member in scored_members(context.worked):
+        lies = passes_on_board(member, context.board)
+        for number, drawn in enumerate(lies, start=1):
+            again = set_again(context, Shown(member, drawn, number, len(lies)))
+            ends = [one for one in lies[: number - 1] if (one.run, one.lie.up, one.spacer) == (drawn.run, drawn.lie.up, drawn.spacer)]
+            grooves = {one.groove for each in ends if each.lie.quarter != drawn.lie.quarter for one in each.settings}
+            assert len(again.get("places", [])) == sum(one.groove is not None and one.groove in grooves for one in drawn.settings)
 
 
 def own_board(tools: Tools, design: str = "welcome-card") -> Section | None:

@@ -120,6 +120,7 @@ def caption(context: PackContext, each: Shown) -> list[str]:
     texts = [
         section_text(context, "pieces", number=each.number, of=each.of, **member_values(context, each.member)),
         section_text(context, "lie", **lie_values(context, each)),
+        *([section_text(context, "other lines", **again)] if (again := set_again(context, each)) else []),
         section_text(context, "folds", **fold_values(context, drawn)),
     ]
     texts += [section_text(context, "matching", **values) for values in matched_lines(context, each)]
@@ -134,6 +135,20 @@ def caption(context: PackContext, each: Shown) -> list[str]:
         over = drawn.lie.up == "back"
         texts.append(section_text(context, "curved", board=board, count=len(drawn.own), letter=each.member.letter, over=over))
     return [text for text in texts if text]
+
+
+def set_again(context: PackContext, each: Shown) -> dict[str, list[str]]:
+    """Settings that a piece turned end for end has been pressed at before, and how far those lines are from the edge at the stop then;
+    empty where there are none."""
+    drawn = each.drawn
+    if drawn.set_up == 1 or not drawn.turned:
+        return {}
+    before = [one for one in passes_on_board(each.member, context.board) if (one.run, one.number) == (drawn.run, drawn.number)]
+    used = {(setting.groove, one.spacer) for one in before[: drawn.set_up - 1] for setting in one.settings}
+    again = [one for one in drawn.settings if one.groove is not None and (one.groove, drawn.spacer) in used]
+    outward = sorted(again, key=lambda one: float(one.groove or 0))
+    places = [placed_length(context, drawn.lie.width - drawn.from_stop(one.place)) for one in outward]
+    return {"settings": [said_place(context, drawn, one) for one in outward], "places": places} if again else {}
 
 
 def matched_lines(context: PackContext, each: Shown) -> list[dict[str, object]]:

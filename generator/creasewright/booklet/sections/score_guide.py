@@ -67,10 +67,11 @@ def build(context: PackContext) -> Section | None:
     width = context.page.measure
     late = any(late_work(context.worked, member.parts) for member in members)
     ruled = any(off_grooves(context, each.drawn) for each in shown)
+    mixed = any(len({one.groove is None for one in each.drawn.settings}) > 1 for each in shown)
     runs = {each.drawn.run for each in shown}
     several, most = any(len(each.drawn.settings) > 1 for each in shown), max(each.of for each in shown)
     intro = section_text(
-        context, "intro", late=late, board=uses_board(context), by_ruler=ruled, aslant="aslant" in runs, several=several,
+        context, "intro", late=late, board=uses_board(context), by_ruler=ruled, aslant="aslant" in runs, several=several, mixed=mixed,
         stop=context.board.stop, late_far=uses_board(context) and all(cut_far_off(context, each) for each in shown),
         lies=most if most > 1 else 0,
         between=context.system if _between_marks(context, shown) else "",
