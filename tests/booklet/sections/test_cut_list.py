@@ -163,6 +163,13 @@ def _covers(state: State, area: GlueArea, face: PanelKey, side: str) -> bool:
     return side == ("front" if above == front_is_high else "back")
 
 
+def test_how_the_grain_is_found_is_told_once_where_it_matters() -> None:
+    text = said(cut_list.build(kit("recipe-booklet", "cut list")))
+    assert text.count("find the grain of Writing paper and of Leafy card: bend a sheet") == 1 and text.count("find the grain") == 1
+    assert "of Grey board:" in said(cut_list.build(kit("garden-journal", "cut list")))
+    assert "find the grain" not in said(cut_list.build(kit("seed-swap-folio", "cut list")))  # no piece asks for one
+
+
 def test_print_direction_points_to_the_top_where_the_design_asks_for_it() -> None:
     for design in ("seed-swap-folio", "swap-day-card"):
         worked = worked_for(design, "in", 1)
