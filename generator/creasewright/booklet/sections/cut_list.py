@@ -169,7 +169,7 @@ def _letters(context: PackContext, piece: Piece, ways: dict[str, str]) -> list[P
         names = literal(_told_apart(context, piece, parts)) if len(marks) > 1 else ""
         side = side_words(paper, ways[mark], context.word) if alone and ways[mark] else ""
         values = {"mark": mark, "count": len(parts) * worked.makers, "names": names, "way": ways[mark], "side": side}
-        text = section_text(context, "letter", **values, apart=apart, alone=alone)
+        text = section_text(context, "letter", **values, apart=apart, alone=alone, alike=paper is None or paper.sides_alike)
         found += [Note(text)] if text else []
     return found
 
