@@ -6,7 +6,7 @@ from itertools import pairwise
 import pytest
 
 from creasewright.blanks.blank import Blank
-from creasewright.booklet.scoring.lie_features import Feature, feature_underneath, seen_through
+from creasewright.booklet.scoring.lie_features import Feature, feature_of, feature_underneath, seen_through
 from creasewright.booklet.scoring.score_words import Shown, caption, lie_values, paper_of
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.seen_faces import sheet_up
@@ -100,7 +100,8 @@ def card(front: str, up: str, letter: str, datum: str = "left") -> Feature | Non
     (piece,) = worked.pieces
     blank: Blank = piece.blank
     paper: PaperFacts | None = worked.paper_of(blank)
-    return feature_underneath(blank, lie_of(blank, up, datum), paper, 0, letter)
+    lie = lie_of(blank, up, datum)
+    return feature_underneath(feature_of(blank, lie, paper, 0, bool(letter)), blank, lie, paper, 0, letter)
 
 
 def test_only_what_the_side_up_does_not_show_is_looked_for_underneath() -> None:

@@ -55,11 +55,10 @@ def feature_of(blank: Blank, lie: Lie, paper: PaperFacts | None, turn: int, lett
     return Feature("none", "") if either else Feature("top", top)
 
 
-def feature_underneath(blank: Blank, lie: Lie, paper: PaperFacts | None, turn: int, letter: str) -> Feature | None:
-    """What tells it only on the side that lies underneath, as it is seen with that side up, before the piece is turned over like a
-    page; None where the side up tells it. `letter`: `up` or `under`; empty where none stays, and it is pencilled on the front."""
-    kind = feature_of(blank, lie, paper, turn, bool(letter)).kind
-    over = lie.up == "back"
+def feature_underneath(feature: Feature, blank: Blank, lie: Lie, paper: PaperFacts | None, turn: int, letter: str) -> Feature | None:
+    """What tells how the piece lies where its `feature` is on the side underneath: as it is seen with that side up, before the piece is
+    turned over like a page. None where the side up tells it. `letter`: `up`, `under`; empty where none stays, and it is on the front."""
+    kind, over = feature.kind, lie.up == "back"
     hidden = letter == "under" or (not letter and over) if kind in ("arrow", "letter") else kind == "top" and over
     if not hidden or (kind == "top" and (paper is None or paper.sides_alike)):
         return None

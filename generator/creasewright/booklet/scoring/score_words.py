@@ -48,8 +48,9 @@ def lie_values(context: PackContext, each: Shown) -> dict[str, object]:
     letter = ("up" if spot.sides[member.mark] == drawn.lie.up else "under") if spot else ""
     square = uncut(member.blank, late_work(context.worked, member.parts))
     turn = context.worked.turn_of(member.parts[0])
-    first = feature_underneath(square.blank, drawn.lie, paper, turn, letter)
-    feature = seen_through(first) if first else feature_of(square.blank, drawn.lie, paper, turn, bool(spot))
+    feature = feature_of(square.blank, drawn.lie, paper, turn, bool(spot))
+    first = feature_underneath(feature, square.blank, drawn.lie, paper, turn, letter)
+    feature = seen_through(first) if first else feature
     way = {**way_values(context, feature), "alike": alike, "letter": letter, "under": first is not None}
     even = same_turned_over(member.blank)
     return {
