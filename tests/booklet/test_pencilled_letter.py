@@ -1,4 +1,4 @@
-"""The grey letter on a piece's drawing: at its place or near by, inside the outline and off every line of the piece."""
+"""The grey letter on a piece's drawing: at its place or near by, off every line; beside the piece where it has no room inside."""
 
 from itertools import pairwise
 
@@ -12,7 +12,7 @@ from creasewright.booklet.diagrams.room import Room
 from creasewright.booklet.diagrams.scene import Polygon2, Spot
 from creasewright.booklet.diagrams.visible_lines import within
 from creasewright.booklet.drawing import Item, Shape, Tagged, Words
-from creasewright.booklet.pencilled_letter import DOTS, FREE, pencilled_letter
+from creasewright.booklet.pencilled_letter import BESIDE, DOTS, FREE, pencilled_letter
 from creasewright.booklet.sections import cut_list
 from section_cases import DESIGNS, context_of, every_item, shipped
 
@@ -55,10 +55,13 @@ def test_a_letter_keeps_off_a_fold_line_too() -> None:
     assert not segment_meets(*fold, box_in(drawn((15.5, 10.0), SHEET, fold)).grown(0.9 * FREE))
 
 
-def test_on_a_strip_too_narrow_for_the_letter_its_dot_alone_is_drawn_as_large_as_has_room() -> None:
+def test_on_a_strip_too_narrow_for_the_letter_it_stands_beside_it_with_a_line_to_a_dot_as_large_as_has_room() -> None:
     strip = rectangle(0.0, 0.0, 0.6, 20.0)
     items = drawn((0.3, 10.0), strip)
-    assert list(items) == ["pencilled letter's dot"]
+    assert list(items) == ["pencilled letter's line", "pencilled letter's dot", "pencilled letter"]
+    assert box_in(items).x0 == pytest.approx(0.6 + BESIDE, abs=0.02) and box_in(items).middle[1] == pytest.approx(10.0, abs=0.02)
+    under = box_in(drawn((10.0, 0.3), rectangle(0.0, 0.0, 20.0, 0.6)))
+    assert under.y0 == pytest.approx(0.6 + BESIDE, abs=0.05) and under.middle[0] == pytest.approx(10.0, abs=0.02)
     dot = items["pencilled letter's dot"]
     assert isinstance(dot, Shape)
     (ring,) = path_lines(dot.path)
@@ -76,9 +79,10 @@ def test_no_letter_or_dot_of_a_shipped_design_touches_the_outline_of_its_piece(d
                 continue
             inside = list(every_item(figure.items))
             rings = [path_lines(each.path)[0] for each in inside if isinstance(each, Shape) and each.role.startswith("outline of")]
-            boxes = [words_box(each, RULER) for each in inside if isinstance(each, Words) and each.role == "pencilled letter"]
-            boxes += [box_of(path_lines(each.path)[0]) for each in inside if isinstance(each, Shape) and each.role.endswith("letter's dot")]
-            for box in boxes:
+            letters = [words_box(each, RULER) for each in inside if isinstance(each, Words) and each.role == "pencilled letter"]
+            dots = [box_of(path_lines(each.path)[0]) for each in inside if isinstance(each, Shape) and each.role.endswith("letter's dot")]
+            assert len(letters) <= 1 and (letters or not dots)  # no dot without its letter
+            for box in (*letters, *dots):
                 (ring,) = rings
-                assert within(box.middle, ring)
+                assert within(box.middle, ring) or (box in letters and dots)
                 assert not any(segment_meets(a, b, box) for a, b in pairwise((*ring, ring[0])))

@@ -3,6 +3,7 @@
 from fractions import Fraction
 
 from creasewright.booklet.context import PackContext
+from creasewright.booklet.piece_titles import pieces_of_paper
 from creasewright.booklet.side_words import side_words
 from creasewright.booklet.typeset import literal
 from creasewright.cutting.demand import Stock
@@ -23,6 +24,12 @@ def stock_size(context: PackContext, paper: PaperFacts, stock: Stock) -> str:
         return sheet_size(context, paper)
     wide, high = (plain_words(Fraction(side), context.system) for side in (stock.width, stock.height))
     return f"{wide} × {high} {context.system}"
+
+
+def binding_grain(context: PackContext, paper: PaperFacts) -> str:
+    """How the grain runs on the sheet, `height` or `width`, where a piece of the paper must have it one way; else empty."""
+    asked = any(piece.blank.grain for piece in pieces_of_paper(context.worked, paper.name))
+    return paper.grain if asked and paper.grain in ("height", "width") else ""
 
 
 def sheet_weight(context: PackContext, paper: PaperFacts) -> str:

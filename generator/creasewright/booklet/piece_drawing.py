@@ -38,7 +38,7 @@ class PieceDrawing(Struct, frozen=True):
     items: tuple[Item, ...]
     width: float
     height: float
-    """mm on the page; the origin is the head-left corner of the piece's rectangle."""
+    """mm on the page, a letter beside the piece included; the origin is the head-left corner of the piece's rectangle."""
 
 
 def fold_looks(worked: Worked, piece: Piece, folds: Mapping[str, Mapping[str, tuple[float, ...]]]) -> dict[str, str]:
@@ -102,6 +102,7 @@ def piece_drawing(
     items.append(Shape(polyline(ring, closed=True), pen, role=f"outline of {blank.name}"))
     items += [Shape(hole, pen, role=f"hole of {blank.name}") for hole in holes]
     items += [shape for chain in later if (shape := line_shape("hidden", chain, style, "line cut later"))]
+    wide, high = max([wide, *(box.x1 for box in pencilled.taken)]), max([high, *(box.y1 for box in pencilled.taken)])
     return PieceDrawing((*items, *pencilled.items), wide, high)
 
 

@@ -9,6 +9,7 @@ from itertools import pairwise
 
 from creasewright.booklet.fold_pictures import moving_panels
 from creasewright.booklet.fold_words import fold_sentence, ways_seen
+from creasewright.booklet.hidden_letters import letter_spot
 from creasewright.booklet.insert_pictures import goes_behind
 from creasewright.booklet.join_pictures import new_glue
 from creasewright.booklet.part_words import as_seen, pocket_words
@@ -239,10 +240,12 @@ class StepWords:
         front = faces_maker(front_normal(self.state.placed[key]), body)
         paper = self.parts.paper(self.state.blanks[key[0]])
         name = self.piece(part) if " of " not in str(action.part) else f"{self.word('the')} {self.word('work')}"
+        side = side_words(paper, "front" if front else "back", self.word)
         return {
             "what": name,
-            "side": side_words(paper, "front" if front else "back", self.word),
+            "side": side,
             "groove": self.groove(part, "front" if front else "back") if part == str(action.part) else "",
+            "letter": self.letter_lies(part, "front" if front else "back") if part == str(action.part) and not side else "",
             "away": self.panel_away(parts_panels(self.state, part)) if action.turned is not None else "",
             "panel": self.panel(key) if " of " in str(action.part) else "",
             "turned": int(float(str(action.turned))) if action.turned is not None and is_number(str(action.turned)) else 0,
@@ -255,6 +258,15 @@ class StepWords:
         if len(pressed) != 1:
             return ""
         return self.word("up") if up in pressed else self.word("down")
+
+    def letter_lies(self, part: str, up: str) -> str:
+        """`up` or `down`: where a piece is pencilled as it is laid; empty where no place stays hidden, or glue covers it already."""
+        path = self.parts.prefix + part
+        piece = next((one for one in self.parts.worked.pieces if path in one.parts), None)
+        spot = letter_spot(self.parts.worked, piece) if piece else None
+        if spot is None or any(part in (area.panel[0], area.onto[0]) for area in self.run.before.glue):
+            return ""
+        return self.word("up") if spot.sides[self.parts.letter(part)] == up else self.word("down")
 
     def panel_away(self, keys: list[PanelKey]) -> str:
         """The panel that lies farthest from the maker."""

@@ -94,6 +94,12 @@ def datum_of(blank: Blank, run: str, up: str) -> str:
     return second if straight_on(blank, second) > straight_on(blank, first) + 0.5 else first
 
 
+def turned_like_a_page(lie: Lie) -> Lie:
+    """The other side up: what was far stays far, left and right change over."""
+    up = "back" if lie.up == "front" else "front"
+    return Lie(up, -lie.quarter % 4, lie.to_lie.then(left_for_right(lie.width)), lie.width, lie.height)
+
+
 class LieLine(Struct, frozen=True):
     """A line in the frame of the lie."""
 

@@ -7,9 +7,12 @@ from booklet.sections.kit_cases import kit
 from creasewright.booklet.diagrams.boxes import box_of, path_lines
 from creasewright.booklet.drawing import Shape, Tagged, Words
 from creasewright.booklet.length_words import listed_length
+from creasewright.booklet.scoring.score_words import Shown, set_again
 from creasewright.booklet.section import Section
 from creasewright.booklet.sections import score_guide
 from creasewright.reading.settings import ToolLength, Tools
+from creasewright.scoring.members import scored_members
+from creasewright.scoring.on_board import passes_on_board
 from section_cases import DESIGNS, TRADE_WORDS, alternatives, context_of, every_item, items_of, measures, said, shapes, shipped
 from small_designs import with_steps, worked_of
 
@@ -58,9 +61,10 @@ def test_each_hand_of_a_mirror_pair_has_its_own_drawing_and_says_how_it_lies() -
     section = guide("seed-swap-folio")
     assert [alt.split(",")[0] for alt in alternatives(section)] == [f"Piece {mark} lying flat" for mark in ("A1", "A2", "B1", "B2", "C")]
     text = said(section)
-    assert "A1 left strip of the front block Lay it seed side up, letter underneath, its arrow away from you, and press at" in text
+    over = "then turn it over like a page, seed side up, and press at"
+    assert f"A1 left strip of the front block First lay it sprig side up, tips of its print away from you; {over}" in text
     assert "A2 left strip of the back block Lay it sprig side up, tips of its print toward you, and press at" in text
-    assert "B2 right strip of the back block Lay it seed side up, letter underneath, its arrow toward you, and press at" in text
+    assert f"B2 right strip of the back block First lay it sprig side up, tips of its print toward you; {over}" in text
     assert "left edge" not in text and "right edge" not in text
 
 
@@ -146,14 +150,15 @@ def test_a_piece_with_many_lines_has_its_row_and_its_values_to_itself() -> None:
 
 def test_a_paper_alike_on_both_sides_is_laid_by_its_letter() -> None:
     # the glue of the connector's tabs is on its back, where the letter hides; it is scored front up
-    assert "C connector Lay it with its letter underneath, the top of the letter away from you, and press" in said(guide("seed-swap-folio"))
+    text = said(guide("seed-swap-folio"))
+    assert "C connector First lay it with its letter up, the top of the letter away from you; then turn it over like a page, letter" in text
 
 
 def test_a_piece_folded_both_ways_takes_two_passes_and_is_turned_like_a_pad() -> None:
     text = said(small("{fold: a}", "{mountain: c}"))
     assert "Lay it sprig side up, tips of its print away from you," in text
     assert "Now turn the piece over like a page of a wall pad; the edge at the left stays at the left." in text
-    assert "Lay it plain side up, its arrow toward you, and press at 30 mm." in text
+    assert "Lay it plain side up, and press at 30 mm." in text
     assert text.count("The dashed line is pressed from the other side.") == 2
 
 
@@ -207,7 +212,7 @@ def test_the_ends_of_each_lay_are_told_apart() -> None:
 def test_a_line_between_two_grooves_is_scored_along_a_ruler() -> None:
     # grooves every 5 mm: 102 and 280 - 102 = 178 are none, 140 and 185 are; in inches all are eighths
     metric, inches = said(guide("welcome-card", "mm", "a4")), said(guide("welcome-card"))
-    assert "letter underneath, its arrow to the left, and press at 140 mm and 185 mm." in metric
+    assert "tips of its print to the right; then turn it over like a page, plain side up, and press at 140 mm and 185 mm." in metric
     assert "No groove of the board lies at 102 mm from its left edge: mark it with a ruler at the far edge and at the near one" in metric
     assert "140 mm from" not in metric and "No groove" not in inches
 
@@ -221,8 +226,38 @@ def test_a_piece_without_a_straight_edge_is_measured() -> None:
 
 def test_a_piece_that_is_turned_end_for_end_is_drawn_once_more_as_it_lies_then() -> None:
     text = said(guide("seed-swap-folio", "mm", "a4"))
-    assert "Lay it with its letter underneath, the top of the letter away from you, and press at 20 mm." in text
-    assert "Then turn the piece end for end, not over. Lay it with its letter underneath, the top of the letter toward you," in text
+    assert "then turn it over like a page, letter underneath, and press at 20 mm." in text
+    assert "Then turn the piece end for end, not over. Lay it with its letter underneath, and press at 20 mm." in text
+
+
+def test_where_some_lines_are_measured_those_in_grooves_come_first() -> None:
+    # the journal's lining, 287 mm: 160 by groove, 134 and 153 by ruler; the folio has grooves alone, the gate card rulers alone
+    first = "Press each line once, firmly: first those in grooves, from the stop outward, then those measured with a ruler."
+    assert first in said(guide("garden-journal", "mm", "a4"))
+    for design, system in (("seed-swap-folio", "mm"), ("open-day-card", "mm"), ("garden-journal", "in")):
+        assert "first those in grooves" not in said(guide(design, system))
+
+
+def test_a_setting_pressed_again_after_turning_end_for_end_is_said_to_be_another_line() -> None:
+    # 287 - 160; 10 15/16 - 1 1/4 and - 5 3/8
+    one = "The line at 160 mm is another one than before: 127 mm from the edge that lay at the stop then."
+    assert one in said(guide("garden-journal", "mm"))
+    told = "The lines at 1 1/4 in and 5 3/8 in are others than before: 9 11/16 in and 5 9/16 in from the edge that lay at the stop then."
+    assert told in said(guide("recipe-booklet"))
+    assert "than before" not in said(guide("welcome-card"))  # turned over, not end for end
+
+
+@pytest.mark.parametrize("system", ["in", "mm"])
+@pytest.mark.parametrize("design", DESIGNS)
+def test_lines_said_to_be_others_are_as_many_as_the_settings_pressed_before_from_the_other_end(design: str, system: str) -> None:
+    context = context_of(shipped(design, system), "score guide")
+    for member in scored_members(context.worked):
+        lies = passes_on_board(member, context.board)
+        for number, drawn in enumerate(lies, start=1):
+            again = set_again(context, Shown(member, drawn, number, len(lies)))
+            ends = [one for one in lies[: number - 1] if (one.run, one.lie.up, one.spacer) == (drawn.run, drawn.lie.up, drawn.spacer)]
+            grooves = {one.groove for each in ends if each.lie.quarter != drawn.lie.quarter for one in each.settings}
+            assert len(again.get("places", [])) == sum(one.groove is not None and one.groove in grooves for one in drawn.settings)
 
 
 def own_board(tools: Tools, design: str = "welcome-card") -> Section | None:

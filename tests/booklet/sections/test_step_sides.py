@@ -123,3 +123,23 @@ def test_the_envelope_s_flaps_are_told_apart_by_what_is_seen() -> None:
     assert "its score grooves down, the round flap of A away from you." in text
     assert "Fold the round flap of A over toward you" in text
     assert "top flap" not in text
+
+
+@pytest.mark.parametrize("system", ["in", "mm"])
+def test_a_piece_alike_on_both_sides_is_laid_by_its_letter(system: str) -> None:
+    # the connector's letter is on its back, under the glue of its tabs, and its front is scored: with the back up, grooves down
+    text = said(build(context_of(shipped("seed-swap-folio", system), "steps")))
+    assert "Lay connector C as the picture shows, letter up, its score grooves down." in text
+    # what has a side to name, or glue on it already, is not told by its letter
+    for design in ("bulb-pot", "season-album"):
+        assert not re.search(r"Lay [^.]*letter (up|down)", said(build(context_of(shipped(design, system), "steps"))))
+
+
+def test_a_letter_on_the_front_is_up_as_the_front_is() -> None:
+    for up, told in (("front", "letter up"), ("back", "letter down")):
+        blanks = "base: {width: 80 mm, height: 60 mm}\nlid: {width: 70 mm, height: 50 mm}"
+        over = [] if up == "front" else ["{turn over: base, like: page}"]
+        join = "{join: lid, onto: base, by: lid, meet: {left: left, head: head}}"
+        body = with_steps(blanks, f"{{lay: base, up: {up}}}", *over, join)
+        text = said(build(context_of(worked_of("materials: {glue: {kind: glue}}\n" + body), "steps")))
+        assert f"Lay base A as the picture shows, {told}." in text

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from math import atan2, hypot, pi
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from creasewright.blanks.blank import Blank
 from creasewright.blanks.spare_parts import CORNERS, rectangle_of, spare_parts
@@ -15,7 +16,7 @@ from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.geometry.clip import area
 from creasewright.geometry.outline import Arc, Outline, Polygon, flattened
 from creasewright.geometry.point import Point
-from creasewright.scoring.lies import NEAR_RIM, Lie, straight_spans
+from creasewright.scoring.lies import MIRRORED, NEAR_RIM, Lie, straight_spans, turned_like_a_page
 
 FULL, HALF, POOR = 0.9, 0.5, 1 / 3
 """Of a side of the piece's box: how much of it a straight edge takes up that is seen at once as its whole side; as most of it; as none."""
@@ -52,6 +53,21 @@ def feature_of(blank: Blank, lie: Lie, paper: PaperFacts | None, turn: int, lett
     prints = (paper.front, paper.back) if paper is not None else ()
     either = same_end_for_end(blank) and all(each in ("plain", "all-over") for each in prints)
     return Feature("none", "") if either else Feature("top", top)
+
+
+def feature_underneath(feature: Feature, blank: Blank, lie: Lie, paper: PaperFacts | None, turn: int, letter: str) -> Feature | None:
+    """What tells how the piece lies where its `feature` is on the side underneath: as it is seen with that side up, before the piece is
+    turned over like a page. None where the side up tells it. `letter`: `up`, `under`; empty where none stays, and it is on the front."""
+    kind, over = feature.kind, lie.up == "back"
+    hidden = letter == "under" or (not letter and over) if kind in ("arrow", "letter") else kind == "top" and over
+    if not hidden or (kind == "top" and (paper is None or paper.sides_alike)):
+        return None
+    return feature_of(blank, turned_like_a_page(lie), paper, turn, bool(letter))
+
+
+def seen_through(feature: Feature) -> Feature:
+    """What is told of the other side, after the piece is turned over like a page."""
+    return replace(feature, where=MIRRORED.get(feature.where, feature.where))
 
 
 def same_end_for_end(blank: Blank) -> bool:

@@ -9,14 +9,14 @@ from creasewright.booklet.hidden_letters import letter_spot
 from creasewright.booklet.late_corners import late_work, uncut
 from creasewright.booklet.length_words import is_parted, placed_length
 from creasewright.booklet.part_words import counted_words
-from creasewright.booklet.scoring.lie_features import ends_seen, feature_of
+from creasewright.booklet.scoring.lie_features import Feature, ends_seen, feature_of, feature_underneath, seen_through
 from creasewright.booklet.scoring.score_drawing import inner_ends, point_letters, points_of
 from creasewright.booklet.section_text import section_text
 from creasewright.booklet.side_words import side_words
 from creasewright.booklet.typeset import literal, plain
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.geometry.point import Point
-from creasewright.scoring.lies import ON_EDGE, LieLine, Pass, Setting
+from creasewright.scoring.lies import ON_EDGE, Lie, LieLine, Pass, Setting, turned_like_a_page
 from creasewright.scoring.matches import Spot
 from creasewright.scoring.members import Member, scored_members
 from creasewright.scoring.on_board import every_setting, passes_on_board
@@ -47,14 +47,19 @@ def lie_values(context: PackContext, each: Shown) -> dict[str, object]:
     spot = letter_spot(context.worked, piece)
     letter = ("up" if spot.sides[member.mark] == drawn.lie.up else "under") if spot else ""
     square = uncut(member.blank, late_work(context.worked, member.parts))
-    feature = feature_of(square.blank, drawn.lie, paper, context.worked.turn_of(member.parts[0]), bool(spot))
-    at, to = (section_text(context, name, where=feature.where) for name in ("at the side", "to the side"))
-    way = {"kind": feature.kind, "where": feature.where, "shape": feature.shape, "at": at, "to": to, "alike": alike, "letter": letter}
+    turn = context.worked.turn_of(member.parts[0])
+    feature = feature_of(square.blank, drawn.lie, paper, turn, bool(spot))
+    first = feature_underneath(feature, square.blank, drawn.lie, paper, turn, letter)
+    feature = seen_through(first) if first else feature
+    way = {**way_values(context, feature), "alike": alike, "letter": letter, "under": first is not None}
+    even = same_turned_over(member.blank)
     return {
-        "side": section_text(context, "side", alike=alike, letter=letter, even=same_turned_over(member.blank), name=name),
+        "side": section_text(context, "side", alike=alike, letter=letter, even=even, name=name),
         "by_letter": alike and bool(letter),
         "way": section_text(context, "way", **way),
         "way_drawn": section_text(context, "way in the drawing", **way),
+        "hidden": first is not None,
+        "first": first_values(context, paper, drawn.lie, first, even) if first else {},
         "settings": said_settings(context, drawn),
         "places": off_grooves(context, drawn),
         "run": drawn.run,
@@ -64,6 +69,19 @@ def lie_values(context: PackContext, each: Shown) -> dict[str, object]:
         "edge": drawn.stop,
         "spacer": length_in_words(drawn.spacer, context.system) if drawn.spacer else "",
     }
+
+
+def way_values(context: PackContext, feature: Feature) -> dict[str, object]:
+    at, to = (section_text(context, name, where=feature.where) for name in ("at the side", "to the side"))
+    return {"kind": feature.kind, "where": feature.where, "shape": feature.shape, "at": at, "to": to}
+
+
+def first_values(context: PackContext, paper: PaperFacts | None, lie: Lie, first: Feature, even: bool) -> dict[str, object]:
+    """How a piece is laid before it is turned over like a page to lie as it is drawn: what tells its direction is on that side."""
+    alike, other = paper is None or paper.sides_alike, turned_like_a_page(lie).up
+    name = side_words(paper, other, context.word)
+    way = section_text(context, "way", **way_values(context, first), alike=alike, letter="up", under=False)
+    return {"side": section_text(context, "side", alike=alike, letter="up", even=even, name=name), "way": way}
 
 
 def cut_far_off(context: PackContext, each: Shown) -> bool:
@@ -103,6 +121,7 @@ def caption(context: PackContext, each: Shown) -> list[str]:
     texts = [
         section_text(context, "pieces", number=each.number, of=each.of, **member_values(context, each.member)),
         section_text(context, "lie", **lie_values(context, each)),
+        *([section_text(context, "other lines", **again)] if (again := set_again(context, each)) else []),
         section_text(context, "folds", **fold_values(context, drawn)),
     ]
     texts += [section_text(context, "matching", **values) for values in matched_lines(context, each)]
@@ -117,6 +136,20 @@ def caption(context: PackContext, each: Shown) -> list[str]:
         over = drawn.lie.up == "back"
         texts.append(section_text(context, "curved", board=board, count=len(drawn.own), letter=each.member.letter, over=over))
     return [text for text in texts if text]
+
+
+def set_again(context: PackContext, each: Shown) -> dict[str, list[str]]:
+    """Settings that a piece turned end for end has been pressed at before, and how far those lines are from the edge at the stop then;
+    empty where there are none."""
+    drawn = each.drawn
+    if drawn.set_up == 1 or not drawn.turned:
+        return {}
+    before = [one for one in passes_on_board(each.member, context.board) if (one.run, one.number) == (drawn.run, drawn.number)]
+    used = {(setting.groove, one.spacer) for one in before[: drawn.set_up - 1] for setting in one.settings}
+    again = [one for one in drawn.settings if one.groove is not None and (one.groove, drawn.spacer) in used]
+    outward = sorted(again, key=lambda one: float(one.groove or 0))
+    places = [placed_length(context, drawn.lie.width - drawn.from_stop(one.place)) for one in outward]
+    return {"settings": [said_place(context, drawn, one) for one in outward], "places": places} if again else {}
 
 
 def matched_lines(context: PackContext, each: Shown) -> list[dict[str, object]]:

@@ -11,6 +11,7 @@ from creasewright.booklet.drawing import Group, Words
 from creasewright.booklet.fit_words import fit_words
 from creasewright.booklet.hidden_letters import letter_spot
 from creasewright.booklet.late_corners import late_work, uncut
+from creasewright.booklet.paper_words import binding_grain
 from creasewright.booklet.part_words import counted_words, part_words
 from creasewright.booklet.picture_styles import picture_style
 from creasewright.booklet.piece_drawing import PRINTS, fold_looks, front_motif, piece_drawing
@@ -168,7 +169,7 @@ def _letters(context: PackContext, piece: Piece, ways: dict[str, str]) -> list[P
         names = literal(_told_apart(context, piece, parts)) if len(marks) > 1 else ""
         side = side_words(paper, ways[mark], context.word) if alone and ways[mark] else ""
         values = {"mark": mark, "count": len(parts) * worked.makers, "names": names, "way": ways[mark], "side": side}
-        text = section_text(context, "letter", **values, apart=apart, alone=alone)
+        text = section_text(context, "letter", **values, apart=apart, alone=alone, alike=paper is None or paper.sides_alike)
         found += [Note(text)] if text else []
     return found
 
@@ -231,6 +232,8 @@ def _before_cutting(context: PackContext) -> tuple[Block, ...]:
             texts.append(text_or_none(context, "before print", paper=literal(paper.called)))
         elif paper.sides_differ:
             texts.append(text_or_none(context, "before sides", paper=literal(paper.called)))
+    grained = [literal(paper.called) for paper in context.worked.papers.values() if binding_grain(context, paper)]
+    texts += [section_text(context, "before grain", papers=grained)] if grained else []
     blocks: list[Block] = []
     for text in texts:
         blocks += text_blocks(text, context.layout, context.page.measure, context.text)

@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 from itertools import pairwise, zip_longest
 
+from msgspec.structs import replace
+
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.diagrams.scales import SCALES, Scale
@@ -40,6 +42,8 @@ TALLEST = 66.0
 """mm: the drawing of a piece without its measure."""
 SMALLER = 2
 """Steps of scale that the drawings may give way to stand on one page."""
+CLOSER = 0.7
+"""Of the air between rows: what is left of it where only so they stand on one page."""
 CLOSE = 1.5
 """mm on the page: lines nearer than this ask for a larger scale."""
 CAPTION = 45.0
@@ -63,10 +67,11 @@ def build(context: PackContext) -> Section | None:
     width = context.page.measure
     late = any(late_work(context.worked, member.parts) for member in members)
     ruled = any(off_grooves(context, each.drawn) for each in shown)
+    mixed = any(len({one.groove is None for one in each.drawn.settings}) > 1 for each in shown)
     runs = {each.drawn.run for each in shown}
     several, most = any(len(each.drawn.settings) > 1 for each in shown), max(each.of for each in shown)
     intro = section_text(
-        context, "intro", late=late, board=uses_board(context), by_ruler=ruled, aslant="aslant" in runs, several=several,
+        context, "intro", late=late, board=uses_board(context), by_ruler=ruled, aslant="aslant" in runs, several=several, mixed=mixed,
         stop=context.board.stop, late_far=uses_board(context) and all(cut_far_off(context, each) for each in shown),
         lies=most if most > 1 else 0,
         between=context.system if _between_marks(context, shown) else "",
@@ -100,14 +105,17 @@ def _tall(blocks: Sequence[Block]) -> float:
 
 
 def _drawings(context: PackContext, shown: list[Shown], before: float, after: float) -> list[Block]:
-    """At the largest scale at which every drawing fits; a little smaller where only so all stand on one page with what comes `before`
-    and `after` them, mm.
+    """At the largest scale at which every drawing fits; with less air between rows, or a little smaller, where only so all stand on one
+    page with what comes `before` and `after` them, mm.
     """
     common = _common_scale(shown, _usual_cell(context, shown))
     room = context.page.content_to - context.page.content_from - before - after
     first = _drawn_at(context, shown, common)
     if _tall(first) <= room:
         return first
+    closer = [replace(block, space_before=block.space_before * CLOSER) for block in first]
+    if _tall(closer) <= room:
+        return closer
     for scale in SCALES[SCALES.index(common) + 1 :][:SMALLER]:
         smaller = _drawn_at(context, shown, scale)
         if _tall(smaller) <= room:
@@ -177,7 +185,9 @@ def _scales_said(shown: list[Shown], scales: list[Scale]) -> str:
 
 
 def _drawing_row(context: PackContext, row: list[tuple[Shown, Drawing]], cell: float, first: bool) -> Block:
-    """Drawings on one floor, captions `cell` wide under them from one height; beside narrow drawings, where all of the row are."""
+    """Drawings on one floor, captions `cell` wide under them from one height; beside narrow drawings, where all of the row are. One alone
+    in its row has the whole width."""
+    cell = cell if len(row) > 1 else context.page.measure
     tallest = max(drawing.height for _, drawing in row)
     beside = all(drawing.width + context.page.gutter + CAPTION <= cell for _, drawing in row)
     items: list[Item] = []

@@ -12,7 +12,7 @@ from creasewright.booklet.context import PackContext
 from creasewright.booklet.cut_words import cut_table_rows, fault_texts
 from creasewright.booklet.diagrams.scales import SCALES, Scale
 from creasewright.booklet.drawing import Group, Item, Tagged
-from creasewright.booklet.paper_words import sheet_size, stock_size
+from creasewright.booklet.paper_words import binding_grain, sheet_size, stock_size
 from creasewright.booklet.picture_styles import picture_style
 from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import section_text
@@ -134,6 +134,7 @@ def _lies(context: PackContext, paper: PaperFacts, sheet: SheetPlan) -> str:
         brand=context.word(brand) if brand else "",
         under=_under(context, paper),
         over=" and ".join(letters),
+        grain=binding_grain(context, paper),
     )
 
 
@@ -249,7 +250,8 @@ def _totals(context: PackContext) -> tuple[Block, ...]:
     said = []
     for plan in context.plans:
         paper = context.worked.papers[plan.paper]
-        proof = section_text(context, "proved" if plan.proved else "not proved", least=plan.lower_bound, count=plan.sheet_count)
+        grain, name = binding_grain(context, paper), "proved" if plan.proved else "not proved"
+        proof = section_text(context, name, least=plan.lower_bound, count=plan.sheet_count, grain=grain)
         values = {"paper": literal(paper.called), "size": _sizes(context, paper, plan), "count": plan.sheet_count, "proof": proof}
         said.append(section_text(context, "in all", **values))
     if context.worked.makers == 1:
