@@ -25,6 +25,7 @@ from creasewright.booklet.table import Column, Picture, table
 from creasewright.booklet.tell_words import capital, tell_sentence
 from creasewright.booklet.told_names import BOLD
 from creasewright.booklet.typeset import literal, paragraph, plain
+from creasewright.fitting.end_for_end import is_shaped, turned_when
 from creasewright.fitting.gate_measures import BOX_SIDES, LAID, READS, border, laid_measures, measures
 from creasewright.fitting.gates import Gate, Symptom, gates_of
 from creasewright.fitting.looks import Looking, is_flat
@@ -244,6 +245,7 @@ class GateMaker:
             "sewn": done.sewn,
             "folded": done.folded,
             "scored": done.scored,
+            **self.end_for_end(gate, symptom),
             "template": bool(mistake.part in gate.state.blanks and gate.state.blanks[mistake.part].cutouts),
             "letters": words.listed(sorted({self.parts.letter(part) for part in mistake.blanks})),
             "also": words.listed([words.piece(part) for part in symptom.also]),
@@ -252,6 +254,13 @@ class GateMaker:
         own = capital(sentence(self.context, f"wrong {mistake.kind}", values))
         also = sentence(self.context, "wrong too", values) if symptom.also else ""
         return " ".join(filter(None, (seen if mistake.kind != "mouth" else "", own, also)))
+
+    def end_for_end(self, gate: Gate, symptom: Symptom) -> dict[str, object]:
+        """Of a print on its head: what was done to the piece while it lay the wrong way round."""
+        blank = symptom.state.blanks.get(symptom.mistake.part) if symptom.mistake.kind == "upside down" else None
+        if blank is None:
+            return {}
+        return {"turned": turned_when(blank, self.context.worked.papers[blank.paper]), "shaped": is_shaped(blank)}
 
     def new_piece(self, part: str, words: StepWords) -> str:
         return self.parts.letter(part) or words.piece(part)

@@ -102,6 +102,31 @@ def test_a_cure_goes_by_what_holds_the_piece_by_then():
     assert "It is glued already, in step 5: cut a new A, and work again from there." in pages("season-album")
 
 
+def test_a_print_on_its_head_is_told_by_what_was_done_the_wrong_way_round():
+    # an oblong of a print that is the same all over comes from its sheet the same, whichever end is up
+    assert "was turned end for end when it was scored and cut to shape: its arrow must point as in the score guide" in pages("seed-swap-folio")
+    assert "was turned end for end when it was scored: its arrow must point as in the score guide" in pages("swap-day-card")
+    assert "was turned end for end when it was cut by template B: its print must run as the template shows." in pages("seed-packet-envelope")
+    assert "upside down on the sheet" not in pages("seed-swap-folio")
+
+
+def test_what_is_alike_at_both_ends_but_for_its_print_is_turned_round_while_it_is_loose():
+    text = of_labels(("{glue: label, onto: base, meet: {left: {from: left, by: 5 mm}, head: {from: head, by: 15 mm}}}",))
+    assert "It was laid end for end. Turn it half round on the table and work again from there." in text
+    assert "Cut a new" not in text
+
+
+def of_labels(joins):
+    """All that is said of the mistakes when labels with a one-way print are glued onto a plain base."""
+    papers = "papers: {card: {sheet: [600 mm, 600 mm], caliper: 0.3 mm, front: one-way}, plain: {sheet: [600 mm, 600 mm], caliper: 0.3 mm}}"
+    blanks = "base: {paper: plain, width: 80 mm, height: 60 mm}\nlabel: {paper: card, width: 20 mm, height: 30 mm}"
+    worked = worked_of("materials: {glue: {kind: glue}}\n" + with_steps(blanks, *joins), papers)
+    (made,) = pictured_steps(worked)
+    maker = GateMaker(context_of(worked, "steps"), made)
+    gates = gates_of(worked)[made.assembly.name]
+    return " ".join(plain(maker.symptom_words(gate, one, made.runs[gate.number - 1])) for gate in gates for one in gate.symptoms)
+
+
 def test_a_mistake_that_another_piece_may_have_too_sends_the_reader_to_it():
     assert "The tray box has lain wrong side up since step 2." in pages("seedling-box")
     assert "Check the lid box for the same mistake." in pages("seedling-box")
