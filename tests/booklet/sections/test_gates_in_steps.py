@@ -104,9 +104,10 @@ def test_a_cure_goes_by_what_holds_the_piece_by_then():
 
 def test_a_print_on_its_head_is_told_by_what_was_done_the_wrong_way_round():
     # an oblong of a print that is the same all over comes from its sheet the same, whichever end is up
-    assert "was turned end for end when it was scored and cut to shape: its arrow must point as in the score guide" in pages("seed-swap-folio")
-    assert "was turned end for end when it was scored: its arrow must point as in the score guide" in pages("swap-day-card")
-    assert "was turned end for end when it was cut by template B: its print must run as the template shows." in pages("seed-packet-envelope")
+    turned = "was turned end for end when it was"
+    assert f"{turned} scored and cut to shape: its arrow must point as in the score guide. A scored line" in pages("seed-swap-folio")
+    assert f"{turned} scored: its arrow must point as in the score guide. A scored line stays: cut a new A" in pages("swap-day-card")
+    assert f"{turned} cut by template B: its print must run as the template shows." in pages("seed-packet-envelope")
     assert "upside down on the sheet" not in pages("seed-swap-folio")
 
 
