@@ -1,6 +1,6 @@
 """`Check before you go on`: the block of a gate among the steps. What must be right, with its picture, then what mistakes look like.
 
-Mistakes stand below it: two in a row, each beside its words; of an odd number the first three with their words below; one alone beside its
+Mistakes stand below it, all in one scale: two in a row, each beside its words; of an odd number the first three with their words below; one alone beside its
 words. All of a gate stays on one page. Of one that no page holds the rest comes to the next, with a line that says of which gate it is.
 """
 
@@ -10,6 +10,7 @@ from msgspec.structs import replace
 
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
+from creasewright.booklet.diagrams.scales import scale_named
 from creasewright.booklet.diagrams.scene import Picture as Drawn
 from creasewright.booklet.drawing import Group, Item, Tagged
 from creasewright.booklet.gate_pictures import lying_so, nearest, right_picture, wrong_picture
@@ -163,7 +164,7 @@ class GateMaker:
         starts = [sum(split[:k]) for k in range(len(split))]
         both = list(zip(gate.symptoms, texts, strict=True))
         shown = [both[start : start + count] for start, count in zip(starts, split, strict=True)]
-        drawn = [[self.wrong(gate, one, text, len(row)) for one, text in row] for row in shown]
+        drawn = self.in_one_scale(gate, shown)
         widest = max((picture.width for row in drawn if len(row) < ACROSS for picture in row), default=0.0)
         rows = [self.symptom_row([text for _, text in row], own, widest, key) for row, own in zip(shown, drawn, strict=True)]
         style = context.layout.types["side note"]
@@ -195,11 +196,28 @@ class GateMaker:
         lines, height = paragraph(said, 0.0, 0.0, context.page.measure, context.text, context.layout.types["side note"])
         return Block(height, (Tagged("P", lines),), space_before=TO_TEXT, within=f"Sect {key}")
 
-    def wrong(self, gate: Gate, symptom: Symptom, text: str, across: int) -> Drawn:
+    def in_one_scale(self, gate: Gate, shown: Sequence[Sequence[tuple[Symptom, str]]]) -> list[list[Drawn]]:
+        """The pictures of a gate's mistakes, all plans in the largest scale at which every one of them fits, and so all that stands."""
+        found = [[self.wrong(gate, one, text, len(row)) for one, text in row] for row in shown]
+        least: dict[bool, str] = {}
+        for picture in (each for row in found for each in row):
+            plan = is_plan(picture)
+            least[plan] = min((least.get(plan, picture.scale), picture.scale), key=factor_of)
+
+        def scaled(picture: Drawn, one: Symptom, text: str, across: int) -> Drawn:
+            scale = least[is_plan(picture)]
+            return picture if picture.scale == scale else self.wrong(gate, one, text, across, scale)
+
+        return [
+            [scaled(picture, one, text, len(row)) for picture, (one, text) in zip(own, row, strict=True)]
+            for own, row in zip(found, shown, strict=True)
+        ]
+
+    def wrong(self, gate: Gate, symptom: Symptom, text: str, across: int, scale: str | None = None) -> Drawn:
         page = self.context.page
         width = page.span(page.columns // 2) / 2 if across == 2 else page.span(page.columns // ACROSS)
         told = (*letters_told(text), self.parts.letter(symptom.mistake.part))
-        return wrong_picture(gate, symptom, told, self.parts, width - ASIDE, self.context.text)
+        return wrong_picture(gate, symptom, told, self.parts, width - ASIDE, self.context.text, scale)
 
     def symptom_row(self, texts: Sequence[str], drawn: Sequence[Drawn], widest: float, key: str) -> Block:
         """Each picture with its words below it, or at its right: `widest` is the widest one of the gate that has them there."""
@@ -269,6 +287,14 @@ class GateMaker:
 def letters_told(*texts: str) -> tuple[str, ...]:
     """What is set in bold: the letters of pieces, and values, which are nobody's letter."""
     return tuple(dict.fromkeys(found for text in texts for found in BOLD.findall(text)))
+
+
+def is_plan(picture: Drawn) -> bool:
+    return any(getattr(item, "role", "") == "plan view" for item in picture.items)
+
+
+def factor_of(scale: str) -> float:
+    return scale_named(scale)[1]
 
 
 def in_rows(count: int) -> list[int]:

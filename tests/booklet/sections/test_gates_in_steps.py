@@ -5,7 +5,7 @@ import re
 import pytest
 
 from creasewright.booklet.drawing import Group, Item, Words
-from creasewright.booklet.gate_blocks import ACROSS, GateMaker, in_rows, seen_gates
+from creasewright.booklet.gate_blocks import ACROSS, GateMaker, factor_of, in_rows, is_plan, seen_gates
 from creasewright.booklet.gate_pictures import LENS, TALLEST, lying_so, right_picture
 from creasewright.booklet.length_words import SEEN_OFF, drawn_length, said_length
 from creasewright.booklet.pictured_steps import pictured_steps
@@ -231,12 +231,34 @@ def wrong_pictures(design):
     for made in pictured_steps(worked):
         maker = GateMaker(context, made)
         for gate in seen_gates(gates_of(worked).get(made.assembly.name, ()), made):
-            for one in gate.symptoms:
-                text = maker.symptom_words(gate, one, made.runs[gate.number - 1])
-                yield one, text, maker.wrong(gate, one, text, 2)
+            row = [(one, maker.symptom_words(gate, one, made.runs[gate.number - 1])) for one in gate.symptoms]
+            rows = [row[k : k + 2] for k in range(0, len(row), 2)]
+            for pair, drawn in zip(rows, maker.in_one_scale(gate, rows), strict=True):
+                yield from ((one, text, picture) for (one, text), picture in zip(pair, drawn, strict=True))
 
 
-@pytest.mark.parametrize("design", ["seed-swap-folio", "seed-packet-envelope"])
+@pytest.mark.parametrize("design", ["seed-packet-envelope", "swap-day-card", "seedling-box"])
+def test_the_mistakes_of_a_gate_are_drawn_in_one_scale_the_largest_at_which_all_fit(design):
+    worked = shipped(design, "mm")
+    context = context_of(worked, "steps")
+    mended = 0
+    for made in pictured_steps(worked):
+        maker = GateMaker(context, made)
+        for gate in gates_of(worked)[made.assembly.name]:
+            row = [(one, maker.symptom_words(gate, one, made.runs[gate.number - 1])) for one in gate.symptoms]
+            own = [maker.wrong(gate, one, text, ACROSS) for one, text in row]
+            (drawn,) = maker.in_one_scale(gate, [row])
+            for plan in (True, False):
+                scales = {picture.scale for picture in drawn if is_plan(picture) == plan}
+                before = {picture.scale for picture in own if is_plan(picture) == plan}
+                assert len(scales) <= 1
+                assert scales == ({min(before, key=factor_of)} if before else set())
+                mended += len(before) > 1
+            assert all(picture.width <= context.page.span(2) for picture in drawn)
+    assert mended == (0 if design == "seedling-box" else 1)
+
+
+@pytest.mark.parametrize("design", ["seed-swap-folio", "seed-packet-envelope", "swap-day-card"])
 def test_where_the_print_tells_of_a_mistake_its_picture_shows_the_print(design):
     shown = [(one.tell, list(every_item(picture.items))) for one, _, picture in wrong_pictures(design)]
     telling = [items for tell, items in shown if tell.kind == "print" or (tell.wrong == "front" and tell.kind in ("bare", "mostly"))]
