@@ -1,8 +1,8 @@
 """`Check before you go on`: the block of a gate among the steps. What must be right, with its picture, then what mistakes look like.
 
 Mistakes stand below it, all in one scale: two in a row, each beside its words; of an odd number the first three with their words below; one
-alone beside its words. All of a gate stays on one page. Of one that no page holds the rest comes to the next, with a line that says of which
-gate it is.
+alone beside its words. All of a gate stays on one page. Of one that no page holds the rest comes to the next, with a line that says of
+which gate it is.
 """
 
 from collections.abc import Sequence

@@ -30,6 +30,12 @@ def turned_when(blank: Blank, paper: PaperFacts) -> str:
     return SCORED if blank.scores else SHAPED
 
 
+def same_either_way(blank: Blank, paper: PaperFacts | None) -> bool:
+    """Half a turn in its plane changes nothing that one sees. `paper`: None for a bought thing."""
+    directed = paper is not None and {"one-way", "by panel"} & {paper.front, paper.back}
+    return not directed and shape_of(blank) == shape_of(blank, half_turn=True)
+
+
 def is_shaped(blank: Blank) -> bool:
     """Something besides its scores is cut into the oblong."""
     return bool(blank.cutouts or blank.corner_radius or blank.slits or blank.holes) or needs_template(blank)
