@@ -28,10 +28,12 @@ from creasewright.booklet.tell_words import capital, tell_sentence
 from creasewright.booklet.told_names import BOLD
 from creasewright.booklet.typeset import literal, paragraph, plain
 from creasewright.fitting.end_for_end import is_shaped, turned_when
+from creasewright.fitting.finished_size import size_of
 from creasewright.fitting.gate_measures import BOX_SIDES, LAID, READS, border, laid_measures, measures
-from creasewright.fitting.gates import Gate, Symptom, gates_of
+from creasewright.fitting.gates import DRY, Gate, Symptom, gates_of
 from creasewright.fitting.looks import Looking, is_flat
 from creasewright.fitting.mistakes import folds_away, handles
+from creasewright.fitting.undoing import put_right
 from creasewright.folding.mirrored import mirrored_state
 from creasewright.hands.gate_leeway import leeway_mark
 from creasewright.joining.pockets import flap_underneath, open_in_view
@@ -116,6 +118,8 @@ class GateMaker:
             "pocket": pocket_words(self.context.word, gate.pocket),
             **self.open_here(gate, words),
             "assembly": self.assembly_called(),
+            "off": self.put_right(gate, run),
+            "many": len({path.split("/")[0] for path in run.parts}) > 1,
             "blind": bool(gate.symptoms) and not any(one.mistake.kind == "mouth" or self.by_ruler(gate, one) for one in gate.symptoms),
         }
 
@@ -149,6 +153,13 @@ class GateMaker:
 
     def by_ruler(self, gate: Gate, symptom: Symptom) -> bool:
         return self.off(gate, symptom) or symptom.tell.kind == "size"
+
+    def put_right(self, gate: Gate, run: StepRun) -> str:
+        """What to do where the measure fails, if no mistake that is shown tells it."""
+        shown = self.shown_before.get((gate.number, gate.kind), gate)
+        if any(self.by_ruler(shown, one) for one in shown.symptoms):
+            return ""
+        return put_right(run, gate.kind == DRY, sized_by_laid(gate, run))
 
     def words(self, run: StepRun) -> StepWords:
         return StepWords(run, self.parts, self.context.word)
@@ -288,6 +299,18 @@ class GateMaker:
 def letters_told(*texts: str) -> tuple[str, ...]:
     """What is set in bold: the letters of pieces, and values, which are nobody's letter."""
     return tuple(dict.fromkeys(found for text in texts for found in BOLD.findall(text)))
+
+
+def sized_by_laid(gate: Gate, run: StepRun) -> bool:
+    """What is measured hangs on where the step lays its parts: it was not so long before."""
+    measure = gate.measure
+    if not measure.over_all:
+        return bool(measure.sides)
+    if measure.part == LAID:
+        return True
+    axis = ("width", "height", "depth").index(measure.way)
+    before = [size_of(run.before, body)[axis] for body in run.before.bodies if body.parts & gate.body.parts]
+    return all(abs(size - measure.mm) >= READS for size in before)
 
 
 def is_plan(picture: Drawn) -> bool:

@@ -9,6 +9,7 @@ from creasewright.booklet.gate_blocks import ACROSS, GateMaker, factor_of, in_ro
 from creasewright.booklet.gate_pictures import LENS, TALLEST, lying_so, right_picture
 from creasewright.booklet.length_words import SEEN_OFF, drawn_length, said_length
 from creasewright.booklet.pictured_steps import pictured_steps
+from creasewright.booklet.section_text import sentence
 from creasewright.booklet.sections import steps
 from creasewright.booklet.typeset import plain
 from creasewright.fitting.gates import gates_of
@@ -153,6 +154,35 @@ def test_what_is_measured_tied_up_is_shown_tied_up(name, ties, bands):
 def test_what_no_measure_shows_is_left_to_the_pictures():
     assert "The ruler does not tell the mistakes below; the pictures do." in pages("open-day-card")
     assert "The ruler does not tell" not in pages("swap-day-card")
+
+
+def how_of(design: str) -> dict[tuple[str, int, str], str]:
+    """What is said if a gate's measure fails, by assembly, step and kind."""
+    worked = shipped(design, "mm")
+    found = {}
+    for made in pictured_steps(worked):
+        maker = GateMaker(context_of(worked, "steps"), made)
+        for gate in seen_gates(gates_of(worked).get(made.assembly.name, ()), made):
+            said = plain(sentence(maker.context, "gate how", {**maker.values(gate, made.runs[gate.number - 1]), "up": ""}))
+            found[made.assembly.name, gate.number, gate.kind] = re.sub("^.*?(If it measures otherwise, [^.]*[.])?( While.*)?$", r"\1", said)
+    return found
+
+
+def test_a_measure_that_no_mistake_shown_changes_has_its_own_cure():
+    move = "If it measures otherwise, move it before you glue."
+    unfold = "If it measures otherwise, unfold it and look which fold is off its line."
+    assert how_of("seed-swap-folio") == {
+        **{(block, number, "dry"): said for block in ("front block", "back block") for number, said in ((3, ""), (5, ""), (6, move))},
+        **{(block, 11, "end"): unfold for block in ("front block", "back block")},
+        ("folio", 2, "dry"): move, ("folio", 3, "dry"): move, ("folio", 7, "end"): unfold.replace("unfold", "open"),
+    }  # fmt: skip
+    # the liner's gate shows templates that came out small; the flaps are folded then
+    assert list(how_of("seed-packet-envelope").values()) == ["", unfold, unfold]
+    # boards are laid in step 2; the card at the bottom of a bag does not make it higher; what is sewn or set over is not unfolded
+    assert how_of("garden-journal")["", 2, "dry"] == move.replace("it before", "them before")
+    assert how_of("bulb-bag")["", 12, "dry"] == unfold
+    assert how_of("recipe-booklet")["booklet", 5, "stage"] == ""
+    assert how_of("seedling-box")["box", 2, "end"] == ""
 
 
 @pytest.mark.parametrize("name", ["seed-swap-folio", "seed-packet-envelope", "season-album", "seedling-box", "welcome-card", "plant-diary"])
