@@ -6,11 +6,13 @@ import pytest
 
 from booklet.diagrams.flat_scenes import PAGE, facet, rectangle
 from creasewright.booklet.diagrams.scene import Action, Facet, Named, PlanScene
+from creasewright.booklet.pictured_steps import pictured_steps
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.step_rows import StepCell
 from creasewright.booklet.step_views import StepPicture
-from creasewright.booklet.told_names import with_told_names, without_idle_names
+from creasewright.booklet.told_names import tops_told, with_told_names, without_idle_names
 from creasewright.fitting.worked import Worked
+from section_cases import shipped
 
 PARTS = ShownParts(cast(Worked, None), "", {}, frozenset(), False)
 
@@ -65,6 +67,28 @@ def test_the_top_is_named_after_a_turn() -> None:
 def test_a_print_that_has_a_top_shows_it() -> None:
     printed = (facet(PAGE, letter="A"), facet(rectangle(0.0, 200.0, 127.0, 50.0), panel="flap", letter="A"))
     assert ("top", "head") not in named("Lay **A** down.", printed, set())
+
+
+def test_tops_are_named_on_what_is_laid_and_on_what_it_is_laid_on() -> None:
+    facets = (*strip("A", 0.0), *strip("B", 200.0, lifted=True))
+    cell = StepCell("1", "Lay **B** on **A**.", StepPicture(PlanScene(facets), None, ("", "")), "", "")
+    plan = with_told_names(cell, PARTS, {"A", "B"}, tops=True).picture.plan
+    assert plan is not None
+    # that of what is laid may not be left out
+    assert [(one.text, min(x for x, _ in one.polygon), one.wish) for one in plan.names] == [("top", 200.0, False), ("top", 0.0, True)]
+
+
+def test_the_top_is_told_where_a_part_is_laid_by_its_edges_and_half_a_turn_does_not_show() -> None:
+    found = {
+        (name, made.assembly.name, run.number)
+        for name in ("seed-swap-folio", "seed-packet-envelope", "welcome-card", "season-album")
+        for worked in [shipped(name)]
+        for made in pictured_steps(worked)
+        for run, picture in zip(made.runs, made.pictures, strict=True)
+        if tops_told(run, picture, worked.papers)
+    }
+    # not the strip of step 6 of a block (its sprigs show), nor the mat (the same either way), nor the liner (it has its place by its lines)
+    assert found == {("seed-swap-folio", "folio", 2), ("seed-swap-folio", "folio", 3)}
 
 
 def test_what_the_picture_names_already_is_not_named_twice() -> None:

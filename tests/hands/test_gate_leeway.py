@@ -64,6 +64,43 @@ def test_a_border_errs_by_the_eye_and_at_the_far_side_by_both_cuts_too(left, wid
         agrees(worked, gate, (100 + base) - (wide + eye + slip))
 
 
+def on_its_corner(corners: str) -> tuple[Worked, Gate]:
+    """A square of 200 mm stood on its corner, its upper corner folded down: from its left tip to its right one."""
+    sheet = f"sheet: {{width: 200 mm, height: 200 mm, scores: {{fold: {{across: head-left, at: 70 mm}}}}, corners: {{{corners}}}}}"
+    worked = worked_of(with_steps(sheet, "{lay: sheet, turned: 45}", "{fold: fold, stage: folded}"))
+    return worked, every_gate(worked)[-1]
+
+
+@pytest.mark.parametrize(("corners", "off"), [("", 0), ("head-right: {round: 20 mm}, tail-left: {round: 20 mm}", 20)])
+def test_a_tip_errs_by_the_edges_that_meet_in_it(corners, off):
+    """Also where it is rounded on a piece that is cut straight. Left and head edge are what is measured from."""
+    long = 2**0.5 * 200 - 2 * (2**0.5 - 1) * off
+    agrees(*on_its_corner(corners), long + (drawn(9, 0.8) + drawn(10, 0.8)) / 2**0.5)
+
+
+def test_a_rounding_drawn_from_a_template_errs_by_itself():
+    both = "head-right: {round: 20 mm}, tail-left: {round: 20 mm}"
+    traced = ERRORS.of("traced")
+    long = 2**0.5 * 200 - 2 * (2**0.5 - 1) * 20
+    agrees(*on_its_corner(f"{both}, tail-right: {{cut: [10 mm, 30 mm]}}"), long + drawn(11, traced) + drawn(12, traced))
+
+
+def test_what_stands_is_as_high_as_from_the_line_it_stands_on_to_the_one_it_ends_with():
+    """The bag: from the fold of its foot, which lies on the table, to the fold of its rim."""
+    worked = shipped("bulb-bag")
+    gate = next(one for one in every_gate(worked) if one.measure.way == "depth")
+    agrees(worked, gate, gate.measure.mm + drawn(13, 0.5) - drawn(14, 0.5))
+
+
+def test_where_panels_are_bent_or_a_lid_rests_on_a_box_nothing_is_said():
+    gates = [(shipped(name), name, gate) for name in SOME for gate in every_gate(shipped(name))]
+    without = {(name, gate.number) for worked, name, gate in gates if gate_leeway(worked, gate, ERRORS) is None}
+    assert without == {("bulb-pillow", 8), ("bulb-pillow", 10), ("seedling-box", 2)}
+
+
+SOME = ("bulb-pillow", "seedling-box", "seed-packet-envelope", "bulb-bag", "bulb-pot", "garden-journal")
+
+
 def test_a_mark_at_least_and_the_nearest():
     strip = "strip: {height: 100 mm, across: [flap: 30 mm, page: 90 mm, cover: 80 mm]}"
     body = GLUE + with_steps(strip, "{fold: flap}", "{glue: flap, onto: page, along: tail, makes: slot}")

@@ -1,7 +1,8 @@
 """`Check before you go on`: the block of a gate among the steps. What must be right, with its picture, then what mistakes look like.
 
-Mistakes stand below it: two in a row, each beside its words; of an odd number the first three with their words below; one alone beside its
-words. All of a gate stays on one page. Of one that no page holds the rest comes to the next, with a line that says of which gate it is.
+Mistakes stand below it, all in one scale: two in a row, each beside its words; of an odd number the first three with their words below; one
+alone beside its words. All of a gate stays on one page. Of one that no page holds the rest comes to the next, with a line that says of
+which gate it is.
 """
 
 from collections.abc import Sequence
@@ -10,6 +11,7 @@ from msgspec.structs import replace
 
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
+from creasewright.booklet.diagrams.scales import scale_named
 from creasewright.booklet.diagrams.scene import Picture as Drawn
 from creasewright.booklet.drawing import Group, Item, Tagged
 from creasewright.booklet.gate_pictures import lying_so, nearest, right_picture, wrong_picture
@@ -25,10 +27,13 @@ from creasewright.booklet.table import Column, Picture, table
 from creasewright.booklet.tell_words import capital, tell_sentence
 from creasewright.booklet.told_names import BOLD
 from creasewright.booklet.typeset import literal, paragraph, plain
+from creasewright.fitting.end_for_end import is_shaped, turned_when
+from creasewright.fitting.finished_size import size_of
 from creasewright.fitting.gate_measures import BOX_SIDES, LAID, READS, border, laid_measures, measures
-from creasewright.fitting.gates import Gate, Symptom, gates_of
+from creasewright.fitting.gates import DRY, Gate, Symptom, gates_of
 from creasewright.fitting.looks import Looking, is_flat
 from creasewright.fitting.mistakes import folds_away, handles
+from creasewright.fitting.undoing import put_right
 from creasewright.folding.mirrored import mirrored_state
 from creasewright.hands.gate_leeway import leeway_mark
 from creasewright.joining.pockets import flap_underneath, open_in_view
@@ -110,6 +115,8 @@ class GateMaker:
             "pocket": pocket_words(self.context.word, gate.pocket),
             **self.open_here(gate, words),
             "assembly": self.assembly_called(),
+            "off": self.put_right(gate, run),
+            "many": len({path.split("/")[0] for path in run.parts}) > 1,
             "blind": bool(gate.symptoms) and not any(one.mistake.kind == "mouth" or self.by_ruler(gate, one) for one in gate.symptoms),
         }
 
@@ -144,6 +151,13 @@ class GateMaker:
     def by_ruler(self, gate: Gate, symptom: Symptom) -> bool:
         return self.off(gate, symptom) or symptom.tell.kind == "size"
 
+    def put_right(self, gate: Gate, run: StepRun) -> str:
+        """What to do where the measure fails, if no mistake that is shown tells it."""
+        shown = self.shown_before.get((gate.number, gate.kind), gate)
+        if any(self.by_ruler(shown, one) for one in shown.symptoms):
+            return ""
+        return put_right(run, gate.kind == DRY, sized_by_laid(gate, run))
+
     def words(self, run: StepRun) -> StepWords:
         return StepWords(run, self.parts, self.context.word)
 
@@ -159,7 +173,7 @@ class GateMaker:
         starts = [sum(split[:k]) for k in range(len(split))]
         both = list(zip(gate.symptoms, texts, strict=True))
         shown = [both[start : start + count] for start, count in zip(starts, split, strict=True)]
-        drawn = [[self.wrong(gate, one, text, len(row)) for one, text in row] for row in shown]
+        drawn = self.in_one_scale(gate, shown)
         widest = max((picture.width for row in drawn if len(row) < ACROSS for picture in row), default=0.0)
         rows = [self.symptom_row([text for _, text in row], own, widest, key) for row, own in zip(shown, drawn, strict=True)]
         style = context.layout.types["side note"]
@@ -191,11 +205,28 @@ class GateMaker:
         lines, height = paragraph(said, 0.0, 0.0, context.page.measure, context.text, context.layout.types["side note"])
         return Block(height, (Tagged("P", lines),), space_before=TO_TEXT, within=f"Sect {key}")
 
-    def wrong(self, gate: Gate, symptom: Symptom, text: str, across: int) -> Drawn:
+    def in_one_scale(self, gate: Gate, shown: Sequence[Sequence[tuple[Symptom, str]]]) -> list[list[Drawn]]:
+        """The pictures of a gate's mistakes, all plans in the largest scale at which every one of them fits, and so all that stands."""
+        found = [[self.wrong(gate, one, text, len(row)) for one, text in row] for row in shown]
+        least: dict[bool, str] = {}
+        for picture in (each for row in found for each in row):
+            plan = is_plan(picture)
+            least[plan] = min((least.get(plan, picture.scale), picture.scale), key=factor_of)
+
+        def scaled(picture: Drawn, one: Symptom, text: str, across: int) -> Drawn:
+            scale = least[is_plan(picture)]
+            return picture if picture.scale == scale else self.wrong(gate, one, text, across, scale)
+
+        return [
+            [scaled(picture, one, text, len(row)) for picture, (one, text) in zip(own, row, strict=True)]
+            for own, row in zip(found, shown, strict=True)
+        ]
+
+    def wrong(self, gate: Gate, symptom: Symptom, text: str, across: int, scale: str | None = None) -> Drawn:
         page = self.context.page
         width = page.span(page.columns // 2) / 2 if across == 2 else page.span(page.columns // ACROSS)
         told = (*letters_told(text), self.parts.letter(symptom.mistake.part))
-        return wrong_picture(gate, symptom, told, self.parts, width - ASIDE, self.context.text)
+        return wrong_picture(gate, symptom, told, self.parts, width - ASIDE, self.context.text, scale)
 
     def symptom_row(self, texts: Sequence[str], drawn: Sequence[Drawn], widest: float, key: str) -> Block:
         """Each picture with its words below it, or at its right: `widest` is the widest one of the gate that has them there."""
@@ -241,6 +272,7 @@ class GateMaker:
             "sewn": done.sewn,
             "folded": done.folded,
             "scored": done.scored,
+            **self.end_for_end(gate, symptom),
             "template": bool(mistake.part in gate.state.blanks and gate.state.blanks[mistake.part].cutouts),
             "letters": words.listed(sorted({self.parts.letter(part) for part in mistake.blanks})),
             "also": words.listed([words.piece(part) for part in symptom.also]),
@@ -250,6 +282,13 @@ class GateMaker:
         also = sentence(self.context, "wrong too", values) if symptom.also else ""
         return " ".join(filter(None, (seen if mistake.kind != "mouth" else "", own, also)))
 
+    def end_for_end(self, gate: Gate, symptom: Symptom) -> dict[str, object]:
+        """Of a print on its head: what was done to the piece while it lay the wrong way round."""
+        blank = symptom.state.blanks.get(symptom.mistake.part) if symptom.mistake.kind == "upside down" else None
+        if blank is None:
+            return {}
+        return {"turned": turned_when(blank, self.context.worked.papers[blank.paper]), "shaped": is_shaped(blank)}
+
     def new_piece(self, part: str, words: StepWords) -> str:
         return self.parts.letter(part) or words.piece(part)
 
@@ -257,6 +296,26 @@ class GateMaker:
 def letters_told(*texts: str) -> tuple[str, ...]:
     """What is set in bold: the letters of pieces, and values, which are nobody's letter."""
     return tuple(dict.fromkeys(found for text in texts for found in BOLD.findall(text)))
+
+
+def sized_by_laid(gate: Gate, run: StepRun) -> bool:
+    """What is measured hangs on where the step lays its parts: it was not so long before."""
+    measure = gate.measure
+    if not measure.over_all:
+        return bool(measure.sides)
+    if measure.part == LAID:
+        return True
+    axis = ("width", "height", "depth").index(measure.way)
+    before = [size_of(run.before, body)[axis] for body in run.before.bodies if body.parts & gate.body.parts]
+    return all(abs(size - measure.mm) >= READS for size in before)
+
+
+def is_plan(picture: Drawn) -> bool:
+    return any(getattr(item, "role", "") == "plan view" for item in picture.items)
+
+
+def factor_of(scale: str) -> float:
+    return scale_named(scale)[1]
 
 
 def in_rows(count: int) -> list[int]:

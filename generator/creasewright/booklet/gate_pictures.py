@@ -35,9 +35,11 @@ def right_picture(gate: Gate, lying: StepPicture, told: Letters, parts: ShownPar
     return drawn(lying, (gate.measure,), (), told, parts, (width, TALLEST), ruler)
 
 
-def wrong_picture(gate: Gate, symptom: Symptom, told: Letters, parts: ShownParts, width: float, ruler: TextRuler) -> Picture:
+def wrong_picture(
+    gate: Gate, symptom: Symptom, told: Letters, parts: ShownParts, width: float, ruler: TextRuler, scale: str | None = None
+) -> Picture:
     """With the gate's measure as it is then, where that differs, or the one that tells it. `told`: of the pieces that the words beside
-    it tell of."""
+    it tell of. `scale` (`1:4`) fixes it."""
     upside = frozenset((symptom.mistake.part,)) if symptom.mistake.kind == "upside down" else frozenset()
     parts = replace(parts, upside_down=upside)
     lying = lying_so(symptom.state, symptom.body, parts)
@@ -48,7 +50,7 @@ def wrong_picture(gate: Gate, symptom: Symptom, told: Letters, parts: ShownParts
     glue: tuple[GlueMark, ...] = ()
     if symptom.run is not None:
         glue = tuple(glue_mark(symptom.state, symptom.body, area, area.panel, hidden=True) for area in new_glue(symptom.run))
-    return drawn(lying, tuple(taken), glue, told, parts, (width, SMALL), ruler)
+    return drawn(lying, tuple(taken), glue, told, parts, (width, SMALL), ruler, scale)
 
 
 def nearest(measure: Measure, ruler: Ruler) -> Fraction | float:
@@ -74,13 +76,14 @@ def drawn(
     parts: ShownParts,
     room: tuple[float, float],
     ruler: TextRuler,
+    scale: str | None = None,
 ) -> Picture:
     texts = [drawn_length(parts.worked.ruler, one.mm, nearest(one, parts.worked.ruler)) for one in taken]
     if lying.space is not None:
         solid = tuple(
             Dimension3(one.start, one.end, STAND_OFF[one.way], text) for one, text in zip(taken, texts, strict=True)
         )
-        return draw_space(replace(lying.space, dimensions=solid), *room, ruler=ruler)
+        return draw_space(replace(lying.space, dimensions=solid), *room, scale=scale, ruler=ruler)
     assert lying.plan is not None
     flat = tuple(
         Dimension(one.start[:2], one.end[:2], text, SIDE[one.way]) for one, text in zip(taken, texts, strict=True)
@@ -88,7 +91,7 @@ def drawn(
     scene = replace(lying.plan, dimensions=flat, glue=glue, told=told, told_only=True)
     width, height = room
     for tallest in (height, height + LENS):
-        picture = draw_plan(scene, width, tallest, ruler)
+        picture = draw_plan(scene, width, tallest, ruler, scale=scale)
         if picture.width <= width and picture.height <= tallest:
             return picture
-    return draw_plan(replace(scene, lenses=False), width, height, ruler)
+    return draw_plan(replace(scene, lenses=False), width, height, ruler, scale=scale)

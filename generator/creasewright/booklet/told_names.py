@@ -1,26 +1,35 @@
 """What a step's sentence calls by name is named in its picture too, and the panels and edges of a piece that is met for the first time.
 
+Where a part is laid edge on edge and shows no print that has a top, the top of it and of what it is laid on are named.
+
 Such a name is a wish: it is set where there is a clear place, last of all.
 """
 
 import re
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from msgspec.structs import replace
 
 from creasewright.booklet.diagrams.scene import Facet, Named
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.step_rows import StepCell
+from creasewright.booklet.step_views import StepPicture
 from creasewright.booklet.turn_pictures import MOST_NAMES, edge_names
+from creasewright.fitting.end_for_end import same_either_way
+from creasewright.fitting.paper_facts import PaperFacts
+from creasewright.geometry.clip import clockwise, difference, total_area
+from creasewright.geometry.outline import Polygon
+from creasewright.joining.run_step import StepRun
+from creasewright.reading import design
 
 BOLD, ITALIC = re.compile(r"\*\*([^*]+)\*\*"), re.compile(r"(?<!\*)\*([^*]+)\*(?!\*)")
 OWNER = re.compile(r"(?:(?!\. )[^:])*?\bof \*\*([^*]+)\*\*")
 """The piece that a name is said to be of, after the name and no farther than to the colon or the end of the sentence."""
 
 
-def with_told_names(cell: StepCell, parts: ShownParts, met: set[str]) -> StepCell:
-    """`met`: letters of pieces shown before, taken further."""
+def with_told_names(cell: StepCell, parts: ShownParts, met: set[str], tops: bool = False) -> StepCell:
+    """`met`: letters of pieces shown before, taken further. `tops`: those of what is laid and of what it is laid on are named."""
     plan = cell.picture.plan
     if plan is None or not plan.facets:
         return cell
@@ -36,7 +45,9 @@ def with_told_names(cell: StepCell, parts: ShownParts, met: set[str]) -> StepCel
         names += [_wish(parts.panel_name(facet.panel), facet) for facet in panels]
     if turned or (fresh and not any(facet.motif is not None and facet.motif.kind == "one-way" for facet in plan.facets)):
         # the top alone: the bottom lies across from it, and each name makes the picture higher; a print that has a top shows it
-        names += [replace(name, wish=True) for name in edge_names(tuple(facet for facet in plan.facets if not facet.lifted))[:1]]
+        names.append(replace(_top(plan.facets, False), wish=True))
+    if tops:
+        names += [_top(plan.facets, True), replace(_top(plan.facets, False), wish=True)]
     written = {name.text for name in plan.names}
     wished = {(name.text, name.polygon): name for name in names if name.text not in written}
     named = replace(plan, names=(*plan.names, *wished.values()), told=letters)
@@ -54,6 +65,36 @@ def without_idle_names(cells: Sequence[StepCell]) -> list[StepCell]:
             cell = replace(cell, picture=replace(cell.picture, plan=replace(plan, names=said)))
         found.append(cell)
     return found
+
+
+def tops_told(run: StepRun, picture: StepPicture, papers: Mapping[str, PaperFacts]) -> bool:
+    """A part is laid by its edges, and nothing that shows of it tells its top from its bottom, though half a turn would change it."""
+    action, plan = run.written.action, picture.plan
+    if plan is None or not isinstance(action, design.Join) or action.meet is None:
+        return False
+    lifted = [facet for facet in plan.facets if facet.lifted]
+    if not lifted or len(lifted) == len(plan.facets) or _most_seen_runs_one_way(lifted):
+        return False
+    part = lifted[0].part
+    blank = run.after.blanks[part]
+    loose = len(lifted) == len(blank.panels) and not any(key[0] == part and angle for key, angle in run.after.angles.items())
+    return not (loose and all(facet.part == part for facet in lifted) and same_either_way(blank, papers.get(blank.paper)))
+
+
+def _most_seen_runs_one_way(facets: Sequence[Facet]) -> bool:
+    """`facets`: from the lowest layer to the highest."""
+    seen: list[tuple[float, Facet]] = []
+    above: list[Polygon] = []
+    for facet in reversed(facets):
+        shape = clockwise(facet.polygon)
+        seen.append((total_area(difference([shape], above) if above else [shape]), facet))
+        above.append(shape)
+    motif = max(seen, key=lambda one: one[0])[1].motif
+    return motif is not None and motif.kind == "one-way"
+
+
+def _top(facets: Iterable[Facet], lifted: bool) -> Named:
+    return edge_names(tuple(facet for facet in facets if facet.lifted == lifted))[0]
 
 
 def _told(facets: Iterable[Facet], text: str, letters: tuple[str, ...], parts: ShownParts) -> Iterator[tuple[str, Facet]]:

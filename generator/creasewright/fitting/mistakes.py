@@ -33,7 +33,7 @@ flipped      a piece lies turned over (flipped instead of turned) when work on i
 wrong end    the scores of one direction measured from the opposite edge: that edge at the stop
 same way     what should fold away folds toward the maker
 two alike    the wrong hand of a mirror pair: two lefts
-upside down  cut with its print standing on its head
+upside down  turned end for end before it got its scores and its shape: its print stands on its head
 mouth        glue on the open sides of a pocket too
 small print  all templates of pieces printed at 97 %, where one of them alone gives the lines or the outline of its piece
 """

@@ -34,12 +34,12 @@ class Piece(Struct, frozen=True):
 Shape = tuple[object, ...]
 
 
-def shape_of(blank: Blank, flip: bool = False) -> Shape:
-    """What two blanks must share to be cut alike."""
-    width = float(blank.width)
+def shape_of(blank: Blank, flip: bool = False, half_turn: bool = False) -> Shape:
+    """What two blanks must share to be cut alike: as it is, turned over (`flip`), or turned end for end in its plane (`half_turn`)."""
+    width, height = float(blank.width), float(blank.height)
 
     def spot(x: float, y: float) -> tuple[float, float]:
-        return (round(width - x if flip else x, 6) + 0.0, round(y, 6) + 0.0)
+        return (round(width - x if flip or half_turn else x, 6) + 0.0, round(height - y if half_turn else y, 6) + 0.0)
 
     def middle(edge: Edge) -> tuple[float, float]:
         at = edge_middle(edge)

@@ -3,6 +3,8 @@
 from msgspec import Struct
 
 from creasewright.folding.state import Bond, State
+from creasewright.joining.run_step import StepRun
+from creasewright.reading import design
 
 FOLDED = 1.0
 """Degrees: less is a flat score."""
@@ -39,3 +41,33 @@ def holds(bond: Bond, part: str) -> bool:
     ends = [key[0] for key in (bond.first, bond.second)]
     tops = [path.split("/")[0] for path in ends]
     return top in tops and (tops[0] != tops[1] or "/" not in ends[0])
+
+
+LAID, UNFOLDED = "laid", "unfolded"
+
+
+def put_right(run: StepRun, dry: bool, sized_by_laid: bool) -> str:
+    """What can still be put right after a step (`dry`: before its adhesive) where a length comes out wrong.
+
+    laid      the parts that the step lays lie loose, and the length hangs on how they lie (`sized_by_laid`)
+    unfolded  something is folded that can be unfolded
+    Empty: neither.
+    """
+    action = run.written.action
+    joins = isinstance(action, design.Join) and lays(run)
+    if joins and sized_by_laid:
+        return LAID if dry else ""
+    if isinstance(action, design.Sew) or (isinstance(action, design.Insert) and action.with_ is not None) or (joins and not dry):
+        return ""
+    here = {part for path in run.parts for part in run.after.body_of(path).parts}
+    return UNFOLDED if any(abs(angle) > FOLDED for key, angle in run.after.angles.items() if key[0] in here) else ""
+
+
+def lays(run: StepRun) -> bool:
+    """It puts together what was apart."""
+    fresh = run.after.bonds[len(run.before.bonds) :]
+    return any(
+        bond.second[0] not in run.before.blanks or bond.second[0] not in run.before.body_of(bond.first[0]).parts
+        for bond in fresh
+        if bond.first[0] in run.before.blanks
+    )

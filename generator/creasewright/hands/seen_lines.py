@@ -3,11 +3,10 @@
 from msgspec import Struct
 
 from creasewright.folding.state import Body, PanelKey, State
-from creasewright.geometry.rigid_transform import Vector, dot, rotate, transposed
+from creasewright.geometry.rigid_transform import Vector, apply, dot, rotate, transposed
 from creasewright.hands.carried import Slopes, added
 from creasewright.hands.made_lines import FlatLine, lines_of
 from creasewright.hands.made_places import Places, along, shifts_from
-from creasewright.joining.compass import point_in_view
 
 AXES: tuple[Vector, Vector, Vector] = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
 """Of the view: right, to the maker, down."""
@@ -28,13 +27,13 @@ class SeenLine(Struct, frozen=True):
 
 
 def seen_lines(state: State, body: Body, panel: PanelKey, axis: int) -> list[SeenLine]:
-    """The sides of a panel that run straight across an axis of the view (0: left to right, 1: head to tail)."""
+    """The sides of a panel that run straight across an axis of the view (0: left to right, 1: head to tail, 2: down to the table)."""
     flat = state.blanks[panel[0]].panel(panel[1]).polygon
     lines = lines_of(state, panel[0])
-    way = in_world(body, axis)
+    way, placed = in_world(body, axis), state.placed[panel]
     found = []
     for a, b in zip(flat, (*flat[1:], flat[0]), strict=True):
-        ends = [point_in_view(state, body, panel, *spot)[axis] for spot in (a, b)]
+        ends = [rotate(body.view, apply(placed, (*spot, 0.0)))[axis] for spot in (a, b)]
         line = next((line for line in lines if line.holds(a, b)), None)
         if abs(ends[0] - ends[1]) < SAME and line is not None:
             found.append(SeenLine(panel, sum(ends) / 2, own_slopes(state, panel, line, way), line.scored))
