@@ -36,7 +36,10 @@ def test_a_mirror_pair_of_plain_card_shares_one_template():
     (wing,) = kit_templates(context_of(worked_of(WINGS, CARD), "templates"))
     assert wing.letters == ("B", "C")
     assert wing.count == "cut 1, and as many mirrored"
-    assert wing.note == "For C turn it over. To use it again, paste it on heavy card."
+    assert wing.note == (
+        "Cut on the middle of the outline; the cut list tells its use. For C turn it over. "
+        "To use it again, paste it on heavy card."
+    )
 
 
 def test_a_mirror_pair_of_printed_paper_has_two():
@@ -86,7 +89,7 @@ def test_edges_have_the_names_that_the_steps_use():
 
 def test_a_template_for_several_pieces_says_how_to_use_it_again():
     assert "heavy card" in of("seed-swap-folio", "all")["seed card"].note
-    assert of("seed-packet-envelope")["envelope"].note == ""
+    assert of("seed-packet-envelope")["envelope"].note == "Cut on the middle of the outline; the cut list tells its use."
 
 
 def test_the_key_names_the_lines_of_the_page_and_no_others():
