@@ -4,6 +4,7 @@ import itertools
 from math import hypot
 
 import pytest
+from msgspec.structs import replace
 
 from creasewright.blanks.blank import Blank, Hole, Panel, Score
 from creasewright.booklet.drawing import FormUse, Group, Mark, Shape, Tagged, Words
@@ -236,3 +237,28 @@ def test_a_mirrored_template_shows_the_blank_from_its_back():
     assert set(seen.polygon) == {(100.0, 0.0), (0.0, 0.0), (0.0, 40.0), (80.0, 40.0)}
     twice = sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(seen.polygon, seen.polygon[1:] + seen.polygon[:1], strict=True))
     assert twice > 0  # still clockwise as seen, y down
+
+
+def test_the_tick_that_meets_tells_how_far_a_join_is_off(tiled):
+    """P. Vernier, 1631: the foot says what the third tick means; here the comb laid on is moved by so much."""
+    _, done = tiled
+    pages = {tile.name: done.pages[tile.page_index] for tile in done.tiles if tile.template == "tray"}
+    lower, laid = (
+        sorted(corners(shape)[0][1] for shape in shapes(pages[name], f"comb {side}"))[:11]
+        for name, side in (("T-1", "right"), ("T-2", "left"))
+    )
+    meets = min(range(11), key=lambda k: abs(laid[k] + 0.3 - lower[k]))
+    assert abs(meets - 5) == 3
+    foot = " ".join(run.text for item in flat(pages["T-1"].items) if isinstance(item, Words) for run in item.runs)
+    assert "If the third tick from them meets instead, the join is 0.3 mm off." in " ".join(foot.split())
+
+
+@pytest.mark.parametrize("size", [LETTER, A4])
+def test_the_longest_foot_has_room_on_its_lines(size):
+    note = "Cut on the middle of the outline; the cut list tells its use. To use it again, paste it on heavy card."
+    large = replace(tray(), note=note, whole_size="11\u20641\u20448 × 8\u20647\u20448 in")
+    done = tile_templates((large,), size, FontRuler(), TileWords())
+    assert len(done.pages) == 4
+    for page in done.pages:
+        foot = " ".join(run.text for item in flat(page.items) if isinstance(item, Words) for run in item.runs)
+        assert "The whole template measures 11" in foot and "8 in." in foot
