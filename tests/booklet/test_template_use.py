@@ -1,5 +1,7 @@
 """How a template is laid on the piece that is cut straight, and what comes off; outlines in mm, y down."""
 
+from itertools import pairwise
+
 import pytest
 
 from booklet.sections.kit_cases import kit
@@ -44,9 +46,9 @@ def test_edges_to_lie_on_and_what_comes_off(
 def test_a_curve_that_touches_a_side_parts_what_comes_off_there() -> None:
     # two half discs of radius 25 on a strip: they touch the top at x = 25 and x = 75; between them one notch, two corners outside
     points = [Point(0.0, 25.0), Point(50.0, 25.0), Point(100.0, 25.0)]
-    bows = tuple(Arc(a, b, Point((a.x + b.x) / 2, 25.0), True) for a, b in zip(points, points[1:], strict=False))
+    bows = tuple(Arc(a, b, Point((a.x + b.x) / 2, 25.0), True) for a, b in pairwise(points))
     sides = (points[-1], Point(100.0, 60.0), Point(0.0, 60.0), points[0])
-    outline = Outline((*bows, *(Line(a, b) for a, b in zip(sides, sides[1:], strict=False))))
+    outline = Outline((*bows, *(Line(a, b) for a, b in pairwise(sides))))
     use = use_of(outline)
     assert (use.corners, use.notches, use.others) == (2, 1, 0)
     assert set(use.sides) == {"left", "right", "tail"}
