@@ -75,7 +75,7 @@ def test_a_cloth_shows_where_its_boards_lie():
 
 
 def test_fold_lines_give_way_to_the_places_that_are_cut_out():
-    """Both spine board edges are folds: their lines are left in the turn-ins alone, where no board lies. Joints' outer lines do not fold."""
+    """Both spine board edges are folds: their lines are left in the turn-ins alone, where no board lies."""
     cloth = of("garden-journal")["case cloth"]
     uprights = [score for score in cloth.scores if "/" in score.name]
     assert {score.name for score in uprights} == {"joint 1/spine board", "spine board/joint 2"} and len(uprights) == 4
@@ -127,7 +127,7 @@ def test_a_template_for_several_pieces_says_how_to_use_it_again():
 
 def test_the_key_names_the_lines_of_the_page_and_no_others():
     done = tile_templates((tray(),), LETTER, FontRuler(), TileWords())
-    assert texts(done.pages[0], "key") == ["cut", "fold toward you", "fold away", "fold both ways"]
+    assert texts(done.pages[0], "key") == ["cut", "fold toward you", "fold away from you", "fold both ways"]
     plain = tile_templates((rectangle("card", 100, 80),), LETTER, FontRuler(), TileWords())
     assert texts(plain.pages[0], "key") == ["cut"]
 

@@ -7,6 +7,7 @@ import pytest
 from msgspec.structs import replace
 
 from creasewright.blanks.blank import Blank, Hole, Panel, Score
+from creasewright.booklet.diagrams import line_code
 from creasewright.booklet.drawing import FormUse, Group, Mark, Shape, Tagged, Words
 from creasewright.booklet.tiling.template import TemplateFacts, TemplateScore, from_blank
 from creasewright.booklet.tiling.template_form import fitted_dash, score_pen
@@ -212,6 +213,25 @@ def test_valley_and_mountain_are_told_apart_by_dashes():
     assert len(score_pen("valley", 100.0).dash) == 2
     assert len(score_pen("mountain", 100.0).dash) == 6  # dash, dot, dot
     assert len(score_pen("both", 100.0).dash) == 4
+
+
+@pytest.mark.parametrize(("look", "kind"), [("valley", "valley"), ("mountain", "mountain"), ("score", "fold line")])
+def test_a_line_means_the_same_on_templates_and_in_pictures(pack_layout, look, kind):
+    """One look and one wording each: of the marks of the pack, and of the key on the page."""
+    said = next(section for section in pack_layout.sections if section.key == "print it true").text(f"mark {kind}").text
+    assert said.strip().endswith(TileWords().kind(look))
+    pen = score_pen(look, 100.0)
+    assert pen.width == line_code.WIDTHS[look]
+    if look in line_code.DASHES:
+        assert pen.dash == pytest.approx(line_code.dashed(line_code.DASHES[look], 100.0 * 72 / 25.4), abs=1e-3)
+
+
+def test_a_line_that_is_pressed_only_is_solid_short_of_its_ends_and_marked_at_them():
+    end, gap, middle, other = (part * 25.4 / 72 for part in score_pen("score", 100.0).dash)
+    assert gap == pytest.approx(line_code.STOPS_SHORT, abs=1e-4) and other == gap
+    # the second time round the pattern the bit at the end just fits
+    assert end + gap + middle + other + end == pytest.approx(100.0, abs=1e-3)
+    assert score_pen("score", 4.0).dash == ()
 
 
 def test_lengths_are_told_to_a_tenth_of_a_millimetre():

@@ -60,12 +60,12 @@ class TileWords(Struct, frozen=True):
     line_kinds: tuple[tuple[str, str], ...] = (
         ("cut", "cut"),
         ("valley", "fold toward you"),
-        ("mountain", "fold away"),
+        ("mountain", "fold away from you"),
         ("both", "fold both ways"),
-        ("score", "pressed, not folded"),
+        ("score", "pressed in, not yet folded"),
         ("place", "a board lies here"),
     )
-    """The kinds of line, for the key."""
+    """The kinds of line, for the key: each in the words that the marks of the pack have for it."""
     reuse: str = "To use one again, paste it on heavy card."
     cut_out: str = "Cut on the middle of the solid outline."
     """Where a template's note does not say how it is cut out."""
