@@ -1,9 +1,10 @@
 """Blocks to pages. Letter's content runs from 36 to 262 mm: 226 mm."""
 
 import pytest
+from msgspec.structs import replace
 
 from booklet.square_ruler import SquareRuler
-from creasewright.booklet.block import Block
+from creasewright.booklet.block import Block, PageHead
 from creasewright.booklet.drawing import Bookmark, Group, Mark, Page, Tagged, Words
 from creasewright.booklet.section import Section, Sheet
 from creasewright.pages.flow import flow
@@ -67,13 +68,22 @@ def test_a_section_goes_on_below_the_one_before_where_a_page_is_saved(
     pages = pages_of(pack_layout, Section("a", "A", blocks=(block(before),)), second)
     assert [page.label for page in pages if any(mark.key == "b" for mark in page.bookmarks)] == [str(begun_on)]
     assert [page.label for page in pages] == [str(k + 1) for k in range(len(pages))]
-    running = [
+    assert running_heads(pages) == [("A · B" if begun_on == 1 else "A"), *(["B"] * (len(pages) - 1))]
+
+
+def running_heads(pages: tuple[Page, ...]) -> list[str]:
+    return [
         item.items[-1].runs[0].text
         for page in pages
         for item in page.items
         if isinstance(item, Mark) and isinstance(item.items[-1], Words) and item.items[-1].role == "running head"
     ]
-    assert running == [("A · B" if begun_on == 1 else "A"), *(["B"] * (len(pages) - 1))]
+
+
+def test_a_page_with_a_title_of_its_own_says_it_in_its_running_head_too(pack_layout: PageLayout) -> None:
+    own, part = PageHead("Marks", own=True), PageHead("Front block", "continued")
+    blocks = (block(200), replace(block(200), head=own), replace(block(200), head=part))
+    assert running_heads(pages_of(pack_layout, Section("a", "A", blocks=blocks))) == ["A", "Marks", "A"]
 
 
 def test_a_section_goes_below_none_that_is_numbered_otherwise_or_laid_out_whole(pack_layout: PageLayout) -> None:

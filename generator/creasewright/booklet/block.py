@@ -15,6 +15,8 @@ class PageHead(Struct, frozen=True):
     scope: str = ""
     begins: bool = False
     """The block is the head itself of what begins here, and left out where the page's head stands for it."""
+    own: bool = False
+    """The running head says this title too, not the section's: what stands here is no part of what that promises."""
 
 
 class Block(Struct, frozen=True):

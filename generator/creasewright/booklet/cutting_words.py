@@ -18,12 +18,11 @@ def how_to_cut(context: PackContext, piece: Piece) -> Cell:
     paper = context.worked.paper_of(piece.blank)
     way = cutting_way(piece.blank, paper)
     first = _first_of_pair(context, piece)
-    own = {letter for template in pack_templates(context) for letter in template.letters}
     if way.kind == WHOLE_SHEET:
         parts: list[Part] = [section_text(context, "whole sheet")]
     elif way.kind == TEMPLATE and first and paper is not None and paper.mirrors:
         parts = [section_text(context, "turn one over", other=f"**{first}**")]
-    elif way.kind == TEMPLATE and first and piece.letter not in own:
+    elif way.kind == TEMPLATE and first and piece.letter not in own_letters(context):
         parts = [section_text(context, "mirror template", other=first)]
     elif way.kind == TEMPLATE:
         parts = [section_text(context, "template", letter=piece.letter, scored=is_scored(context, piece))]
@@ -36,6 +35,11 @@ def how_to_cut(context: PackContext, piece: Piece) -> Cell:
         if way.marked:
             parts.append(Note(section_text(context, "marked", letter=piece.letter)))
     return (*parts, *_openings(context, piece))
+
+
+def own_letters(context: PackContext) -> frozenset[str]:
+    """Of the pieces that have a full-size template in the pack; a mirror pair may share one."""
+    return frozenset(letter for template in pack_templates(context) for letter in template.letters)
 
 
 def is_scored(context: PackContext, piece: Piece) -> bool:

@@ -2,6 +2,7 @@
 
 from creasewright.blanks.by_template import needs_template
 from creasewright.booklet.context import PackContext
+from creasewright.booklet.cutting_way import TEMPLATE, cutting_way
 from creasewright.booklet.edge_names import edge_names
 from creasewright.booklet.part_words import reader_name
 from creasewright.booklet.pricking_guides import pricking_guides
@@ -83,7 +84,9 @@ def whole_template(context: PackContext, piece: Piece, other: Piece | None = Non
     paper = context.worked.paper_of(blank)
     makers = context.worked.makers
     count, mirrored = piece.count * makers, other.count * makers if other else 0
-    note = words(context, "piece note", again=count + mirrored > 1, mirror=other.letter if other else "")
+    way = cutting_way(blank, paper)
+    told = (way.kind == TEMPLATE or way.marked) and any(each.key == "cut list" for each in context.layout.sections_on)
+    note = words(context, "piece note", again=count + mirrored > 1, mirror=other.letter if other else "", told=told)
     facts = TemplateFacts(
         letters=(piece.letter, other.letter) if other else (piece.letter,),
         name=blank.name,

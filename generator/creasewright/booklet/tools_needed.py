@@ -8,11 +8,13 @@ from creasewright.blanks.blank import Blank
 from creasewright.booklet.amounts import material_uses, things_inside
 from creasewright.booklet.cutting_way import STRAIGHT, TEMPLATE, cutting_way
 from creasewright.booklet.hidden_letters import letter_spot
+from creasewright.booklet.scoring.pricked_ends import is_pricked
 from creasewright.cutting.plan import PaperPlan
 from creasewright.fitting.worked import Worked
 from creasewright.geometry.outline import Arc
 from creasewright.geometry.point import Number
 from creasewright.reading.design import Wait
+from creasewright.scoring.members import scored_members
 from creasewright.scoring.on_board import every_setting
 from creasewright.scoring.score_board import Board
 
@@ -76,7 +78,7 @@ def tool_needs(worked: Worked, plans: tuple[PaperPlan, ...], board: Board) -> To
         slanted_folds=bool(slanted),
         knife=bool(traced) or bool(by_knife) or too_long or any(blank.slits for blank in blanks) or any(way.aids for _, way in ways)
         or bool(state is not None and state.trims),
-        pin=any(not blank.cutouts for blank in slanted),
+        pin=any(is_pricked(member, each) for member in scored_members(worked) for each in member.passes),
         cut_with_scissors=tuple(dict.fromkeys(["curves", *cut_to_size] if curves else cut_to_size)),
         radii=tuple(sorted(radii, key=float)),
         punch=tuple(sorted(holes, key=float)),

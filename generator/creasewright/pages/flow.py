@@ -26,6 +26,8 @@ class _Begun(Struct):
 
     sections: list[int]
     """Which ones, from 0."""
+    titles: list[str]
+    """Of what stands on it, for its running head."""
     items: list[Item]
     bookmarks: list[Bookmark]
     end: float
@@ -65,8 +67,9 @@ class _Flow:
 
     def put(self, index: int, head: tuple[Item, ...], stack: Stack, first: tuple[Bookmark, ...]) -> None:
         """On the page that is begun, or on a new one."""
-        page = self.begun = self.begun or _Begun([], [], [], 0.0)
+        page = self.begun = self.begun or _Begun([], [], [], [], 0.0)
         page.sections.append(index)
+        page.titles.append(stack.head.title if stack.head is not None and stack.head.own else self.sections[index].title)
         page.items += [*head, *_placed_items(stack.placed, self.page.binding)]
         page.bookmarks += [*first, *_marks(stack)]
         page.end = stack.end
@@ -115,7 +118,7 @@ class _Flow:
         here = [self.sections[index] for index in begun.sections]
         numbered = here[0].numbered
         label = _label(numbered, self.counts)
-        titles = " · ".join(section.title for section in here)
+        titles = " · ".join(begun.titles)
         dressed = (self.furnisher.running_head(titles), self.furnisher.foot(begun.sections, label)) if numbered != "none" else ()
         items = (*dressed, *begun.items)
         self.pages.append(Page(self.page.width, self.page.height, items, label, tuple(begun.bookmarks)))

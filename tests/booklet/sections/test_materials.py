@@ -87,7 +87,9 @@ def test_only_the_tools_that_the_pieces_call_for_are_listed() -> None:
     assert "Steel ruler" in folio and "Soft pencil and eraser." in folio  # the slope is cut along the ruler; E is rubbed out
     envelope = said(materials.build(kit("seed-packet-envelope", "materials")))
     assert "Scissors, for the curves." in envelope and "aslant" in envelope and "Corner rounder" not in envelope
-    assert "Pin, to prick fold lines through the template." in envelope
+    # the ends of its fold lines are the tips of notches; those of the bag lie within the piece
+    assert "Pin" not in envelope
+    assert "Pin, to prick fold lines through the template." in said(materials.build(kit("bulb-bag", "materials")))
     assert "eraser" not in envelope  # both letters hide under glue
     diary = said(materials.build(kit("plant-diary", "materials")))
     assert "trimmer" not in diary and "Craft knife" in diary  # a whole sheet, and one slit

@@ -1,14 +1,17 @@
 """What a template says beyond its shape."""
 
+import pytest
 from msgspec.structs import replace
 from test_tile_pages import shapes, texts
 
 from creasewright.booklet.kit_templates import kit_templates
+from creasewright.booklet.tiling.given_way import left_of
 from creasewright.booklet.tiling.line_key import line_kinds
 from creasewright.booklet.tiling.placing import place
 from creasewright.booklet.tiling.tile_templates import tile_templates
 from creasewright.booklet.tiling.tile_words import TileWords
 from creasewright.booklet.tiling.window import PageSize
+from creasewright.geometry.outline import Line
 from creasewright.geometry.point import Point
 from creasewright.pdf.fonts import FontRuler
 from creasewright.reading.settings import TemplateWishes
@@ -36,7 +39,10 @@ def test_a_mirror_pair_of_plain_card_shares_one_template():
     (wing,) = kit_templates(context_of(worked_of(WINGS, CARD), "templates"))
     assert wing.letters == ("B", "C")
     assert wing.count == "cut 1, and as many mirrored"
-    assert wing.note == "For C turn it over. To use it again, paste it on heavy card."
+    assert wing.note == (
+        "Cut on the middle of the outline; the cut list tells its use. For C turn it over. "
+        "To use it again, paste it on heavy card."
+    )
 
 
 def test_a_mirror_pair_of_printed_paper_has_two():
@@ -68,6 +74,36 @@ def test_a_cloth_shows_where_its_boards_lie():
     assert line_kinds([place(cloth, 0.0, 0.0, 0.0)])[-1] == "place"
 
 
+def test_fold_lines_give_way_to_the_places_that_are_cut_out():
+    """Both spine board edges are folds: their lines are left in the turn-ins alone, where no board lies."""
+    cloth = of("garden-journal")["case cloth"]
+    uprights = [score for score in cloth.scores if "/" in score.name]
+    assert {score.name for score in uprights} == {"joint 1/spine board", "spine board/joint 2"} and len(uprights) == 4
+    heads = {float(place.start.y) for place in cloth.places if place.start.y == place.end.y}
+    for score in uprights:
+        low, high = sorted((float(score.start.y), float(score.end.y)))
+        assert high <= min(heads) + 1e-9 or low >= max(heads) - 1e-9
+    assert not [score for score in cloth.scores if score.look == "score"]
+
+
+@pytest.mark.parametrize(
+    ("cuts", "left"),
+    [
+        ([((20, 0), (80, 0))], [(0, 20), (80, 100)]),
+        ([((80, 0), (20, 0))], [(0, 20), (80, 100)]),
+        ([((-5, 0), (40, 0)), ((70, 0), (120, 0))], [(40, 70)]),
+        ([((0, 0), (100, 0))], []),
+        ([((20, 1), (80, 1))], [(0, 100)]),  # beside it
+        ([((50, -20), (50, 20))], [(0, 100)]),  # across it
+        ([((100, 0), (150, 0))], [(0, 100)]),  # beyond it
+    ],
+)
+def test_what_is_left_of_a_line_beside_cuts_on_it(cuts, left):
+    along = Line(Point(0, 0), Point(100, 0))
+    rest = left_of(along, [Line(Point(*a), Point(*b)) for a, b in cuts])
+    assert [(line.start.x, line.end.x) for line in rest] == left
+
+
 def test_the_grain_is_told_where_the_design_asks_for_it():
     assert {template.grain for template in of("garden-journal", "all").values()} <= {None, 0.0, 90.0}
     boards = of("garden-journal", "all")["front board"]
@@ -86,12 +122,12 @@ def test_edges_have_the_names_that_the_steps_use():
 
 def test_a_template_for_several_pieces_says_how_to_use_it_again():
     assert "heavy card" in of("seed-swap-folio", "all")["seed card"].note
-    assert of("seed-packet-envelope")["envelope"].note == ""
+    assert of("seed-packet-envelope")["envelope"].note == "Cut on the middle of the outline; the cut list tells its use."
 
 
 def test_the_key_names_the_lines_of_the_page_and_no_others():
     done = tile_templates((tray(),), LETTER, FontRuler(), TileWords())
-    assert texts(done.pages[0], "key") == ["cut", "fold toward you", "fold away", "fold both ways"]
+    assert texts(done.pages[0], "key") == ["cut", "fold toward you", "fold away from you", "fold both ways"]
     plain = tile_templates((rectangle("card", 100, 80),), LETTER, FontRuler(), TileWords())
     assert texts(plain.pages[0], "key") == ["cut"]
 

@@ -4,8 +4,10 @@ import itertools
 from math import hypot
 
 import pytest
+from msgspec.structs import replace
 
 from creasewright.blanks.blank import Blank, Hole, Panel, Score
+from creasewright.booklet.diagrams import line_code
 from creasewright.booklet.drawing import FormUse, Group, Mark, Shape, Tagged, Words
 from creasewright.booklet.tiling.template import TemplateFacts, TemplateScore, from_blank
 from creasewright.booklet.tiling.template_form import fitted_dash, score_pen
@@ -213,6 +215,25 @@ def test_valley_and_mountain_are_told_apart_by_dashes():
     assert len(score_pen("both", 100.0).dash) == 4
 
 
+@pytest.mark.parametrize(("look", "kind"), [("valley", "valley"), ("mountain", "mountain"), ("score", "fold line")])
+def test_a_line_means_the_same_on_templates_and_in_pictures(pack_layout, look, kind):
+    """One look and one wording each: of the marks of the pack, and of the key on the page."""
+    said = next(section for section in pack_layout.sections if section.key == "print it true").text(f"mark {kind}").text
+    assert said.strip().endswith(TileWords().kind(look))
+    pen = score_pen(look, 100.0)
+    assert pen.width == line_code.WIDTHS[look]
+    if look in line_code.DASHES:
+        assert pen.dash == pytest.approx(line_code.dashed(line_code.DASHES[look], 100.0 * 72 / 25.4), abs=1e-3)
+
+
+def test_a_line_that_is_pressed_only_is_solid_short_of_its_ends_and_marked_at_them():
+    end, gap, middle, other = (part * 25.4 / 72 for part in score_pen("score", 100.0).dash)
+    assert gap == pytest.approx(line_code.STOPS_SHORT, abs=1e-4) and other == gap
+    # the second time round the pattern the bit at the end just fits
+    assert end + gap + middle + other + end == pytest.approx(100.0, abs=1e-3)
+    assert score_pen("score", 4.0).dash == ()
+
+
 def test_lengths_are_told_to_a_tenth_of_a_millimetre():
     assert [millimetres(mm) for mm in (265, 298.45, 196.85, 0.04)] == ["265 mm", "298.5 mm", "196.9 mm", "0 mm"]
 
@@ -236,3 +257,28 @@ def test_a_mirrored_template_shows_the_blank_from_its_back():
     assert set(seen.polygon) == {(100.0, 0.0), (0.0, 0.0), (0.0, 40.0), (80.0, 40.0)}
     twice = sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(seen.polygon, seen.polygon[1:] + seen.polygon[:1], strict=True))
     assert twice > 0  # still clockwise as seen, y down
+
+
+def test_the_tick_that_meets_tells_how_far_a_join_is_off(tiled):
+    """P. Vernier, 1631: the foot says what the third tick means; here the comb laid on is moved by so much."""
+    _, done = tiled
+    pages = {tile.name: done.pages[tile.page_index] for tile in done.tiles if tile.template == "tray"}
+    lower, laid = (
+        sorted(corners(shape)[0][1] for shape in shapes(pages[name], f"comb {side}"))[:11]
+        for name, side in (("T-1", "right"), ("T-2", "left"))
+    )
+    meets = min(range(11), key=lambda k: abs(laid[k] + 0.3 - lower[k]))
+    assert abs(meets - 5) == 3
+    foot = " ".join(run.text for item in flat(pages["T-1"].items) if isinstance(item, Words) for run in item.runs)
+    assert "If the third tick from them meets instead, the join is 0.3 mm off." in " ".join(foot.split())
+
+
+@pytest.mark.parametrize("size", [LETTER, A4])
+def test_the_longest_foot_has_room_on_its_lines(size):
+    note = "Cut on the middle of the outline; the cut list tells its use. To use it again, paste it on heavy card."
+    large = replace(tray(), note=note, whole_size="11\u20641\u20448 × 8\u20647\u20448 in")
+    done = tile_templates((large,), size, FontRuler(), TileWords())
+    assert len(done.pages) == 4
+    for page in done.pages:
+        foot = " ".join(run.text for item in flat(page.items) if isinstance(item, Words) for run in item.runs)
+        assert "The whole template measures 11" in foot and "8 in." in foot

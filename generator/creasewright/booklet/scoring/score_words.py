@@ -2,14 +2,14 @@
 
 from msgspec import Struct
 
-from creasewright.blanks.by_template import needs_template
 from creasewright.blanks.turned_over import same_turned_over
 from creasewright.booklet.context import PackContext
 from creasewright.booklet.hidden_letters import letter_spot
 from creasewright.booklet.late_corners import late_work, uncut
 from creasewright.booklet.length_words import is_parted, placed_length
 from creasewright.booklet.part_words import counted_words
-from creasewright.booklet.scoring.lie_features import Feature, ends_seen, feature_of, feature_underneath, seen_through
+from creasewright.booklet.scoring.lie_features import Feature, feature_of, feature_underneath, seen_through
+from creasewright.booklet.scoring.pricked_ends import places_seen, template_of
 from creasewright.booklet.scoring.score_drawing import inner_ends, point_letters, points_of
 from creasewright.booklet.section_text import section_text
 from creasewright.booklet.side_words import side_words
@@ -128,7 +128,7 @@ def caption(context: PackContext, each: Shown) -> list[str]:
     off, held = off_grooves(context, drawn), any(edges_that_hold(each.member.blank, drawn.lie))
     texts.append(section_text(context, "between grooves", board=board, places=off, edge=drawn.stop, held=held))
     if drawn.run == "aslant":
-        seen = ends_seen(each.member.blank, drawn.lie, [(float(x), float(y)) for x, y in points_of(drawn)])
+        seen = places_seen(each.member, drawn)
         parted = any(is_parted(context.worked.ruler, far) for spot in points_of(drawn) for far in spot)
         values = {"board": board, "pairs": pairs_of(drawn), "template": template_of(each.member), "seen": seen, "parted": parted}
         texts.append(section_text(context, "aslant", **values))
@@ -180,11 +180,6 @@ def setting_at(member: Member, drawn: Pass, spot: Spot) -> Setting | None:
     first = next(one for one in member.passes if one.run == drawn.run)
     place = spot.place if edge_at_left(first.lie) == edge_at_left(drawn.lie) else drawn.lie.width - spot.place
     return next((one for one in drawn.settings if abs(float(one.place - place)) < ON_EDGE), None)
-
-
-def template_of(member: Member) -> str:
-    """The letter of the full-size template that shows the member's lines; empty if it has none of its own."""
-    return member.letter if needs_template(member.blank) and not member.blank.cutouts else ""
 
 
 def fold_values(context: PackContext, drawn: Pass) -> dict[str, object]:

@@ -3,7 +3,7 @@
 from creasewright.booklet.batches import spares_of, to_cut
 from creasewright.booklet.block import Block
 from creasewright.booklet.context import PackContext
-from creasewright.booklet.cutting_words import how_to_cut
+from creasewright.booklet.cutting_words import how_to_cut, own_letters
 from creasewright.booklet.diagrams.picture_style import PictureStyle
 from creasewright.booklet.diagrams.piece_tag import piece_tag, tag_side
 from creasewright.booklet.diagrams.scales import SCALES, Scale
@@ -22,6 +22,7 @@ from creasewright.booklet.section import Section
 from creasewright.booklet.section_text import section_text, text_or_none
 from creasewright.booklet.side_words import side_words
 from creasewright.booklet.table import Cell, Column, Note, Part, Picture, table
+from creasewright.booklet.template_use import template_use_words
 from creasewright.booklet.text_blocks import text_blocks
 from creasewright.booklet.typeset import MM_PER_PT, first_baseline, line_width, literal, one_line
 from creasewright.cutting.kit_demand import turn_on_sheet
@@ -42,7 +43,7 @@ def build(context: PackContext) -> Section | None:
     letters = tuple(piece.letter for piece in pieces)
     scope = section_text(context, "scope", letters=listed_letters(letters), count=len(letters))
     ways = letter_ways(context)
-    blocks = (*_letters_told(context, ways), *_table(context, ways), *_before_cutting(context))
+    blocks = (*_letters_told(context, ways), *_table(context, ways), *_notes(context))
     return Section(context.section.key, context.section.title, scope, context.section.numbered, blocks)
 
 
@@ -222,8 +223,8 @@ def print_degrees(piece: Piece, paper: PaperFacts) -> int | None:
     return {(0, -1): 0, (1, 0): 90, (0, 1): 180, (-1, 0): 270}[up]
 
 
-def _before_cutting(context: PackContext) -> tuple[Block, ...]:
-    """What must be marked on the sheets while their edges can still be told apart."""
+def _notes(context: PackContext) -> tuple[Block, ...]:
+    """What must be marked on the sheets while their edges can still be told apart; then what is cut by a template, and how."""
     texts = []
     for paper in context.worked.papers.values():
         if not pieces_of_paper(context.worked, paper.name):
@@ -234,6 +235,7 @@ def _before_cutting(context: PackContext) -> tuple[Block, ...]:
             texts.append(text_or_none(context, "before sides", paper=literal(paper.called)))
     grained = [literal(paper.called) for paper in context.worked.papers.values() if binding_grain(context, paper)]
     texts += [section_text(context, "before grain", papers=grained)] if grained else []
+    texts.append(template_use_words(context, own_letters(context)))
     blocks: list[Block] = []
     for text in texts:
         blocks += text_blocks(text, context.layout, context.page.measure, context.text)

@@ -34,7 +34,7 @@ AFTER_RULER, BETWEEN, AFTER_TEXT = 6.0, 6.0, 3.0
 
 
 def build(context: PackContext) -> Section | None:
-    head = PageHead(section_text(context, "care and marks"))
+    head = PageHead(section_text(context, "care and marks"), own=True)
     others = (*_cautions(context), *key_blocks(context, marks_used(context)))
     blocks = (*_pages(context), *_true_size(context), *(replace(block, head=head) for block in others))
     return Section(context.section.key, context.section.title, "", context.section.numbered, blocks)

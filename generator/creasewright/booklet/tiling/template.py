@@ -3,11 +3,12 @@
 A mirrored template is drawn as the paper is seen from its back: x is counted from the blank's right edge.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from msgspec import Struct
 
 from creasewright.blanks.blank import Blank, Hole, Slit
+from creasewright.booklet.tiling.given_way import left_of
 from creasewright.booklet.tiling.inner_point import inner_point
 from creasewright.booklet.tiling.spots import moved_polygon
 from creasewright.geometry.outline import Arc, Edge, Line, Outline, Polygon, flattened
@@ -110,6 +111,8 @@ def from_blank(blank: Blank, facts: TemplateFacts, mirrored: bool = False) -> Te
     """The blank's template; `mirrored` shows it from the back (the arrow's direction is given as it is seen then)."""
     see = left_for_right(blank.width) if mirrored else Affine()
     polygon = moved_polygon(see, fine_polygon(blank.outline))
+    places = tuple(_score(see.edge(Line(a, b)), name, "place") for name, a, b in _board_sides(blank))
+    scores = (_score(see.edge(score.edge), score.name, facts.looks.get(score.name, "score")) for score in blank.scores)
     return Template(
         key=facts.key or blank.name,
         letters=facts.letters,
@@ -119,7 +122,7 @@ def from_blank(blank: Blank, facts: TemplateFacts, mirrored: bool = False) -> Te
         paper=facts.paper,
         outline=Outline(see.loop(blank.outline.edges)),
         polygon=polygon[::-1] if mirrored else polygon,
-        scores=tuple(_score(see.edge(score.edge), score.name, facts.looks.get(score.name, "score")) for score in blank.scores),
+        scores=tuple(part for score in scores if is_made(score, blank) for part in _parts_seen(score, places)),
         slits=tuple(Slit(slit.name, _seen(see, slit.start), _seen(see, slit.end)) for slit in blank.slits),
         holes=tuple(Hole(hole.name, _seen(see, hole.centre), hole.across) for hole in blank.holes),
         panel_names=tuple(_names(blank, facts.panel_names, see)),
@@ -127,7 +130,7 @@ def from_blank(blank: Blank, facts: TemplateFacts, mirrored: bool = False) -> Te
         whole_size=facts.whole_size,
         mirrored=mirrored,
         note=facts.note,
-        places=tuple(_score(see.edge(Line(a, b)), name, "place") for name, a, b in _board_sides(blank)),
+        places=places,
         grain={"height": 0.0, "width": 90.0}.get(blank.grain or ""),
         edge_names=tuple((name, see.point(a), see.point(b)) for name, a, b in facts.edge_names),
         where=blank.where,
@@ -136,6 +139,19 @@ def from_blank(blank: Blank, facts: TemplateFacts, mirrored: bool = False) -> Te
 
 def _score(edge: Edge, name: str, look: str) -> TemplateScore:
     return TemplateScore(name, edge.start, edge.end, look, edge if isinstance(edge, Arc) else None)
+
+
+def is_made(score: TemplateScore, blank: Blank) -> bool:
+    """A cover that is wrapped is not pressed: a line of it that no step folds is no line at all."""
+    return blank.wrap is None or score.look != "score"
+
+
+def _parts_seen(score: TemplateScore, places: Sequence[TemplateScore]) -> Iterable[TemplateScore]:
+    """Places are cut out of the template: a fold line on the edge of one gives way to it."""
+    edge = score.edge
+    if not isinstance(edge, Line) or not places:
+        return (score,)
+    return (_score(part, score.name, score.look) for part in left_of(edge, (Line(place.start, place.end) for place in places)))
 
 
 def _board_sides(blank: Blank) -> Iterable[tuple[str, Point, Point]]:

@@ -17,13 +17,17 @@ DASHES = {
     "valley": (5.2, 2.6),
     "mountain": (8.0, 2.4, 0.9, 2.4, 0.9, 2.4),
     "both": (8.0, 2.4, 0.9, 2.4),
-    "score": (2.0, 1.8),
     "place": (0.01, 2.2),
 }
 """pt. Valley and mountain after the Yoshizawa-Randlett notation; a score that folds both ways carries one dot between dashes."""
+PRESSED = "score"
+"""The look of a line that no step folds: thin and solid as in all pictures (`line_code.py`), short of the edges; but its very ends are
+marked, for there it is pricked through."""
+END, SHORT = 0.6, 1.0
+"""mm of line at an end, and of white beside that."""
 PLACE = "place"
 """The look of a line that only shows where something lies: round dots."""
-PLAIN_SCORE_WIDTH = 0.5
+PRESSED_WIDTH = 0.45
 STRETCH = 0.15
 PT_PER_MM = 72 / 25.4
 MOST_SWEEP = pi / 6
@@ -63,8 +67,16 @@ def template_shapes(one: Placed, move: Affine) -> list[Shape]:
 
 def score_pen(look: str, length: float) -> Pen:
     """Of a score `length` mm long."""
+    if look == PRESSED:
+        return Pen("INK", PRESSED_WIDTH, short_of_ends(length), "butt")
     dash = fitted_dash(DASHES[look], length * PT_PER_MM)
-    return Pen("INK", PLAIN_SCORE_WIDTH if look == "score" else SCORE_WIDTH, dash, "round" if look == PLACE else "butt")
+    return Pen("INK", SCORE_WIDTH, dash, "round" if look == PLACE else "butt")
+
+
+def short_of_ends(length: float) -> tuple[float, ...]:
+    """The dash, in pt, of a line `length` mm long that is solid but for a gap near each end; solid where it is short."""
+    middle = length - 2 * (END + SHORT)
+    return tuple(round(part * PT_PER_MM, 4) for part in (END, SHORT, middle, SHORT)) if middle > END + SHORT else ()
 
 
 def fitted_dash(dash: tuple[float, ...], length: float) -> tuple[float, ...]:

@@ -134,10 +134,9 @@ def heading(layout: Layout, words: TileWords) -> str:
 def join_text(here: FootFacts, words: TileWords, window: Window) -> str:
     overlapped, names = window.strip > 0, here.layout.names
     sentence = _join_sentence(here.beside, names, words) if overlapped else _butt_sentence(here.beside, names, words)
-    parts = [sentence, (words.meet if overlapped else words.meet_butted) if here.beside.any else words.cut_out]
+    parts = [sentence, (words.meet if overlapped else words.meet_butted) if here.beside.any else ""]
     templates = [one.template for one in placed_on(here.layout, here.cell, window)]
-    if len(templates) == 1 and templates[0].note:
-        parts[len(parts) - (0 if here.beside.any else 1) :] = [templates[0].note]
+    parts.append((templates[0].note if len(templates) == 1 else "") or words.cut_out)
     if len(templates) > 1:
         parts.append(words.reuse)
     if len(templates) == 1 and templates[0].whole_size:

@@ -42,12 +42,14 @@ class TileWords(Struct, frozen=True):
     bottom_line: str = "bottom line"
     both: str = "{first} and {second}"
     meet: str = (
-        "Neighbouring quarter discs meet; of each pair of combs the long middle ticks meet. Glue or tape the join. "
-        "Cut on the middle of the outline."
+        "Quarter discs meet, and of each pair of combs the long middle ticks. "
+        "If the third tick from them meets instead, the join is 0.3 mm off. Glue or tape it."
     )
     meet_butted: str = (
-        "Corners make whole discs; of each pair of combs the long middle ticks meet. Cut on the middle of the outline."
+        "Corners make whole discs, and of each pair of combs the long middle ticks meet. "
+        "If the third tick from them meets instead, the join is 0.3 mm off."
     )
+    """Of eleven ticks 1 mm and 0.9 mm apart the k-th from the middle meets where the join is k tenths of a millimetre off."""
     whole: str = "The whole template measures {size}."
     long_measure: str = "Check its length: {measure}."
     """Where no line in the drawing could carry it."""
@@ -58,14 +60,15 @@ class TileWords(Struct, frozen=True):
     line_kinds: tuple[tuple[str, str], ...] = (
         ("cut", "cut"),
         ("valley", "fold toward you"),
-        ("mountain", "fold away"),
+        ("mountain", "fold away from you"),
         ("both", "fold both ways"),
-        ("score", "pressed, not folded"),
+        ("score", "pressed in, not yet folded"),
         ("place", "a board lies here"),
     )
-    """The kinds of line, for the key."""
+    """The kinds of line, for the key: each in the words that the marks of the pack have for it."""
     reuse: str = "To use one again, paste it on heavy card."
     cut_out: str = "Cut on the middle of the solid outline."
+    """Where a template's note does not say how it is cut out."""
     from_to: str = "{first} to {last},"
     edge_to_edge: str = "edge to edge"
     point_to_point: str = "point to point"
