@@ -28,12 +28,11 @@ from creasewright.booklet.tell_words import capital, tell_sentence
 from creasewright.booklet.told_names import BOLD
 from creasewright.booklet.typeset import literal, paragraph, plain
 from creasewright.fitting.end_for_end import is_shaped, turned_when
-from creasewright.fitting.finished_size import size_of
-from creasewright.fitting.gate_measures import BOX_SIDES, LAID, READS, border, laid_measures, measures
+from creasewright.fitting.gate_measures import BOX_SIDES, LAID, READS, border, laid_measures, measures, size_over_all
 from creasewright.fitting.gates import DRY, Gate, Symptom, gates_of
 from creasewright.fitting.looks import Looking, is_flat
 from creasewright.fitting.mistakes import folds_away, handles
-from creasewright.fitting.undoing import put_right
+from creasewright.fitting.undoing import lays, put_right
 from creasewright.folding.mirrored import mirrored_state
 from creasewright.hands.gate_leeway import leeway_mark
 from creasewright.joining.pockets import flap_underneath, open_in_view
@@ -156,7 +155,7 @@ class GateMaker:
         shown = self.shown_before.get((gate.number, gate.kind), gate)
         if any(self.by_ruler(shown, one) for one in shown.symptoms):
             return ""
-        return put_right(run, gate.kind == DRY, sized_by_laid(gate, run))
+        return put_right(run, gate.kind == DRY, lays(run) and sized_by_laid(gate, run))
 
     def words(self, run: StepRun) -> StepWords:
         return StepWords(run, self.parts, self.context.word)
@@ -305,8 +304,7 @@ def sized_by_laid(gate: Gate, run: StepRun) -> bool:
         return bool(measure.sides)
     if measure.part == LAID:
         return True
-    axis = ("width", "height", "depth").index(measure.way)
-    before = [size_of(run.before, body)[axis] for body in run.before.bodies if body.parts & gate.body.parts]
+    before = [size_over_all(run.before, body, measure.way) for body in run.before.bodies if body.parts & gate.body.parts]
     return all(abs(size - measure.mm) >= READS for size in before)
 
 

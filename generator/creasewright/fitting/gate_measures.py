@@ -72,6 +72,14 @@ def rim(state: State, body: Body) -> Box:
     return left, head, right, tail
 
 
+def size_over_all(state: State, body: Body, way: str) -> float:
+    """mm; as `measures` has it over all."""
+    if way == "depth":
+        return size_of(state, body)[2]
+    left, head, right, tail = rim(state, body)
+    return right - left if way == "width" else tail - head
+
+
 def laid_measures(state: State, body: Body, parts: tuple[str, ...]) -> list[Measure]:
     """Across several parts that one step lays flat: their gaps are in it."""
     if len(parts) < 2 or not is_flat(state, body):

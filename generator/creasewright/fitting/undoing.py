@@ -54,7 +54,7 @@ def put_right(run: StepRun, dry: bool, sized_by_laid: bool) -> str:
     Empty: neither.
     """
     action = run.written.action
-    joins = isinstance(action, design.Join) and lays(run)
+    joins = lays(run)
     if joins and sized_by_laid:
         return LAID if dry else ""
     if isinstance(action, design.Sew) or (isinstance(action, design.Insert) and action.with_ is not None) or (joins and not dry):
@@ -64,7 +64,9 @@ def put_right(run: StepRun, dry: bool, sized_by_laid: bool) -> str:
 
 
 def lays(run: StepRun) -> bool:
-    """It puts together what was apart."""
+    """It joins what was apart."""
+    if not isinstance(run.written.action, design.Join):
+        return False
     fresh = run.after.bonds[len(run.before.bonds) :]
     return any(
         bond.second[0] not in run.before.blanks or bond.second[0] not in run.before.body_of(bond.first[0]).parts
