@@ -16,8 +16,8 @@ from creasewright.reading.design import Join
 def edge_names(context: PackContext, piece: Piece) -> tuple[tuple[str, Point, Point], ...]:
     """Reader's word, and the ends of the edge in the blank's own frame: of all edges that glue goes along in some step.
 
-    The word is the step's: what is left or right as the piece lies before the maker then. An edge that steps name differently is
-    left out, so that no name on the template contradicts a step.
+    The word is the step's: what is left or right as the piece lies before the maker then. An edge that steps name differently, or that
+    lies elsewhere on the template, is left out, so that no name there contradicts a step or the page.
     """
     found: dict[tuple[Point, Point], set[str]] = {}
     for assembly in context.worked.assemblies:
@@ -42,16 +42,25 @@ def _named(run: StepRun, prefix: str, piece: Piece) -> Iterator[tuple[str, tuple
         flat = run.after.blanks[part].panel(name).polygon
         for word in words:
             edge = _longest(word, seen, flat)
-            if edge is not None:
+            if edge is not None and points_to(word, outward(*_spots(edge), _middle(flat))):
                 yield word, edge
 
 
 def _longest(word: str, seen: Polygon, flat: Polygon) -> tuple[Point, Point] | None:
     """The longest edge of a panel that lies where the word says."""
-    middle = (sum(x for x, _ in seen) / len(seen), sum(y for _, y in seen) / len(seen))
+    middle = _middle(seen)
     best: tuple[float, tuple[Point, Point]] | None = None
     for k, (a, b) in enumerate(zip(seen, (*seen[1:], seen[0]), strict=True)):
         length = (b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2
         if length and points_to(word, outward(a, b, middle)) and (best is None or length > best[0]):
             best = length, (Point(*flat[k]), Point(*flat[(k + 1) % len(flat)]))
     return best[1] if best else None
+
+
+def _middle(polygon: Polygon) -> tuple[float, float]:
+    return sum(x for x, _ in polygon) / len(polygon), sum(y for _, y in polygon) / len(polygon)
+
+
+def _spots(edge: tuple[Point, Point]) -> tuple[tuple[float, float], tuple[float, float]]:
+    (a, b) = edge
+    return (float(a.x), float(a.y)), (float(b.x), float(b.y))

@@ -8,6 +8,7 @@ from creasewright.booklet.part_words import reader_name
 from creasewright.booklet.pricking_guides import pricking_guides
 from creasewright.booklet.section_text import sentence
 from creasewright.booklet.side_words import side_words
+from creasewright.booklet.template_names import template_names
 from creasewright.booklet.tiling.inner_point import inner_point
 from creasewright.booklet.tiling.template import PrintArrow, Template, TemplateFacts, fine_polygon, from_blank
 from creasewright.fitting.pieces import Piece
@@ -87,14 +88,15 @@ def whole_template(context: PackContext, piece: Piece, other: Piece | None = Non
     way = cutting_way(blank, paper)
     told = (way.kind == TEMPLATE or way.marked) and any(each.key == "cut list" for each in context.layout.sections_on)
     note = words(context, "piece note", again=count + mirrored > 1, mirror=other.letter if other else "", told=told)
+    looks = score_looks(context, piece)
     facts = TemplateFacts(
         letters=(piece.letter, other.letter) if other else (piece.letter,),
         name=blank.name,
         count=words(context, "count", count=count, mirrored=mirrored),
         side_up=words(context, "side up", side=side_words(paper, "front", context.word)),
-        panel_names={panel.name: reader_name(context.word, panel.name) for panel in blank.panels},
+        panel_names={panel: reader_name(context.word, name) for panel, name in template_names(blank, looks).items()},
         paper=paper.called if paper is not None else "",
-        looks=score_looks(context, piece),
+        looks=looks,
         print_arrow=print_arrow(context, piece),
         whole_size=as_set(pair_in_words(blank.width, blank.height, context.worked.ruler)),
         note=note,

@@ -15,11 +15,11 @@ from creasewright.geometry.outline import Line
 from creasewright.geometry.point import Point
 from creasewright.pdf.fonts import FontRuler
 from creasewright.reading.settings import TemplateWishes
-from section_cases import context_of, shipped
+from section_cases import DESIGNS, context_of, shipped
 from small_designs import worked_of
 from template_cases import rectangle, tray
 
-LETTER = PageSize(215.9, 279.4)
+LETTER, A4 = PageSize(215.9, 279.4), PageSize(210.0, 297.0)
 CARD = "papers: {card: {sheet: [400 mm, 400 mm], caliper: 0.3 mm, grammage: 120}}"
 PRINTED = "papers: {card: {sheet: [400 mm, 400 mm], caliper: 0.3 mm, grammage: 120, front: one-way}}"
 WINGS = """
@@ -118,6 +118,33 @@ def test_edges_have_the_names_that_the_steps_use():
     named = {name for template in folder.values() for name, _, _ in template.edge_names}
     assert named
     assert named <= {"top", "bottom", "left", "right", "top left", "top right", "bottom left", "bottom right"}
+
+
+@pytest.mark.parametrize("design", DESIGNS)
+def test_an_edge_has_the_name_of_the_side_that_it_lies_at(design):
+    """As the template's page shows it: with the front up, its top at the top."""
+    for template in of(design, "all").values():
+        xs, ys = [x for x, _ in template.polygon], [y for _, y in template.polygon]
+        middle = (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
+        for name, a, b in template.edge_names:
+            x, y = (float(a.x) + float(b.x)) / 2, (float(a.y) + float(b.y)) / 2
+            level = abs(float(a.y) - float(b.y)) < 0.01
+            # a slanted edge, and one of a panel at the far side of a fold, are held to what their own panel says of them
+            if level and not {"left", "right"} & set(name.split()):
+                assert {"top": y < middle[1], "bottom": y > middle[1]}[name], (template.key, name)
+            assert not (level and name in ("left", "right"))
+            assert min(xs) <= x <= max(xs)
+
+
+def test_panels_too_narrow_for_their_names_are_named_beside_with_a_leader():
+    (cloth,) = of("garden-journal").values()
+    done = tile_templates((cloth,), A4, FontRuler(), TileWords())
+    names = [text for page in done.pages for text in texts(page, "label")]
+    for name in ("spine board", "joint 1", "joint 2"):
+        assert names.count(name) == 1
+    assert sum(len(shapes(page, "leader dot")) for page in done.pages) >= 3
+    # three panels of that name lie along the second page's head; they share it
+    assert [texts(page, "label").count("top turn-in") for page in done.pages] == [1, 1]
 
 
 def test_a_template_for_several_pieces_says_how_to_use_it_again():

@@ -4,7 +4,7 @@ Each stands as near its place as there is room, without crossing a line; where a
 """
 
 from collections.abc import Callable
-from math import cos, hypot, radians, sin
+from math import cos, dist, hypot, radians, sin
 
 from msgspec import Struct
 
@@ -26,6 +26,12 @@ TAG, CLIP, BETWEEN_TAGS = 5.2, 1.5, 1.5
 NEAR, FAR = 60.0, 150.0
 """mm that a label may move within its panel, and beyond it with a leader."""
 LINE_GAP = 1.3
+APART = 30.0
+"""mm: two panels of one name that lie nearer than this share it."""
+NEAR_INSIDE = 3.0
+"""mm: a panel whose nearest clear place is farther from its middle is too small to be named without a leader."""
+MOST_LED = 16
+"""Names of one template: of more, those that have no room are left out, for leaders would run all over it."""
 EDGE_REACH = 14.0
 """mm that the name of an edge stands from its middle."""
 INSIDE = 2.5
@@ -67,19 +73,31 @@ def labels(placed: Placed, shift: Spot, room: LabelRoom, words: LabelWords, rule
     template, space = placed.template, room.space
     names = template.panel_names or ((template.name, Point(*inner_point(template.polygon))),)
     items: list[Item] = []
+    stand: dict[str, list[Spot]] = {}
+    unseen: dict[str, Spot] = {}
     for k, (name, at) in enumerate(names):
         x, y = moved(placed.to_grid, spot(at))
-        place = (x + shift[0], y + shift[1])
-        if not (space.left <= place[0] < space.left + space.columns and space.head <= place[1] < space.head + space.rows):
+        inside = (x + shift[0], y + shift[1])
+        if not (space.left <= inside[0] < space.left + space.columns and space.head <= inside[1] < space.head + space.rows):
             continue
-        place = room.lines.nearest_free(place, 2.0, 2.0, NEAR) or place
+        place = room.lines.nearest_free(inside, 2.0, 2.0, NEAR) or inside
         panel_name = text_block(name, "Italic", 10.5, ruler)
         if k == 0:
             arrow = _arrow(placed, ruler) + _grain(placed, words.tile, ruler)
             facts = [[*blocks, *arrow] for blocks in _facts(template, words, ruler)]
             items.extend(_main_labels([*_tags(template), panel_name], facts, place, room, room.pieces[template.key]))
-        else:
-            items.extend(_if_seen(panel_name, place, room) or [])
+            stand[name] = [place]
+        elif not any(dist(place, other) < APART for other in stand.get(name, ())):
+            seen = _if_seen(panel_name, place, room) if dist(place, inside) < NEAR_INSIDE else None
+            items.extend(seen or [])
+            if seen:
+                stand.setdefault(name, []).append(place)
+            else:
+                unseen.setdefault(name, inside)
+    if len({name for name, _ in names}) <= MOST_LED:
+        for name, target in unseen.items():
+            if name not in stand:
+                items += _led_across(text_block(name, "Italic", 10.5, ruler), target, room)
     return items + _edge_names(placed, shift, room, words.tile, ruler)
 
 
@@ -132,7 +150,17 @@ def _with_leader(block: Block, place: Spot, room: LabelRoom, piece: Polygon) -> 
     found = outside.nearest_free(place, block.width + 2 * CLEAR, block.height + 2 * CLEAR, FAR)
     if found is None:
         return []
-    target = _just_inside(piece, found, place)
+    return _led(block, found, _just_inside(piece, found, place), room)
+
+
+def _led_across(block: Block, target: Spot, room: LabelRoom) -> list[Item]:
+    """In the nearest clear place, whatever lines run between, with a leader into the panel."""
+    found = room.space.nearest_free(target, block.width + 2 * CLEAR, block.height + 2 * CLEAR, NEAR)
+    return _led(block, found, target, room) if found else []
+
+
+def _led(block: Block, found: Spot, target: Spot, room: LabelRoom) -> list[Item]:
+    """The block at `found`, a leader from its border to the target, and a dot there."""
     dx, dy = target[0] - found[0], target[1] - found[1]
     # the leader leaves the block where the line to the target crosses its border
     across = (block.width / 2 + 0.8) / abs(dx) if dx else 1.0
