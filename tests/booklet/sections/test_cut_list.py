@@ -92,12 +92,12 @@ def test_pieces_of_a_letter_that_are_scored_apart_are_marked_apart_in_the_list()
     assert "A2 back block: behind" in text
     assert "30 × B2 back block" in said(cut_list.build(kit("seed-swap-folio", "cut list", makers=30)))
     # one connector, one treatment; its two sides are alike, so that none of them has a name
-    assert "Connector 1 3/4 × 5 1/2 in letter on the side underneath in the drawing" in text
+    assert "Connector 1 3/4 × 5 1/2 in letter on the side underneath Kraft card" in text
 
 
 def test_what_is_common_to_all_letters_is_said_once_above_the_table() -> None:
     folio = said(cut_list.build(kit("seed-swap-folio", "cut list")))
-    above = "There it stays hidden. Behind is the same place on the side underneath in the drawing (seed side): turn the piece over like"
+    above = "There it stays hidden. Behind is the same place underneath in the drawing (seed side): turn it over like a page."
     assert folio.index(above) < folio.index("Left strip")
     assert folio.count("stays hidden") == 2  # it does there, and of E no place does
     # both trays are pencilled on the side that is drawn: nothing is left to say under their sizes
@@ -109,7 +109,8 @@ def test_what_is_common_to_all_letters_is_said_once_above_the_table() -> None:
     assert told in envelope and envelope.count("behind") == 1
     # of the card only the plate's letter is not as drawn, and its sides are alike: no word is told that no row has
     card = said(cut_list.build(kit("welcome-card", "cut list")))
-    assert "On the side underneath, it goes in the same place: turn the piece over like a page." in card and "ehind" not in card
+    assert "On the side underneath in the drawing, it goes in the same place: turn it over like a page." in card
+    assert "ehind" not in card
 
 
 def test_of_an_only_piece_the_table_says_where_its_letter_is_pencilled() -> None:
@@ -166,13 +167,6 @@ def _covers(state: State, area: GlueArea, face: PanelKey, side: str) -> bool:
     above = stack.order.index(area.panel) > stack.order.index(face)
     front_is_high = dot(front_normal(state.placed[face]), stack.normal) > 0
     return side == ("front" if above == front_is_high else "back")
-
-
-def test_how_the_grain_is_found_is_told_once_where_it_matters() -> None:
-    text = said(cut_list.build(kit("recipe-booklet", "cut list")))
-    assert text.count("find the grain of Writing paper and of Leafy card: bend a sheet") == 1 and text.count("find the grain") == 1
-    assert "of Grey board:" in said(cut_list.build(kit("garden-journal", "cut list")))
-    assert "find the grain" not in said(cut_list.build(kit("seed-swap-folio", "cut list")))  # no piece asks for one
 
 
 def test_print_direction_points_to_the_top_where_the_design_asks_for_it() -> None:

@@ -159,6 +159,13 @@ def test_where_the_grain_matters_its_way_on_the_sheet_is_told_and_what_it_costs(
     assert ("With the grain as it must run, it cannot be done with fewer." if told else "It cannot be done with fewer.") in text
 
 
+def test_how_the_grain_is_found_is_told_once_where_it_matters() -> None:
+    text = said(sheet_plans.build(kit("recipe-booklet", "sheet plans")))
+    assert text.count("To find the grain of Writing paper and of Leafy card, bend a sheet") == 1 and text.count("find the grain") == 1
+    assert "the grain of Grey board, bend" in said(sheet_plans.build(kit("garden-journal", "sheet plans")))
+    assert "grain" not in said(sheet_plans.build(kit("seed-swap-folio", "sheet plans")))  # no piece asks for one
+
+
 def test_what_was_not_proved_is_not_claimed_and_bad_cuts_are_told() -> None:
     context = kit("seed-swap-folio", "sheet plans", "mm", "a4", 30)
     (kraft,) = (plan for plan in context.plans if plan.paper == "kraft")

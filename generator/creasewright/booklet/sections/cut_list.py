@@ -11,7 +11,6 @@ from creasewright.booklet.drawing import Group, Words
 from creasewright.booklet.fit_words import fit_words
 from creasewright.booklet.hidden_letters import letter_spot
 from creasewright.booklet.late_corners import late_work, uncut
-from creasewright.booklet.paper_words import binding_grain
 from creasewright.booklet.part_words import counted_words, part_words
 from creasewright.booklet.picture_styles import picture_style
 from creasewright.booklet.piece_drawing import PRINTS, fold_looks, front_motif, piece_drawing
@@ -233,8 +232,6 @@ def _notes(context: PackContext) -> tuple[Block, ...]:
             texts.append(text_or_none(context, "before print", paper=literal(paper.called)))
         elif paper.sides_differ:
             texts.append(text_or_none(context, "before sides", paper=literal(paper.called)))
-    grained = [literal(paper.called) for paper in context.worked.papers.values() if binding_grain(context, paper)]
-    texts += [section_text(context, "before grain", papers=grained)] if grained else []
     texts.append(template_use_words(context, own_letters(context)))
     blocks: list[Block] = []
     for text in texts:

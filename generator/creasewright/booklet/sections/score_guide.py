@@ -110,17 +110,14 @@ def _drawings(context: PackContext, shown: list[Shown], before: float, after: fl
     """
     common = _common_scale(shown, _usual_cell(context, shown))
     room = context.page.content_to - context.page.content_from - before - after
-    first = _drawn_at(context, shown, common)
-    if _tall(first) <= room:
-        return first
-    closer = [replace(block, space_before=block.space_before * CLOSER) for block in first]
-    if _tall(closer) <= room:
-        return closer
-    for scale in SCALES[SCALES.index(common) + 1 :][:SMALLER]:
-        smaller = _drawn_at(context, shown, scale)
-        if _tall(smaller) <= room:
-            return smaller
-    return first
+    drawn: list[list[Block]] = []
+    for scale in SCALES[SCALES.index(common) :][: 1 + SMALLER]:
+        drawn.append(_drawn_at(context, shown, scale))
+        for air in (1.0, CLOSER):
+            blocks = [replace(block, space_before=block.space_before * air) for block in drawn[-1]]
+            if _tall(blocks) <= room:
+                return blocks
+    return drawn[0]
 
 
 def _drawn_at(context: PackContext, shown: list[Shown], common: Scale) -> list[Block]:

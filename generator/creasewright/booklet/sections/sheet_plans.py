@@ -46,6 +46,8 @@ class _Plan(Struct, frozen=True):
     title: str
     lies: str
     alt: str
+    grain: str
+    """As `binding_grain`."""
 
 
 def build(context: PackContext) -> Section | None:
@@ -57,7 +59,10 @@ def build(context: PackContext) -> Section | None:
     has_cuts = any(plan.sheet.cuts for plan in plans)
     title, note = section_text(context, "cut the sheets"), section_text(context, "scale", scale=scale[0], cuts=has_cuts)
     head = group_head(title, context.layout, context.page.measure, context.text, note)
-    how = section_text(context, "how to read") if has_cuts else ""
+    grained = [literal(context.worked.papers[name].called) for name in dict.fromkeys(plan.paper.name for plan in plans if plan.grain)]
+    said = [section_text(context, "how to read")] if has_cuts else []
+    said += [section_text(context, "find the grain", papers=grained)] if grained else []
+    how = " ".join(said)
     told = text_blocks(how, context.layout, context.page.measure, context.text, space_before=2.0)
     used = head.height + sum(block.height + block.space_before for block in told)
     after = (*batch_table(context), *count_check(context), *leftovers(context))
@@ -110,7 +115,7 @@ def _plan(context: PackContext, paper_plan: PaperPlan, sheet: SheetPlan, scale: 
     title = section_text(context, "cut so", paper=called, count=sheet.count, size=size if several else "", number=number)
     letters = ", ".join(p.key for p in sheet.placements)
     alt = section_text(context, "sheet alt", paper=called, size=size, scale=scale[0], letters=letters)
-    return _Plan(paper, sheet, picture, title, _lies(context, paper, sheet), alt)
+    return _Plan(paper, sheet, picture, title, _lies(context, paper, sheet), alt, binding_grain(context, paper))
 
 
 def _size(context: PackContext, part: Placement | Offcut) -> str:
