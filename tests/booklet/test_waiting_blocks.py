@@ -5,9 +5,10 @@ import re
 import pytest
 
 from creasewright.booklet.drawing import Tagged, Words
+from creasewright.booklet.sections.steps import build
 from creasewright.booklet.waiting_blocks import waiting_blocks
 from creasewright.fitting.adhesives import joints_of
-from section_cases import DESIGNS, context_of, every_item, shipped, written
+from section_cases import DESIGNS, context_of, every_item, said, shipped, written
 
 
 def rows(design: str, system: str = "in") -> list[list[str]]:
@@ -50,3 +51,13 @@ def test_the_time_in_all_stays_with_the_last_row_and_a_page_that_goes_on_is_head
     assert rest[-2].keep_with_next
     assert {block.head.title for block in (head, *rest) if block.head} == {"Glue and waiting"}
     assert [block.head.begins for block in (head, *rest) if block.head] == [True] + [False] * len(rest)
+
+
+def test_what_is_slid_in_waits_once_for_the_glue_before_it() -> None:
+    folio = said(build(context_of(shipped("seed-swap-folio"), "steps")))
+    # each block: three joints, then two cards; the middle pocket stays empty
+    assert folio.count("Wait until the glue is dry.") == 2
+    assert folio.count("Wait until the glue is dry. Rub out the pencilled letter E. Slide seed card E into the front pocket") == 2
+    assert "Wait until the glue is dry. Slide the seed packet" in said(build(context_of(shipped("seed-packet-envelope"), "steps")))
+    # the journal's case is pressed for two hours before its block goes in
+    assert "Wait until" not in said(build(context_of(shipped("garden-journal"), "steps")))

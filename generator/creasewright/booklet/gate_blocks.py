@@ -105,6 +105,8 @@ class GateMaker:
             "name": literal(gate.stage) if gate.stage and gate.stage != "closed" else "",
             "size": said_length(self.context, measure.mm, nearest(measure, self.context.worked.ruler)),
             "near": self.near(gate),
+            "also": self.told_sizes(gate),
+            "turned": gate.kind == DRY and self.steps.pictures[gate.number - 1].flipped,
             "way": measure.way,
             "panel": words.panel((measure.part, measure.panel)) if measure.panel else "",
             "laid": measure.part == LAID,
@@ -124,6 +126,13 @@ class GateMaker:
         step = self.steps.pictures[gate.number - 1]
         told, own = up_words(self.context, step), up_words(self.context, lying)
         return own if step.flipped or told in ("", own) else ""
+
+    def told_sizes(self, gate: Gate) -> list[dict[str, str]]:
+        """What else must measure what: the sizes over all that tell a mistake which the gate's own measure does not show."""
+        tells = [one.tell for one in gate.symptoms if one.tell.kind == "size" and not one.tell.panel and not self.off(gate, one)]
+        own = gate.measure if gate.measure.over_all else None
+        sizes = dict.fromkeys((tell.way, tell.mm[0]) for tell in tells if own is None or (tell.way, tell.mm[0]) != (own.way, own.mm))
+        return [{"way": way, "size": said_length(self.context, mm, SEEN_OFF)} for way, mm in sizes]
 
     def near(self, gate: Gate) -> str:
         """What good hands may be off there; empty where it is not known."""

@@ -58,7 +58,7 @@ def space_gluing(run: StepRun, new: tuple[GlueArea, ...], parts: ShownParts) -> 
     facets = space_facets(state, body, parts)
     paths = fold_paths(state, run.before, body, closing) if closing else ()
     marks = tuple(glue_mark3(state, body, area, area.panel) for area in new)
-    return StepPicture(None, SpaceScene(facets, paths, glue=marks), ("", ""))
+    return StepPicture(None, SpaceScene(facets, paths, glue=marks), ("", ""), part_way=bool(paths))
 
 
 def before_closing(run: StepRun, new: tuple[GlueArea, ...]) -> tuple[State, Targets]:

@@ -449,7 +449,7 @@ class StepWords:
     def tie(self) -> Values:
         closure = self.run.after.closures[-1] if self.run.after.closures else None
         if closure is None:
-            none = ("material", "length", "ends", "at", "band", "lap", "outside", "adhesive", "edge")
+            none = ("material", "length", "ends", "at", "band", "lap", "outside", "adhesive", "edge", "across")
             return {**dict.fromkeys(none, ""), "holes": []}
         whole = mark_in_words(closure.girth + closure.extra, ribbon_ruler(self.parts.worked.system), UP).text
         return {
@@ -458,6 +458,7 @@ class StepWords:
             "ends": self.length(closure.extra / 2),
             "at": self.length(closure.at - (closure.wide / 2 if closure.band else 0.0)),
             "edge": self.word("head" if closure.across == "width" else "left"),
+            "across": closure.across == "width",
             "band": self.piece(closure.band) if closure.band else "",
             "lap": self.length(closure.extra) if closure.band and closure.extra else "",
             "outside": self.front_of(closure.band) if closure.band else "",

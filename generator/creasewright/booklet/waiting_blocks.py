@@ -13,8 +13,10 @@ from creasewright.booklet.section_text import sentence
 from creasewright.booklet.table import grid_columns, table
 from creasewright.booklet.text_blocks import text_blocks
 from creasewright.booklet.typeset import literal
-from creasewright.fitting.adhesives import Joint, joints_of, waiting
+from creasewright.fitting.adhesives import Joint, joints_of, named_wait, waiting
+from creasewright.fitting.worked import AssemblyRun
 from creasewright.joining.adhesive_rules import EITHER, STICKS, SUITS
+from creasewright.reading import design
 from creasewright.units.ruler import mark_in_words
 
 PLACES = ((0, 1), (1, 2), (3, 1), (4, 1), (5, 1))
@@ -36,6 +38,17 @@ def hold_words(context: PackContext, assembly: str, step: int) -> str:
         return ""
     hold, dry = max(each.hold for each in joints), max(each.dry for each in joints)
     return sentence(context, "hold", {"time": time_words(hold / 60), "dry": time_words(dry) if dry else ""})
+
+
+def wait_words(context: PackContext, assembly: AssemblyRun, step: int) -> str:
+    """What is slid in waits for the adhesive of the steps before it, unless a step since then waits or something was slid in before."""
+    run = next(each for each in assembly.runs if each.number == step)
+    if not isinstance(run.written.action, design.Insert):
+        return ""
+    waits = [each.number for each in assembly.runs if named_wait(each) is not None or isinstance(each.written.action, design.Insert)]
+    since = max((number for number in waits if number < step), default=0)
+    wet = [each for each in joints_of(context.worked) if each.assembly == assembly.name and since < each.step < step and each.dry]
+    return sentence(context, "wait dry") if wet else ""
 
 
 def waiting_blocks(context: PackContext) -> tuple[Block, ...]:

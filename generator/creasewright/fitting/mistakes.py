@@ -13,6 +13,7 @@ from creasewright.blanks.blank import Blank
 from creasewright.blanks.by_template import needs_template, straight
 from creasewright.blanks.scaled import scaled_blank
 from creasewright.blanks.turned_over import has_no_sides
+from creasewright.fitting.looks import is_flat
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.pieces import Piece
 from creasewright.fitting.worked import AssemblyRun
@@ -102,7 +103,7 @@ def mistakes_of(assembly: AssemblyRun, papers: dict[str, PaperFacts], pieces: tu
     found: list[Mistake] = []
     for spec in taken_once(assembly):
         blank = assembly.runs[-1].after.blanks.get(spec.path)
-        if blank is None or not lies_either_way(blank, papers):
+        if not (stands(assembly, spec) if spec.kind == "assembly" else blank is not None and lies_either_way(blank, papers)):
             found.append(Mistake("flipped", spec.path))
         found += other_hand(assembly, spec, pieces)
         if spec.kind != "blank" or blank is None or assembly.supply is None:
@@ -119,6 +120,14 @@ def mistakes_of(assembly: AssemblyRun, papers: dict[str, PaperFacts], pieces: tu
     if any(placed_by_template(blank) for blank in printed.values()):
         found.append(Mistake("small print", "", blanks={path: scaled_blank(blank, SMALL_PRINT) for path, blank in printed.items()}))
     return sorted(found, key=lambda mistake: mistake.rank)
+
+
+def stands(assembly: AssemblyRun, spec: PartSpec) -> bool:
+    """Of an assembly: nobody takes the bottom of a thing that stands for its top."""
+    if assembly.supply is None:
+        return False
+    state = assembly.supply.sub_state(spec.name)
+    return not is_flat(state, state.body_of(min(state.blanks)))
 
 
 def lies_either_way(blank: Blank, papers: dict[str, PaperFacts]) -> bool:

@@ -23,7 +23,7 @@ from creasewright.booklet.step_words import StepWords
 from creasewright.booklet.text_blocks import group_head, text_blocks
 from creasewright.booklet.told_names import tops_told, with_told_names, without_idle_names
 from creasewright.booklet.typeset import literal, plain
-from creasewright.booklet.waiting_blocks import hold_words, waiting_blocks
+from creasewright.booklet.waiting_blocks import hold_words, wait_words, waiting_blocks
 from creasewright.fitting.gates import DRY, END, Gate, gates_of
 from creasewright.fitting.worked import AssemblyRun
 from creasewright.folding.solid_points import extents
@@ -55,7 +55,8 @@ def add_assembly(context: PackContext, steps: PicturedSteps, blocks: list[Block]
     cells: list[StepCell] = []
     flipped, met = False, set[str]()
     for run, picture in zip(runs, steps.pictures, strict=True):
-        before = " ".join(filter(None, (tried.get(run.number, ""), rub_out_words(context, assembly, run.number))))
+        first = (tried.get(run.number, ""), wait_words(context, assembly, run.number), rub_out_words(context, assembly, run.number))
+        before = " ".join(filter(None, first))
         cell = step_cell(context, run, parts, picture, flipped, before, hold_words(context, assembly.name, run.number))
         cells.append(with_told_names(cell, parts, met, tops_told(run, cell.picture, context.worked.papers)))
         flipped = cells[-1].picture.flipped
