@@ -377,7 +377,7 @@ def test_an_adhesive_has_its_name_where_an_assembly_first_uses_it_and_then_its_k
     blanks = "base: {width: 100 mm, height: 80 mm}\none: {width: 40 mm, height: 50 mm}\ntwo: {width: 40 mm, height: 50 mm}"
     sides = {"one": "left", "two": "right"}
     joins = [f"{{join: {part}, onto: base, with: paste, meet: {{{side}: {side}, head: head}}}}" for part, side in sides.items()]
-    for others, put in (("", "Put glue on base"), ("\n  gum: {kind: glue}", "Put paste on base")):
+    for others, put in (("", "Put glue all over base"), ("\n  gum: {kind: glue}", "Put paste all over base")):
         worked = worked_of(f"materials:\n  paste: {{kind: glue}}{others}\n" + with_steps(blanks, *joins))
         section = steps.build(context_of(worked, "steps"))
         assert section is not None
