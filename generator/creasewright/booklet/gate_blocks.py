@@ -25,7 +25,7 @@ from creasewright.booklet.step_views import StepPicture
 from creasewright.booklet.step_words import StepWords
 from creasewright.booklet.table import Column, Picture, table
 from creasewright.booklet.tell_words import capital, tell_sentence
-from creasewright.booklet.told_names import BOLD
+from creasewright.booklet.told_names import BOLD, tops_told
 from creasewright.booklet.typeset import literal, paragraph, plain
 from creasewright.fitting.end_for_end import is_shaped, turned_when
 from creasewright.fitting.gate_measures import BOX_SIDES, LAID, READS, border, laid_measures, measures, size_over_all
@@ -106,6 +106,8 @@ class GateMaker:
             "size": said_length(self.context, measure.mm, nearest(measure, self.context.worked.ruler)),
             "near": self.near(gate),
             "also": self.told_sizes(gate),
+            "half turn": self.either_way(gate, run, words),
+            "open at top": self.open_at_top(gate, run),
             "turned": gate.kind == DRY and self.steps.pictures[gate.number - 1].flipped,
             "way": measure.way,
             "panel": words.panel((measure.part, measure.panel)) if measure.panel else "",
@@ -126,6 +128,18 @@ class GateMaker:
         step = self.steps.pictures[gate.number - 1]
         told, own = up_words(self.context, step), up_words(self.context, lying)
         return own if step.flipped or told in ("", own) else ""
+
+    def either_way(self, gate: Gate, run: StepRun, words: StepWords) -> str:
+        """What is laid, if half a turn of it would not show here; else empty."""
+        picture = self.steps.pictures[gate.number - 1]
+        return str(words.values()["what"]) if gate.kind == DRY and tops_told(run, picture, self.context.worked.papers) else ""
+
+    def open_at_top(self, gate: Gate, run: StepRun) -> bool:
+        """Whether what the step lays has pockets, all of which open at the top as the work lies there."""
+        new = {bond.second[0] for bond in run.after.bonds[len(run.before.bonds) :]}
+        laid = frozenset().union(*(run.before.body_of(part).parts for part in new if part in run.before.blanks))
+        pockets = [pocket for pocket in gate.state.pockets.values() if pocket.back[0] in laid]
+        return bool(pockets) and all("head" in open_in_view(gate.state, gate.body, pocket) for pocket in pockets)
 
     def told_sizes(self, gate: Gate) -> list[dict[str, str]]:
         """What else must measure what: the sizes over all that tell a mistake which the gate's own measure does not show."""

@@ -419,3 +419,12 @@ def test_a_thing_that_stands_is_not_taken_for_upside_down():
     gate = gates_of(shipped("seedling-box"))["box"][-1]
     # the lid is low and lies like a sheet; the tray stands
     assert [(one.mistake.kind, one.mistake.part) for one in gate.symptoms] == [("flipped", "lid box")]
+
+
+def test_where_half_a_turn_would_not_show_the_check_says_to_look_at_the_top():
+    text = pages("seed-swap-folio")
+    for block in ("front", "back"):
+        assert f"look that the top of the {block} block, where its pockets open, is at the top." in text
+    assert text.count("Half a turn would not show here") == 2
+    # the liner's print has a top
+    assert "Half a turn" not in pages("seed-packet-envelope")
