@@ -106,7 +106,7 @@ class GateMaker:
             "size": said_length(self.context, measure.mm, nearest(measure, self.context.worked.ruler)),
             "near": self.near(gate),
             "also": self.told_sizes(gate),
-            "half turn": self.either_way(gate, run, words),
+            "half turn": gate.kind == DRY and tops_told(run, self.steps.pictures[gate.number - 1], self.context.worked.papers),
             "open at top": self.open_at_top(gate, run),
             "turned": gate.kind == DRY and self.steps.pictures[gate.number - 1].flipped,
             "way": measure.way,
@@ -128,11 +128,6 @@ class GateMaker:
         step = self.steps.pictures[gate.number - 1]
         told, own = up_words(self.context, step), up_words(self.context, lying)
         return own if step.flipped or told in ("", own) else ""
-
-    def either_way(self, gate: Gate, run: StepRun, words: StepWords) -> str:
-        """What is laid, if half a turn of it would not show here; else empty."""
-        picture = self.steps.pictures[gate.number - 1]
-        return str(words.values()["what"]) if gate.kind == DRY and tops_told(run, picture, self.context.worked.papers) else ""
 
     def open_at_top(self, gate: Gate, run: StepRun) -> bool:
         """Whether what the step lays has pockets, all of which open at the top as the work lies there."""

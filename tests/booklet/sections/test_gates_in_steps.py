@@ -423,8 +423,7 @@ def test_a_thing_that_stands_is_not_taken_for_upside_down():
 
 def test_where_half_a_turn_would_not_show_the_check_says_to_look_at_the_top():
     text = pages("seed-swap-folio")
-    for block in ("front", "back"):
-        assert f"look that the top of the {block} block, where its pockets open, is at the top." in text
-    assert text.count("Half a turn would not show here") == 2
+    # both blocks, each on its tab
+    assert text.count("Half a turn would not show: lay it with its pockets open at the top.") == text.count("Half a turn") == 2
     # the liner's print has a top
     assert "Half a turn" not in pages("seed-packet-envelope")
