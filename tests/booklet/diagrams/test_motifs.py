@@ -4,7 +4,7 @@ from math import cos, radians, sin
 
 import pytest
 from flat_scenes import rectangle
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from shapely.geometry import Point, Polygon, box
 
@@ -35,18 +35,17 @@ def turned(degrees: float, dx: float, dy: float, mirror: bool = False) -> Affine
     return (-co if mirror else co, -si if mirror else si, -si, co, dx, dy)
 
 
-@given(
-    st.sampled_from(sorted(SHAPES)),
-    st.floats(0, 360),
-    st.booleans(),
-    st.lists(st.tuples(st.floats(0, 60), st.floats(0, 60)), min_size=3, max_size=7, unique=True),
-)
-def test_every_lattice_place_that_reaches_into_the_panel_has_its_motif(
-    kind: str, degrees: float, mirror: bool, corners: list[tuple[float, float]]
-) -> None:
+@st.composite
+def panels(draw: st.DrawFn) -> Polygon:
+    """Convex, of at least 1 mm², within 60 x 60 mm."""
+    corners = draw(st.lists(st.tuples(st.floats(0, 60), st.floats(0, 60)), min_size=3, max_size=7, unique=True))
     panel = Polygon(corners).convex_hull
-    if panel.geom_type != "Polygon" or panel.area < 1:
-        return
+    assume(panel.geom_type == "Polygon" and panel.area >= 1)
+    return panel
+
+
+@given(st.sampled_from(sorted(SHAPES)), panels())
+def test_every_lattice_place_that_reaches_into_the_panel_has_its_motif(kind: str, panel: Polygon) -> None:
     ring = tuple(panel.exterior.coords)[:-1]
     shape = SHAPES[kind]
     half_w, half_h = shape.half_width - NORMAL.fleck, shape.half_height - NORMAL.fleck
@@ -61,18 +60,8 @@ def test_every_lattice_place_that_reaches_into_the_panel_has_its_motif(
     assert all(panel.distance(box(x - half_w, y - half_h, x + half_w, y + foot)) < 1e-3 for x, y in found)
 
 
-@given(
-    st.sampled_from(sorted(SHAPES)),
-    st.floats(0, 360),
-    st.booleans(),
-    st.lists(st.tuples(st.floats(0, 60), st.floats(0, 60)), min_size=3, max_size=7, unique=True),
-)
-def test_motifs_are_seen_through_the_panel_only(
-    kind: str, degrees: float, mirror: bool, corners: list[tuple[float, float]]
-) -> None:
-    panel = Polygon(corners).convex_hull
-    if panel.geom_type != "Polygon" or panel.area < 1:
-        return
+@given(st.sampled_from(sorted(SHAPES)), st.floats(0, 360), st.booleans(), panels())
+def test_motifs_are_seen_through_the_panel_only(kind: str, degrees: float, mirror: bool, panel: Polygon) -> None:
     ring = tuple(panel.exterior.coords)[:-1]
     group = motif_group(Motif(kind, 1, turned(degrees, 7.0, 3.0, mirror)), (ring,), 1.0, Room(0, 0), NORMAL)
     if group is not None:
