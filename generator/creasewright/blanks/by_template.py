@@ -16,6 +16,11 @@ def needs_template(blank: Blank) -> bool:
     return any(not straight(line.start, line.end) for line in lines) or arcs > len(blank.corner_radius or {}) or len(lines) > 4
 
 
+def has_own_template(blank: Blank) -> bool:
+    """It is not shaped in the steps along a template that serves several pieces."""
+    return needs_template(blank) and not blank.cutouts
+
+
 def straight(a: Point, b: Point) -> bool:
     """Straight up or straight across."""
     return abs(float(a.x) - float(b.x)) < 1e-6 or abs(float(a.y) - float(b.y)) < 1e-6

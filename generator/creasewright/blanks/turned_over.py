@@ -1,4 +1,4 @@
-"""Whether a cut piece looks the same after it is turned over."""
+"""Whether a cut piece looks the same after it is turned over, or end for end."""
 
 from creasewright.blanks.blank import Blank
 from creasewright.geometry.outline import flattened
@@ -10,6 +10,13 @@ def same_turned_over(blank: Blank) -> bool:
     ring = flattened(blank.outline.edges)
     own = {_place(x, y) for x, y in ring}
     return own in ({_place(wide - x, y) for x, y in ring}, {_place(x, high - y) for x, y in ring})
+
+
+def same_end_for_end(blank: Blank) -> bool:
+    """Its outline, before it is scored, turned by 180 degrees."""
+    wide, high = float(blank.width), float(blank.height)
+    ring = flattened(blank.outline.edges)
+    return {_place(x, y) for x, y in ring} == {_place(wide - x, high - y) for x, y in ring}
 
 
 def has_no_sides(blank: Blank) -> bool:

@@ -9,7 +9,7 @@ from fractions import Fraction
 from msgspec import Struct
 
 from creasewright.blanks.blank import Blank, Cutout
-from creasewright.blanks.by_template import needs_template
+from creasewright.blanks.by_template import has_own_template
 from creasewright.blanks.spare_parts import CORNERS, ROUND, spare_parts
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.geometry.point import Number
@@ -43,7 +43,7 @@ def cutting_way(blank: Blank, paper: PaperFacts | None) -> CuttingWay:
     radii = dict(blank.corner_radius or {})
     rounded = [(part.corner, radii[part.corner]) for part in spare if part.how == ROUND]
     in_order = tuple(sorted(rounded, key=lambda one: CORNERS.index(one[0])))
-    return CuttingWay(STRAIGHT, in_order, blank.cutouts, not blank.cutouts and needs_template(blank))
+    return CuttingWay(STRAIGHT, in_order, blank.cutouts, has_own_template(blank))
 
 
 def _is_sheet(blank: Blank, paper: PaperFacts) -> bool:

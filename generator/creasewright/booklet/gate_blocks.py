@@ -32,7 +32,7 @@ from creasewright.fitting.gate_measures import BOX_SIDES, LAID, READS, border, l
 from creasewright.fitting.gates import DRY, Gate, Symptom, gates_of
 from creasewright.fitting.looks import Looking, is_flat
 from creasewright.fitting.mistakes import folds_away, handles
-from creasewright.fitting.undoing import lays, put_right
+from creasewright.fitting.undoing import put_right
 from creasewright.folding.mirrored import mirrored_state
 from creasewright.hands.gate_leeway import leeway_mark
 from creasewright.joining.pockets import flap_underneath, open_in_view
@@ -105,10 +105,10 @@ class GateMaker:
             "name": literal(gate.stage) if gate.stage and gate.stage != "closed" else "",
             "size": said_length(self.context, measure.mm, nearest(measure, self.context.worked.ruler)),
             "near": self.near(gate),
-            "also": self.told_sizes(gate),
+            "more sizes": self.told_sizes(gate),
             "half turn": gate.kind == DRY and tops_told(run, self.steps.pictures[gate.number - 1], self.context.worked.papers),
             "open at top": self.open_at_top(gate, run),
-            "turned": gate.kind == DRY and self.steps.pictures[gate.number - 1].flipped,
+            "turned back": gate.kind == DRY and self.steps.pictures[gate.number - 1].flipped,
             "way": measure.way,
             "panel": words.panel((measure.part, measure.panel)) if measure.panel else "",
             "laid": measure.part == LAID,
@@ -131,14 +131,14 @@ class GateMaker:
 
     def open_at_top(self, gate: Gate, run: StepRun) -> bool:
         """Whether what the step lays has pockets, all of which open at the top as the work lies there."""
-        new = {bond.second[0] for bond in run.after.bonds[len(run.before.bonds) :]}
+        new = {bond.second[0] for bond in run.new_bonds}
         laid = frozenset().union(*(run.before.body_of(part).parts for part in new if part in run.before.blanks))
         pockets = [pocket for pocket in gate.state.pockets.values() if pocket.back[0] in laid]
         return bool(pockets) and all("head" in open_in_view(gate.state, gate.body, pocket) for pocket in pockets)
 
     def told_sizes(self, gate: Gate) -> list[dict[str, str]]:
         """What else must measure what: the sizes over all that tell a mistake which the gate's own measure does not show."""
-        tells = [one.tell for one in gate.symptoms if one.tell.kind == "size" and not one.tell.panel and not self.off(gate, one)]
+        tells = [one.tell for one in gate.symptoms if self.by_ruler(gate, one) and not gate.off(one) and not one.tell.panel]
         own = gate.measure if gate.measure.over_all else None
         sizes = dict.fromkeys((tell.way, tell.mm[0]) for tell in tells if own is None or (tell.way, tell.mm[0]) != (own.way, own.mm))
         return [{"way": way, "size": said_length(self.context, mm, SEEN_OFF)} for way, mm in sizes]
@@ -162,18 +162,15 @@ class GateMaker:
         several = sum(bool(assembly.runs) for assembly in worked.assemblies) > 1
         return literal(own.name or str(worked.design.title)) if several else ""
 
-    def off(self, gate: Gate, symptom: Symptom) -> bool:
-        return symptom.mm is not None and abs(symptom.mm - gate.measure.mm) >= READS
-
     def by_ruler(self, gate: Gate, symptom: Symptom) -> bool:
-        return self.off(gate, symptom) or symptom.tell.kind == "size"
+        return bool(gate.off(symptom)) or (symptom.tell.kind == "size" and symptom.at == gate.number)
 
     def put_right(self, gate: Gate, run: StepRun) -> str:
         """What to do where the measure fails, if no mistake that is shown tells it."""
         shown = self.shown_before.get((gate.number, gate.kind), gate)
         if any(self.by_ruler(shown, one) for one in shown.symptoms):
             return ""
-        return put_right(run, gate.kind == DRY, lays(run) and sized_by_laid(gate, run))
+        return put_right(run, gate.kind == DRY, sized_by_laid(gate, run))
 
     def words(self, run: StepRun) -> StepWords:
         return StepWords(run, self.parts, self.context.word)

@@ -13,7 +13,7 @@ from creasewright.booklet.length_words import SEEN_OFF, drawn_length
 from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.step_views import StepPicture, as_it_lies
 from creasewright.booklet.text_ruler import TextRuler
-from creasewright.fitting.gate_measures import READS, Measure, measures
+from creasewright.fitting.gate_measures import Measure, measures
 from creasewright.fitting.gates import Gate, Symptom
 from creasewright.fitting.looks import Looking
 from creasewright.folding.state import Body, State
@@ -43,9 +43,8 @@ def wrong_picture(
     upside = frozenset((symptom.mistake.part,)) if symptom.mistake.kind == "upside down" else frozenset()
     parts = replace(parts, upside_down=upside)
     lying = lying_so(symptom.state, symptom.body, parts)
-    off = symptom.mm is not None and abs(symptom.mm - gate.measure.mm) >= READS
     tell = symptom.tell
-    key = gate.measure.key if off else (tell.part, tell.panel, tell.way) if tell.kind == "size" else None
+    key = gate.measure.key if gate.off(symptom) else (tell.part, tell.panel, tell.way) if tell.kind == "size" else None
     taken = [one for one in measures(symptom.state, symptom.body, Looking({}, {})) if one.key == key]
     glue: tuple[GlueMark, ...] = ()
     if symptom.run is not None:

@@ -67,7 +67,7 @@ def joining(run: StepRun, parts: ShownParts) -> StepPicture:
     action = run.written.action
     assert isinstance(action, design.Join)
     before = run.before.body_of(first)
-    targets = [area.onto[0] for area in new_glue(run)] or [b.first[0] for b in run.after.bonds[len(run.before.bonds) :]]
+    targets = [area.onto[0] for area in new_glue(run)] or [b.first[0] for b in run.new_bonds]
     if targets and targets[0] in before.parts and targets[0] in run.before.blanks:
         return holding(run, parts)
     return laying_on(run, parts, run.before.body_of(targets[0]) if targets else before)
@@ -171,7 +171,7 @@ def laying_on(run: StepRun, parts: ShownParts, target: Body) -> StepPicture:
     )  # fmt: skip
     keys = [key for key in flat_order(run.after, after) if key[0] in thing]
     landed = [seen_corners(run.after, key, after.view) for key in keys]
-    touching = [bond.second for bond in run.after.bonds[len(run.before.bonds) :]]
+    touching = [bond.second for bond in run.new_bonds]
     contact = tuple(seen_corners(run.after, key, after.view) for key in keys if key in touching)
     work = [clockwise_polygon(facet.polygon) for facet in still]
     shift, seen = way_in(landed, work, contact or tuple(landed))
@@ -221,7 +221,7 @@ def way_in(landed: list[Polygon2], still: list[Polygon2], place: tuple[Polygon2,
 def place_dimensions(run: StepRun, body: Body, ruler: Ruler, contact: tuple[Polygon2, ...]) -> tuple[Dimension, ...]:
     """How far in from the target's edges the part lies, where that is not nothing. A cover has no edges there, only lines that nobody
     presses: see `board_dimensions`."""
-    bonds = run.after.bonds[len(run.before.bonds) :]
+    bonds = run.new_bonds
     if not bonds or not contact or any(run.after.blanks[bond.first[0]].wrap is not None for bond in bonds):
         return ()
     tx0, ty0, tx1, _ = box([seen_corners(run.after, bond.first, body.view) for bond in bonds])
@@ -242,7 +242,7 @@ def board_dimensions(
 ) -> tuple[Dimension, ...]:
     """Of boards on their cover: how far from its edge, on the side that they do not come over, and from one another if that is one
     distance."""
-    new = run.after.bonds[len(run.before.bonds) :]
+    new = run.new_bonds
     cover = next((bond.first[0] for bond in new if run.after.blanks[bond.first[0]].wrap is not None), None)
     if cover is None or not contact:
         return ()

@@ -1,12 +1,12 @@
 """A fold in space as a picture shows it: the work part of the way there, and the way of each rim from there to where it ends."""
 
-from itertools import pairwise
 from math import dist
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from creasewright.booklet.diagrams.axonometric import LOOK_DOWN, TURN
+from creasewright.booklet.diagrams.line_code import chain_length
 from creasewright.booklet.diagrams.scene import Spot3
 from creasewright.booklet.diagrams.space_view import seen_at, space_view
 from creasewright.folding.collisions import first_crossing
@@ -103,7 +103,7 @@ class Turning:
         """mm of the way of a rim from then on, as the reader sees it."""
         view = space_view(TURN, LOOK_DOWN)
         ways = ([seen_at(view, self.seen(each, key)) for each in range(step, STEPS + 1)] for key in self.shown)
-        return max(sum(dist(a, b) for a, b in pairwise(way)) for way in ways)
+        return max(chain_length(way) for way in ways)
 
     def enough(self) -> float:
         """mm"""

@@ -123,7 +123,7 @@ def space_laying(run: StepRun, thing: frozenset[str], new: tuple[GlueArea, ...],
 
 def way_off(run: StepRun, body: Body, coming: list[Facet3], still: list[Facet3]) -> Spot3:
     """From its place back to where it is held: straight up, clear of the rim; away from an upright panel that it goes onto."""
-    bonds = run.after.bonds[len(run.before.bonds) :]
+    bonds = run.new_bonds
     landing = next((bond for bond in bonds if bond.first[0] not in {facet.part for facet in coming}), None)
     (x0, x1), (y0, y1), (z0, z1) = extent_of(coming)
     if landing is not None and run.after.coverings == run.before.coverings:
@@ -141,7 +141,7 @@ def slide_to_place(run: StepRun, body: Body, thing: frozenset[str], coming: list
     """From the middle of what comes, at its lower side where it comes down; with the places where it is joined on."""
     (x0, x1), (y0, y1), (z0, z1) = extent_of(coming)
     at = ((x0 + x1) / 2, (y0 + y1) / 2, z1 if shift[2] else (z0 + z1) / 2)
-    ends = [way for bond in run.after.bonds[len(run.before.bonds) :] for way in ((bond.first, bond.second), (bond.second, bond.first))]
+    ends = [way for bond in run.new_bonds for way in ((bond.first, bond.second), (bond.second, bond.first))]
     places = tuple(Landing3(*onto, corners_of(run.after, body, own)) for onto, own in ends if own[0] in thing and onto[0] not in thing)
     return SlideArrow3((at[0] + shift[0], at[1] + shift[1], at[2] + shift[2]), at, thing, places)
 

@@ -55,7 +55,7 @@ def standing_sentence(run: StepRun, parts: ShownParts, names: Names, join: Calla
 
 def held(run: StepRun) -> bool:
     """Whether the parts lay together before the step."""
-    return all(bond.first[0] in run.before.body_of(bond.second[0]).parts for bond in run.after.bonds[len(run.before.bonds) :])
+    return all(bond.first[0] in run.before.body_of(bond.second[0]).parts for bond in run.new_bonds)
 
 
 def lay_standing(run: StepRun, action: design.Lay, names: Names) -> tuple[str, Values]:

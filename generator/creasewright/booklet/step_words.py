@@ -260,13 +260,13 @@ class StepWords:
         return self.word("up") if up in pressed else self.word("down")
 
     def letter_lies(self, part: str, up: str) -> str:
-        """`up` or `down`: where a piece is pencilled as it is laid; empty where no place stays hidden, or glue covers it already."""
+        """`up` or `underneath`: where a piece is pencilled as it is laid; empty where no place stays hidden, or glue covers it already."""
         path = self.parts.prefix + part
         piece = next((one for one in self.parts.worked.pieces if path in one.parts), None)
         spot = letter_spot(self.parts.worked, piece) if piece else None
         if spot is None or any(part in (area.panel[0], area.onto[0]) for area in self.run.before.glue):
             return ""
-        return self.word("up") if spot.sides[self.parts.letter(part)] == up else self.word("down")
+        return self.word("up") if spot.sides[self.parts.letter(part)] == up else self.word("underneath")
 
     def panel_away(self, keys: list[PanelKey]) -> str:
         """The panel that lies farthest from the maker."""
@@ -290,7 +290,7 @@ class StepWords:
         strips = [area for area in areas if area.width]
         material = areas[0].material if areas else ""
         facts = next((m for m in self.parts.worked.design.materials if m.name == material), None)
-        bonds = self.run.after.bonds[len(self.run.before.bonds) :]
+        bonds = self.run.new_bonds
         onto = list(dict.fromkeys(area.onto for area in areas) or dict.fromkeys(bond.first for bond in bonds))
         own = self.run.parts[0] if self.run.parts else ""
         what = self.panels(list(self.run.panels)) if action.verb == "glue" else self.listed([self.piece(p) for p in self.run.parts])

@@ -16,9 +16,10 @@ from creasewright.booklet.shown_parts import ShownParts
 from creasewright.booklet.step_rows import StepCell
 from creasewright.booklet.step_views import StepPicture
 from creasewright.booklet.turn_pictures import MOST_NAMES, edge_names
-from creasewright.fitting.end_for_end import same_either_way
+from creasewright.fitting.end_for_end import same_after_half_turn
 from creasewright.fitting.paper_facts import PaperFacts
-from creasewright.geometry.clip import clockwise, difference, total_area
+from creasewright.fitting.seen_faces import showing
+from creasewright.geometry.clip import clockwise
 from creasewright.geometry.outline import Polygon
 from creasewright.joining.run_step import StepRun
 from creasewright.reading import design
@@ -78,7 +79,7 @@ def tops_told(run: StepRun, picture: StepPicture, papers: Mapping[str, PaperFact
     part = lifted[0].part
     blank = run.after.blanks[part]
     loose = len(lifted) == len(blank.panels) and not any(key[0] == part and angle for key, angle in run.after.angles.items())
-    return not (loose and all(facet.part == part for facet in lifted) and same_either_way(blank, papers.get(blank.paper)))
+    return not (loose and all(facet.part == part for facet in lifted) and same_after_half_turn(blank, papers.get(blank.paper)))
 
 
 def _most_seen_runs_one_way(facets: Sequence[Facet]) -> bool:
@@ -87,7 +88,7 @@ def _most_seen_runs_one_way(facets: Sequence[Facet]) -> bool:
     above: list[Polygon] = []
     for facet in reversed(facets):
         shape = clockwise(facet.polygon)
-        seen.append((total_area(difference([shape], above) if above else [shape]), facet))
+        seen.append((showing(shape, above), facet))
         above.append(shape)
     motif = max(seen, key=lambda one: one[0])[1].motif
     return motif is not None and motif.kind == "one-way"

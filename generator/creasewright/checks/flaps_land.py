@@ -26,7 +26,7 @@ def flaps_land(facts: Facts) -> list[Finding]:
 
 def past_glued(facts: Facts, run: StepRun) -> list[Finding]:
     """Glued flaps that reach past the panels they are glued to."""
-    bonds = run.after.bonds[len(run.before.bonds) :]
+    bonds = run.new_bonds
     found = []
     for flap in dict.fromkeys(bond.second for bond in bonds):
         onto = [bond.first for bond in bonds if bond.second == flap]

@@ -5,7 +5,7 @@ same piece: it was turned end for end later, when it got what tells its ends apa
 """
 
 from creasewright.blanks.blank import Blank
-from creasewright.blanks.by_template import needs_template
+from creasewright.blanks.by_template import has_own_template, needs_template
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.fitting.pieces import shape_of
 
@@ -25,12 +25,12 @@ def turned_when(blank: Blank, paper: PaperFacts) -> str:
         return SHEET
     if blank.wrap is not None or shape_of(blank) == shape_of(blank, half_turn=True):
         return LAID
-    if needs_template(blank) and not blank.cutouts:
+    if has_own_template(blank):
         return TEMPLATE
     return SCORED if blank.scores else SHAPED
 
 
-def same_either_way(blank: Blank, paper: PaperFacts | None) -> bool:
+def same_after_half_turn(blank: Blank, paper: PaperFacts | None) -> bool:
     """Half a turn in its plane changes nothing that one sees. `paper`: None for a bought thing."""
     directed = paper is not None and {"one-way", "by panel"} & {paper.front, paper.back}
     return not directed and shape_of(blank) == shape_of(blank, half_turn=True)
@@ -38,4 +38,4 @@ def same_either_way(blank: Blank, paper: PaperFacts | None) -> bool:
 
 def is_shaped(blank: Blank) -> bool:
     """Something besides its scores is cut into the oblong."""
-    return bool(blank.cutouts or blank.corner_radius or blank.slits or blank.holes) or needs_template(blank)
+    return bool(blank.cutouts or blank.corner_radius or blank.slits) or needs_template(blank)

@@ -99,7 +99,7 @@ def border(state: State, body: Body, run: StepRun) -> Measure | None:
 
     Of several widths the one that most sides have; None where no straight edge of it lies beside one.
     """
-    fresh = run.after.bonds[len(run.before.bonds) :]
+    fresh = run.new_bonds
     parts = {bond.second[0] for bond in fresh}
     if len(parts) != 1 or not is_flat(state, body) or not parts <= body.parts:
         return None

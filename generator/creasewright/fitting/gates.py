@@ -1,8 +1,9 @@
 """Gates: where to stop and measure, the one measure that shows the commonest mistake best, and what mistakes look like there.
 
 A gate stands after every named stage, at the end of every assembly, and before every adhesive step that would hold a mistake fast
-which did not show before: there everything is laid dry as it will be glued. Everything is computed from the states of the steps, right
-and with each of the classic mistakes (`fitting.mistakes`).
+which did not show before: there everything is laid dry as it will be glued. A stage or an end whose step glues is measured before its
+glue and once more; none stands where the work was only pressed or waited since the one before. Everything is computed from the states of
+the steps, right and with each of the classic mistakes (`fitting.mistakes`).
 """
 
 from functools import lru_cache
@@ -76,6 +77,11 @@ class Gate(Struct, frozen=True):
     """Mistakes with which the steps cannot even be made as far as here, and the step at which they stop."""
     again: bool = False
     """A dry fit that is measured once more when it is glued: a stage or the assembly ends there."""
+
+    def off(self, symptom: Symptom) -> float:
+        """mm by which the ruler tells one of its mistakes; 0 if it does not."""
+        off = 0.0 if symptom.mm is None else abs(symptom.mm - self.measure.mm)
+        return off if off >= READS else 0.0
 
 
 class Place(Struct, frozen=True):

@@ -10,7 +10,7 @@ from msgspec import Struct, field
 from msgspec.structs import replace
 
 from creasewright.blanks.blank import Blank
-from creasewright.blanks.by_template import needs_template, straight
+from creasewright.blanks.by_template import has_own_template, straight
 from creasewright.blanks.scaled import scaled_blank
 from creasewright.blanks.turned_over import has_no_sides
 from creasewright.fitting.looks import is_flat
@@ -138,7 +138,7 @@ def lies_either_way(blank: Blank, papers: dict[str, PaperFacts]) -> bool:
 
 def comes_from_page(path: str, blank: Blank) -> bool:
     """A piece of this assembly whose outline or lines are taken from a template of its own."""
-    return "/" not in path and bool(blank.paper) and not blank.cutouts and blank.wrap is None and needs_template(blank)
+    return "/" not in path and bool(blank.paper) and blank.wrap is None and has_own_template(blank)
 
 
 def placed_by_template(blank: Blank) -> bool:

@@ -1,4 +1,5 @@
-"""What has been done to a part by the time a mistake shows, on which it hangs how the mistake can still be undone."""
+"""What has been done to a part by the time a mistake shows, on which it hangs how the mistake can still be undone;
+and what can be put right where a length comes out wrong."""
 
 from msgspec import Struct
 
@@ -67,7 +68,7 @@ def lays(run: StepRun) -> bool:
     """It joins what was apart."""
     if not isinstance(run.written.action, design.Join):
         return False
-    fresh = run.after.bonds[len(run.before.bonds) :]
+    fresh = run.new_bonds
     return any(
         bond.second[0] not in run.before.blanks or bond.second[0] not in run.before.body_of(bond.first[0]).parts
         for bond in fresh

@@ -36,7 +36,7 @@ def covered_boards(state: State, stack: Stack, level: Heights) -> tuple[CoveredB
         wrap = state.blanks[key[0]].wrap
         place = next((place for place in wrap.boards if place.panel == key[1]), None) if wrap is not None else None
         board = board_on(state, key[0], place) if place is not None else None
-        turned = [level[other] for other in stack.order if other[0] == key[0] and turned_in(state, other)]
+        turned = [level[other] for other in stack.order if other[0] == key[0] and is_turned_in(state, other)]
         if board is None or not turned:
             continue
         own = sum(level[key]) / 2
@@ -54,7 +54,7 @@ def board_on(state: State, cover: str, place: BoardPlace) -> str | None:
     return None
 
 
-def turned_in(state: State, key: PanelKey) -> bool:
+def is_turned_in(state: State, key: PanelKey) -> bool:
     """A panel of a cover that lies folded on: it hangs by a score that is turned all the way."""
     blank = state.blanks[key[0]]
     own = [piece for piece in blank.pieces if key[1] in (piece.first, piece.second)]

@@ -9,7 +9,7 @@ from fractions import Fraction
 from functools import lru_cache
 from itertools import product
 
-from creasewright.fitting.gate_measures import LAID, READS, Measure
+from creasewright.fitting.gate_measures import LAID, Measure
 from creasewright.fitting.gates import Gate, gates_of
 from creasewright.fitting.worked import Worked
 from creasewright.folding.state import Body, PanelKey, State
@@ -33,8 +33,7 @@ def leeway_mark(worked: Worked, gate: Gate, errors: HandErrors) -> Fraction | No
         return None
     step = worked.ruler.step_mm
     mark = max(step, nearest_multiple(Fraction(leeway), step))
-    off = [abs(one.mm - gate.measure.mm) for one in gate.symptoms if one.mm is not None]
-    return mark if all(mark < each for each in off if each >= READS) else None
+    return mark if all(mark < off for one in gate.symptoms if (off := gate.off(one))) else None
 
 
 def gate_leeway(worked: Worked, gate: Gate, errors: HandErrors) -> float | None:

@@ -35,7 +35,7 @@ def inset_rooms(making: Making) -> Iterator[Clearance]:
 def of_part(making: Making, run: StepRun, part: str) -> Iterator[Clearance]:
     """The side that fails most, in each direction."""
     state = run.after
-    bonds = [bond for bond in run.after.bonds[len(run.before.bonds) :] if bond.second[0] == part]
+    bonds = [bond for bond in run.new_bonds if bond.second[0] == part]
     first = bonds[0].first
     if wrap_of(state, first[0]) is not None:
         return

@@ -34,7 +34,7 @@ def new_bonds(run: StepRun) -> list[Bond]:
         return []
     seen: set[frozenset[str]] = set()
     found = []
-    for bond in run.after.bonds[len(run.before.bonds) :]:
+    for bond in run.new_bonds:
         parts = frozenset((bond.first[0], bond.second[0]))
         before = run.before
         if parts in seen or any(part not in before.blanks for part in parts):
@@ -69,8 +69,8 @@ def meets(run: StepRun) -> tuple[tuple[design.MeetLine, design.MeetLine], ...]:
 def met(run: StepRun, bond: Bond, seen: Body, axis: int, letter: str, places: Places) -> tuple[Slopes, Slopes]:
     """How the line that is met errs against the panel below, and the line that meets it against the part's own panel."""
     state = run.after
-    mine = [b.second for b in run.after.bonds[len(run.before.bonds) :] if b.second[0] == bond.second[0]]
-    theirs = [b.first for b in run.after.bonds[len(run.before.bonds) :] if b.second[0] == bond.second[0]]
+    mine = [b.second for b in run.new_bonds if b.second[0] == bond.second[0]]
+    theirs = [b.first for b in run.new_bonds if b.second[0] == bond.second[0]]
     target, thing = (run.before.body_of(key[0]) for key in (bond.first, bond.second))
     for own, other in meets(run):
         try:

@@ -6,7 +6,7 @@ from msgspec.structs import replace
 from creasewright.folding.fold_scores import Targets
 from creasewright.folding.references import RefFault
 from creasewright.folding.refused import FoldRefused
-from creasewright.folding.state import PanelKey, State
+from creasewright.folding.state import Bond, PanelKey, State
 from creasewright.joining.bench import Bench
 from creasewright.joining.closing import closed_with
 from creasewright.joining.refused import JoinRefused
@@ -32,6 +32,11 @@ class StepRun(Struct, frozen=True):
     targets: Targets = field(default_factory=dict)
     refused: tuple[str, str] | None = None
     """What was wrong and what to do, where the step could not be carried out."""
+
+    @property
+    def new_bonds(self) -> tuple[Bond, ...]:
+        """Made by the step."""
+        return self.after.bonds[len(self.before.bonds) :]
 
 
 def run_step(bench: Bench, number: int, step: design.Step) -> StepRun:

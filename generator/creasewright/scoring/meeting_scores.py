@@ -48,7 +48,7 @@ def meeting_scores(worked: Worked) -> tuple[Meet, ...]:
     found: dict[tuple[LineKey, LineKey], Meet] = {}
     for assembly in worked.assemblies:
         for run in runs_seen(worked, assembly):
-            fresh = run.after.bonds[len(run.before.bonds) :]
+            fresh = run.new_bonds
             parts = {key[0] for bond in fresh for key in (bond.first, bond.second)}
             for (part, score), (other, second) in coinciding(run.after, parts):
                 for prefix in assembly.prefixes:

@@ -143,7 +143,7 @@ SIZES = [(140, 30, 190), (140, 190, 12), (200, 140, 50), (40, 40, 200), (300, 20
 def test_wall_and_floor_make_up_the_ground_and_the_shadow_stays_on_it(size: tuple[float, float, float]) -> None:
     picture = draw_cover(SpaceScene(block(*size)), 176, 148)
     ground = [shape for shape in shapes(picture.items) if shape.role == "ground"]
-    assert {"wall", "floor"} <= {shade_of(shape.fill or "")[0] for shape in ground}
+    assert {"wall", "floor", "shadow"} <= {shade_of(shape.fill or "")[0] for shape in ground}
     for shape in ground:
         xs = [command[1] for command in shape.path if len(command) > 1]
         assert min(xs) >= -1e-3

@@ -81,4 +81,4 @@ def test_of_leaders_about_as_long_the_one_that_leaves_the_picture_as_high_as_it_
 @pytest.mark.parametrize(("rings", "wide"), [([STRIP], 3.0), ([((0.0, 0.0), (9.0, 0.0), (0.0, 9.0))], 4.5)])
 def test_how_wide_a_part_is_where_it_is_widest(rings: list[Polygon2], wide: float) -> None:
     # the triangle is 4.5 mm wide and high halfway down; across and along only is looked
-    assert abs(widest(rings) - wide) < 1.0
+    assert widest(rings) == pytest.approx(wide)

@@ -3,7 +3,8 @@
 import pytest
 
 from creasewright.blanks.blank import Blank
-from creasewright.booklet.scoring.lie_features import Feature, ends_seen, feature_of, same_end_for_end
+from creasewright.blanks.turned_over import same_end_for_end
+from creasewright.booklet.scoring.lie_features import Feature, ends_seen, feature_of
 from creasewright.fitting.paper_facts import PaperFacts
 from creasewright.scoring.lies import lie_of
 from small_designs import worked_of

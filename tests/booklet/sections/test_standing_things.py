@@ -14,7 +14,7 @@ from small_designs import with_steps, worked_of
 
 def facts_of(design: str, system: str = "mm") -> list[tuple[str, str, str] | None]:
     context = context_of(shipped(design, system), "cover")
-    return [cover.closed_fact(context), cover.open_fact(context)]
+    return [cover.closed_fact(context, has_spine=False), cover.open_fact(context, has_spine=False)]
 
 
 def test_the_cover_of_a_standing_thing_tells_how_high_it_is() -> None:

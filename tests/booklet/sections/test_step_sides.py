@@ -136,7 +136,7 @@ def test_a_piece_alike_on_both_sides_is_laid_by_its_letter(system: str) -> None:
 
 
 def test_a_letter_on_the_front_is_up_as_the_front_is() -> None:
-    for up, told in (("front", "letter up"), ("back", "letter down")):
+    for up, told in (("front", "letter up"), ("back", "letter underneath")):
         blanks = "base: {width: 80 mm, height: 60 mm}\nlid: {width: 70 mm, height: 50 mm}"
         over = [] if up == "front" else ["{turn over: base, like: page}"]
         join = "{join: lid, onto: base, by: lid, meet: {left: left, head: head}}"

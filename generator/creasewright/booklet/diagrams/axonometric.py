@@ -44,8 +44,6 @@ def draw_space(
     width: float,
     height: float,
     *,
-    turn_degrees: float | None = None,
-    down_degrees: float = LOOK_DOWN,
     scale: str | None = None,
     ruler: TextRuler | None = None,
     style: PictureStyle = NORMAL,
@@ -53,7 +51,7 @@ def draw_space(
 ) -> Picture:
     """The scene in a box `width` wide and no higher than `height` (mm on the page), in the middle of the width.
 
-    `turn_degrees`: None for the side the scene asks for. `scale` as printed (`1:4`); None takes the largest of the pack's
+    `scale` as printed (`1:4`); None takes the largest of the pack's
     scales that fits, with its measures and arrows.
     Dimensions need a `ruler`. Raises ValueError for a scene with no facets.
     """
@@ -61,7 +59,7 @@ def draw_space(
         raise ValueError("dimensions need a ruler")
     if not scene.facets:
         raise ValueError("a picture in space needs at least one facet")
-    view = space_view(turn_degrees if turn_degrees is not None else side_turn(scene), down_degrees)
+    view = space_view(side_turn(scene), LOOK_DOWN)
     name, factor = scale_named(scale) if scale else _largest_fitting(scene, view, (width, height), ruler, style)
     to_page: Affine = (factor, 0.0, 0.0, factor, 0.0, 0.0)
     seen = seen_solid(all_facets(scene, factor), view, CROWDED * style.weight / factor)
@@ -99,13 +97,10 @@ def largest_scale(
     width: float,
     height: float,
     *,
-    turn_degrees: float | None = None,
-    down_degrees: float = LOOK_DOWN,
     ruler: TextRuler | None = None,
 ) -> Scale:
     """The largest of the pack's scales at which the scene fits the box, with its measures where there is a `ruler`."""
-    turn = turn_degrees if turn_degrees is not None else side_turn(scene)
-    return _largest_fitting(scene, space_view(turn, down_degrees), (width, height), ruler, NORMAL)
+    return _largest_fitting(scene, space_view(side_turn(scene), LOOK_DOWN), (width, height), ruler, NORMAL)
 
 
 def _largest_fitting(

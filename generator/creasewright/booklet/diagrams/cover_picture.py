@@ -64,11 +64,8 @@ def draw_cover(
     width: float,
     height: float,
     *,
-    turn_degrees: float = TURN,
-    down_degrees: float = LOOK_DOWN,
     ground: bool = True,
     slid_in: frozenset[str] = frozenset(),
-    style: PictureStyle = COVER,
 ) -> Picture:
     """The scene in a box `width` mm wide and no higher than `height`; `ground` False (ink-light) leaves wall, floor and shadow out;
     of the parts `slid_in` those are left out of which only a scrap is seen.
@@ -78,23 +75,23 @@ def draw_cover(
     """
     if not scene.facets:
         raise ValueError("a cover needs at least one facet")
-    view = space_view(turn_degrees, down_degrees)
+    view = space_view(TURN, LOOK_DOWN)
     outer = box_of(seen_at(view, spot) for line in (*(f.polygon for f in scene.facets), *scene.ties) for spot in line)
     scale = min(width * WIDEST / outer.width, height * TALLEST / (1 + BREAKS) / outer.height)
     head = BREAKS * outer.height * scale / TALLEST
     height = head * (1 + BREAKS) / BREAKS
     to_page: Affine = (scale, 0.0, 0.0, scale, width / 2 - scale * outer.middle[0], -scale * outer.y0)
     facets = all_facets(scene, scale)
-    seen = seen_solid(facets, view, CROWDED * style.weight / scale, SPECK / scale)
+    seen = seen_solid(facets, view, CROWDED * COVER.weight / scale, SPECK / scale)
     scraps = _scraps(seen, slid_in)
     if scraps:
         facets = tuple(facet for facet in facets if facet.part not in scraps)
-        seen = seen_solid(facets, view, CROWDED * style.weight / scale, SPECK / scale)
+        seen = seen_solid(facets, view, CROWDED * COVER.weight / scale, SPECK / scale)
     items: tuple[Item, ...] = ()
     if ground:
         items = _ground_items(seen, _ground(facets, view, to_page, Box(0.0, head, width, height)), view, to_page)
-    items += solid_items(seen, view, to_page, scale, Room(width, height), style)
-    items += drawn_bows(scene, seen, view, to_page, BOW_SHARE * width, style)
+    items += solid_items(seen, view, to_page, scale, Room(width, height), COVER)
+    items += drawn_bows(scene, seen, view, to_page, BOW_SHARE * width, COVER)
     return Picture((Group(items, role="cover picture"),), width, height, f"1:{1 / scale:.3g}")
 
 

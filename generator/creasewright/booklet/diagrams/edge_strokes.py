@@ -6,12 +6,12 @@ heavy outline.
 """
 
 from collections.abc import Iterable
-from itertools import pairwise
-from math import atan2, cos, dist, hypot, inf, pi, sin
+from math import atan2, cos, hypot, inf, pi, sin
 
 from msgspec import Struct
 
 from creasewright.booklet.diagrams.face_view import Face
+from creasewright.booklet.diagrams.line_code import chain_length
 from creasewright.booklet.diagrams.scene import Spot
 from creasewright.booklet.diagrams.space_edges import Interval, VisibleEdge, left_over
 from creasewright.geometry.clip import union
@@ -57,7 +57,7 @@ def strokes_of(
     edges: tuple[VisibleEdge, ...], faces: tuple[Face, ...], crowded: float = 0.0, least: float = 0.0
 ) -> tuple[Stroke, ...]:
     """Inner edges and dashed lines that run closer than `crowded` mm beside another line are left out, so that a stack never fills
-    with ink, and so are those of which less than `least` mm is seen: ends of layers between other layers, which would look like specks."""
+    with ink, and so is every line but the outline of which less than `least` mm is seen: ends of layers between others look like specks."""
     body_of, silhouettes = _silhouettes(faces)
     lines: dict[str, list[Segment]] = {style: [] for style in STYLES}
     for edge in edges:
@@ -68,11 +68,7 @@ def strokes_of(
                 lines["silhouette"].append((_place(edge, low), _place(edge, high), level))
             for low, high in left_over(piece, heavy):
                 lines[style].append((_place(edge, low), _place(edge, high), level))
-    return tuple(stroke for stroke in _joined(lines, crowded) if stroke.style == "silhouette" or _long(stroke) >= least)
-
-
-def _long(stroke: Stroke) -> float:
-    return sum(dist(a, b) for a, b in pairwise(stroke.places))
+    return tuple(stroke for stroke in _joined(lines, crowded) if stroke.style == "silhouette" or chain_length(stroke.places) >= least)
 
 
 def bodies_of(faces: tuple[Face, ...]) -> tuple[int, ...]:

@@ -37,7 +37,7 @@ class SeenSolid(Struct, frozen=True):
 
 
 def seen_solid(facets: Iterable[Facet3], view: SpaceView, crowded: float = 0.0, least: float = 0.0) -> SeenSolid:
-    """Inner edges closer than `crowded` mm of the model beside another line, or seen for less than `least`, are not drawn."""
+    """`crowded` and `least`, mm of the model: see `strokes_of`."""
     faces = faces_of(facets, view)
     regions = visible_regions(faces)
     showing = tuple(bool(region) or not face.outline for face, region in zip(faces, regions, strict=True))

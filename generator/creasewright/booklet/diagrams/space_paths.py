@@ -1,10 +1,9 @@
 """The ways of folding rims as a picture in space draws them: what is seen too short for an arrow swings with a larger radius."""
 
 from collections.abc import Sequence
-from itertools import pairwise
-from math import dist
 
 from creasewright.booklet.diagrams.fold_arrow import SHORTEST
+from creasewright.booklet.diagrams.line_code import chain_length
 from creasewright.booklet.diagrams.scene import SpaceScene, Spot
 from creasewright.booklet.diagrams.space_view import SpaceView, seen_at
 
@@ -19,7 +18,7 @@ def page_paths(scene: SpaceScene, view: SpaceView, scale: float) -> list[tuple[S
     found = []
     for path in scene.fold_paths:
         spots = [(x * scale, y * scale) for x, y in (seen_at(view, spot) for spot in path)]
-        long = sum(dist(a, b) for a, b in pairwise(spots))
+        long = chain_length(spots)
         if long >= LEAST_SEEN:
             times = max(1.0, SHORTEST / long)
             x0, y0 = spots[0]

@@ -10,6 +10,7 @@ from msgspec.structs import replace
 
 from creasewright.blanks.blank import Blank
 from creasewright.blanks.spare_parts import CORNERS, rectangle_of, spare_parts
+from creasewright.blanks.turned_over import same_end_for_end
 from creasewright.booklet.diagrams.boxes import box_of
 from creasewright.booklet.diagrams.plan_facets import motif_of
 from creasewright.fitting.paper_facts import PaperFacts
@@ -68,17 +69,6 @@ def feature_underneath(feature: Feature, blank: Blank, lie: Lie, paper: PaperFac
 def seen_through(feature: Feature) -> Feature:
     """What is told of the other side, after the piece is turned over like a page."""
     return replace(feature, where=MIRRORED.get(feature.where, feature.where))
-
-
-def same_end_for_end(blank: Blank) -> bool:
-    """Its outline, before it is scored, turned by 180 degrees."""
-    wide, high = float(blank.width), float(blank.height)
-    ring = flattened(blank.outline.edges)
-    return {_place(x, y) for x, y in ring} == {_place(wide - x, high - y) for x, y in ring}
-
-
-def _place(x: float, y: float) -> tuple[float, float]:
-    return round(x, 2) + 0.0, round(y, 2) + 0.0
 
 
 def _side_towards(x: float, y: float) -> str:

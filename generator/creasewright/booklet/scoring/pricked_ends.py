@@ -1,6 +1,6 @@
 """Whether the ends of lines aslant are pricked through a template, or seen on the piece as it is cut."""
 
-from creasewright.blanks.by_template import needs_template
+from creasewright.blanks.by_template import has_own_template
 from creasewright.booklet.scoring.lie_features import ends_seen
 from creasewright.booklet.scoring.score_drawing import points_of
 from creasewright.scoring.lies import Pass
@@ -9,7 +9,7 @@ from creasewright.scoring.members import Member
 
 def template_of(member: Member) -> str:
     """The letter of the full-size template that shows the member's lines; empty if it has none of its own."""
-    return member.letter if needs_template(member.blank) and not member.blank.cutouts else ""
+    return member.letter if has_own_template(member.blank) else ""
 
 
 def places_seen(member: Member, drawn: Pass) -> str:

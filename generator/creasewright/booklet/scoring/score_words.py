@@ -51,6 +51,7 @@ def lie_values(context: PackContext, each: Shown) -> dict[str, object]:
     feature = feature_of(square.blank, drawn.lie, paper, turn, bool(spot))
     first = feature_underneath(feature, square.blank, drawn.lie, paper, turn, letter)
     feature = seen_through(first) if first else feature
+    letter = letter or ("under" if first and alike else "")
     way = {**way_values(context, feature), "alike": alike, "letter": letter, "under": first is not None}
     even = same_turned_over(member.blank)
     return {

@@ -178,7 +178,7 @@ def facts(context: PackContext, y: float, has_spine: bool) -> list[Item]:
 Fact = tuple[str, str, str]
 
 
-def closed_fact(context: PackContext, has_spine: bool = False) -> Fact | None:
+def closed_fact(context: PackContext, has_spine: bool) -> Fact | None:
     """Its size; of a thing with a spine always as it is closed, though the picture shows it open and its walls count as standing."""
     finished = context.worked.finished
     if finished is None:
@@ -193,7 +193,7 @@ def closed_fact(context: PackContext, has_spine: bool = False) -> Fact | None:
     return said(context, "closed"), size, more
 
 
-def open_fact(context: PackContext, has_spine: bool = False) -> Fact | None:
+def open_fact(context: PackContext, has_spine: bool) -> Fact | None:
     stages = [stage for stage in context.worked.stages if stage.name != "closed" and not is_finished(context.worked, stage)]
     if not stages:
         return flat_fact(context)

@@ -79,7 +79,7 @@ def long_measures(placed: Placed, lines: tuple[Segment, ...]) -> list[LongMeasur
 
 
 def measures_beside(placed: Placed) -> list[LongMeasure]:
-    """The same length beside the template: at its right and its left, or below and above it. None where its ends are not the
+    """The same length beside the template: at its right and its left, or below and above it. Empty where its ends are not the
     template's own, so that a line from them would run over it."""
     straight = _straight(moved_outline(placed.to_grid, placed.template.outline))
     distance, axis, low, high, _, _ = _longest(straight)

@@ -65,7 +65,7 @@ class TileWords(Struct, frozen=True):
         ("score", "pressed in, not yet folded"),
         ("place", "a board lies here"),
     )
-    """The kinds of line, for the key: each in the words that the marks of the pack have for it."""
+    """The kinds of line, for the key: folds and pressed lines in the words that the marks of the pack have for them."""
     reuse: str = "To use one again, paste it on heavy card."
     cut_out: str = "Cut on the middle of the solid outline."
     """Where a template's note does not say how it is cut out."""
